@@ -19,6 +19,7 @@ from planner.garden import Bed, Done, Planting
 from planner.garden.site import UnitSystem
 from planner.plan import Plan
 from planner.plan.cache import fact
+from planner.season.done_before import with_done_before
 from planner.season.planting_dates import Dates
 from planner.season.planting_tasks import tasks_of
 from planner.season.tasks import Extent, Task
@@ -64,6 +65,8 @@ class TaskInputs(NamedTuple):
     done : tuple of Done
     following : tuple of (Planting, str, date), optional
         What is sown or set onto its ground next: the planting, its name and its first day.
+    happened : frozenset of str
+        Kinds of work that are written down, stages that were seen, and ``ended``.
     """
 
     planting: Planting
@@ -75,12 +78,13 @@ class TaskInputs(NamedTuple):
     units: UnitSystem
     done: tuple[Done, ...]
     following: tuple[Planting, str, dt.date] | None
+    happened: frozenset[str]
 
 
 @fact("tasks")
 def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
     """The work on one planting, whatever the growing year it falls in."""
-    return tasks_of(
+    work = tasks_of(
         inputs.planting,
         inputs.bed,
         inputs.crop,
@@ -90,6 +94,7 @@ def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
         inputs.following,
         inputs.units,
     )
+    return with_done_before(work, inputs.happened)
 
 
 def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
@@ -110,12 +115,27 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         units=plan.garden.site.units,
         done=plan.garden.ticked(planting),
         following=_following(plan, planting),
+        happened=_happened(plan, planting),
     )
     work = plan.cached(tasks_of_planting, planting.id, inputs)
     ended = plan.garden.outcome(planting)
     if ended is not None:  # nothing more is done on what is gone
         work = tuple(task for task in work if task.done is not None or task.date <= ended.day)
     return without_needless(plan, planting, work)
+
+
+def _happened(plan: Plan, planting: Planting) -> frozenset[str]:
+    """What is written down of a planting: work, stages, and whether it ended."""
+    garden = plan.garden
+    outcome = garden.outcome(planting)
+    ends = ("ended", "pick") if outcome is not None and outcome.why == "harvested" else ("ended",)
+    return frozenset(
+        (
+            *(one.kind for one in garden.done(planting)),
+            *(one.stage for one in garden.observed(planting)),
+            *(ends if outcome is not None else ()),
+        )
+    )
 
 
 def tasks(

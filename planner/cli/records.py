@@ -1,4 +1,4 @@
-"""``bedwright records``: what happened in the garden, and notes from outside taken into a copy of its file."""
+"""``bedwright records``: what happened in the garden; notes from outside and typed lines taken into a copy of its file."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from planner.cli.arguments import add_beds, add_json, add_tables, year
 from planner.cli.errors import UsageError
 from planner.cli.output import (
     is_table,
+    print_error,
     print_lines,
     print_report,
     refuse_bom_alone,
@@ -17,14 +18,17 @@ from planner.cli.output import (
     write_table,
 )
 from planner.cli.suggestions import either
-from planner.words import join_list, say
+from planner.words import join_list, say, say_count
 
 if TYPE_CHECKING:
     from planner.listings.record_texts import RecordChoice
     from planner.plan import Plan
 
 NAME = "records"
-HELP = "List what happened; with --take read notes from the pocket page, and without -o only show what would come"
+HELP = (
+    "List what happened; with --add write down typed lines, with --take read notes from the pocket page;"
+    " without -o only show what would come"
+)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -53,24 +57,42 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="extend",
         help="files of notes that the pocket page saved",
     )
+    kinds.add_argument(
+        "--add",
+        metavar="LINE",
+        action="append",
+        help="what happened, as 'peas in West 4: first picking 12 June'; may be given several times; - reads lines from standard input",
+    )
     parser.add_argument(
-        "-o", "--output", metavar="NEW", help="with --take: the new garden file; never overwritten"
+        "-o", "--output", metavar="NEW", help="with --add and --take: the new garden file; never overwritten"
     )
     parser.add_argument(
         "--renamed",
         action="store_true",
         help="with --take: the garden had another name or place when the page was made",
     )
+    parser.add_argument(
+        "--again",
+        action="store_true",
+        help="with --take: also notes that were taken before and whose records were removed since",
+    )
 
 
 def run(args: argparse.Namespace) -> int:
-    """List records, or take notes; 1 where a note could not be taken."""
+    """List records, write down lines, or take notes; 1 where a note could not be taken, 2 where a line was not understood."""
     refuse_bom_alone(args)
     if args.take:
         return _take(args)
-    for option, given in (("-o", args.output is not None), ("--renamed", args.renamed)):
+    for option, given in (("--renamed", args.renamed), ("--again", args.again)):
         if given:
             raise UsageError(f"{option} goes with --take", fix="Name a file of notes with --take NOTES")
+    if args.add:
+        return _add(args)
+    if args.output is not None:
+        raise UsageError(
+            "-o goes with --add or --take",
+            fix="Say what happened with --add LINE, or name a file of notes with --take NOTES",
+        )
     from planner.listings.records import chosen_records, records_lines
     from planner.listings.reports.records import RECORD_COLUMNS, happened_record, records_report
 
@@ -145,6 +167,41 @@ def _kinds(args: argparse.Namespace) -> tuple[str, ...]:
     return tuple(args.kind)
 
 
+def _refuse_choices(args: argparse.Namespace, option: str, fix: str) -> None:
+    """Refuse choices of records, and a file that is there, where something is written down."""
+    if any((args.words, args.bed, args.crop, args.kind, args.year is not None)):
+        raise UsageError(f"choices of records do not go with {option}", fix=fix)
+    if args.output is not None:
+        refuse_existing(args.output)
+
+
+def _add(args: argparse.Namespace) -> int:
+    """Show what typed lines mean, and write the garden with their records where a file is named."""
+    import datetime as dt
+
+    from planner.cli.typed_lines import add_lines, lines_to_add
+    from planner.plan import Plan
+    from planner.season.spans import growing_year
+    from planner.storage import load, save
+
+    _refuse_choices(args, "--add", "Leave them out, and say in the line itself what it is about")
+    lines, today = lines_to_add(args.add), dt.date.today()
+    garden = load(args.file)
+    plan, refused = add_lines(Plan(garden, growing_year(garden.site, today)), lines, today)
+    if refused:
+        end = say_count(
+            "{count} line was not understood; nothing is written",
+            "{count} lines were not understood; nothing is written",
+            refused,
+        )
+        print_error(say("{end}.", end=end))
+        return 2
+    if args.output is not None:
+        save(plan.garden, args.output)
+        print_lines("", say("{file}: {garden} with these records", file=args.output, garden=garden.site.name))
+    return 0
+
+
 def _take(args: argparse.Namespace) -> int:
     """Show what taking notes would do, and write the garden with them where a file is named."""
     from planner.importing.note_words import note_lines, summary_words
@@ -152,15 +209,9 @@ def _take(args: argparse.Namespace) -> int:
     from planner.importing.notes_file import load_notes
     from planner.storage import save
 
-    choices = (args.words, args.bed, args.crop, args.kind, args.year is not None)
-    if any(choices):
-        raise UsageError(
-            "choices of records do not go with --take", fix="Leave them out: all notes are looked at"
-        )
-    if args.output is not None:
-        refuse_existing(args.output)
+    _refuse_choices(args, "--take", "Leave them out: all notes are looked at")
     plan = _plan(args)
-    found = preview(plan.garden, [load_notes(path) for path in args.take])
+    found = preview(plan.garden, [load_notes(path) for path in args.take], again=args.again)
     if found.other_gardens and not args.renamed:
         index, name = found.other_gardens[0]
         raise UsageError(
@@ -177,4 +228,6 @@ def _take(args: argparse.Namespace) -> int:
         else:
             end = say("{file} is not written: no note is new", file=args.output)
         print_lines("", end)
+    if found.of_status("removed"):
+        print_lines(say("With --again notes are taken whose records were removed."))
     return 1 if found.of_status("conflict") or found.of_status("broken") else 0

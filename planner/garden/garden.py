@@ -15,6 +15,7 @@ from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Model, Notes, Year, lines
 from planner.garden.offers import Offer, PlantingStock
 from planner.garden.planting import Planting
+from planner.garden.pocket_notes import MOST_REMOVED_NOTES, NOTE_ID
 from planner.garden.raising import Bench
 from planner.garden.record_index import index_of
 from planner.garden.records import Done, Observed, Outcome, Record, RecordBase
@@ -38,6 +39,8 @@ MOST_OFFERS = 20_000
 
 #: Key of a finding: check, subject, digest of its facts.
 FindingKey = Annotated[str, Field(pattern=r"^[a-z ]{1,40}/[A-Za-z0-9_.\-]{1,64}/[0-9a-f]{12}$")]
+#: Id of a note from the pocket page.
+NoteKey = Annotated[str, Field(pattern=rf"^{NOTE_ID.pattern}$")]
 
 
 class YearNote(Model):
@@ -98,6 +101,11 @@ class Garden(Model):
         default=(),
         max_length=MOST_RECORDS,
         description="What really happened, in the order it was written down.",
+    )
+    removed_notes: tuple[NoteKey, ...] = Field(
+        default=(),
+        max_length=MOST_REMOVED_NOTES,
+        description="Ids of notes from the pocket page whose records were removed, the latest last.",
     )
     trials: tuple[Trial, ...] = Field(
         default=(), max_length=1_000, description="Plantings that are compared, each trial with its question."

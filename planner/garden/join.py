@@ -18,6 +18,7 @@ from planner.garden.edits.common import checked
 from planner.garden.garden import Garden
 from planner.garden.join_ids import with_own_ids
 from planner.garden.model import Model
+from planner.garden.pocket_notes import MOST_REMOVED_NOTES
 
 #: Fields that mean something only together: a plot is in the coordinates of its bed.
 TOGETHER = {"plantings": (("bed", "plot"), ("first", "last")), "structures": (("kind", "material"),)}
@@ -100,6 +101,9 @@ class _Join:
         self._bring_back(things)
         for part in KEYS:
             parts[part] = self._in_order(part, things[part])
+        there = {one.id for one in parts["records"]}
+        removed = [key for key in _in_either(*(one.removed_notes for one in gardens)) if key not in there]
+        parts["removed_notes"] = tuple(removed[-MOST_REMOVED_NOTES:])
         found = tuple(self._conflicts)
         parts["conflicts"] = _without_repeats((*_in_either(*(one.conflicts for one in gardens)), *found))
         return Joined(checked(lambda: Garden(**parts), "joined garden"), found)

@@ -13,6 +13,8 @@ NOTES_VERSION = 1
 #: Ids of notes are made on the phone at random; a record that is made of a note has the note's id, so that a garden
 #: knows which notes it has.
 NOTE_ID = re.compile(r"note-[0-9a-f]{32}")
+#: So many ids of notes are remembered whose records were removed: the latest.
+MOST_REMOVED_NOTES = 1_000
 #: Longest words of a note. [characters]
 LONGEST_WORDS = 2_000
 

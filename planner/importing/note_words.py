@@ -13,12 +13,17 @@ from planner.words import capital, full_day_words, join_list, say, say_count
 
 
 def summary_words(found: NotesPreview) -> str:
-    """How many notes are new, there already, in conflict and unreadable."""
-    numbers = {status: len(found.of_status(status)) for status in ("new", "there", "conflict", "broken")}
+    """How many notes are new, there already, removed since, in conflict and unreadable."""
+    numbers = {
+        status: len(found.of_status(status)) for status in ("new", "there", "removed", "conflict", "broken")
+    }
     parts = [
         say_count("{count} new note", "{count} new notes", numbers["new"]),
         say_count("{count} there already", "{count} there already", numbers["there"])
         if numbers["there"]
+        else "",
+        say_count("{count} removed here since", "{count} removed here since", numbers["removed"])
+        if numbers["removed"]
         else "",
         say_count("{count} in conflict", "{count} in conflict", numbers["conflict"])
         if numbers["conflict"]
@@ -31,7 +36,7 @@ def summary_words(found: NotesPreview) -> str:
 
 
 def note_lines(plan: Plan, found: NotesPreview, names: Sequence[str]) -> Iterator[str]:
-    """Lines about notes: all that are new, then conflicts, then those that cannot be read.
+    """Lines about notes: all that are new, then those removed since, conflicts, and those that cannot be read.
 
     Parameters
     ----------
@@ -42,6 +47,11 @@ def note_lines(plan: Plan, found: NotesPreview, names: Sequence[str]) -> Iterato
         Of the files, in their order.
     """
     for row in sorted(found.new, key=lambda row: row.day or dt.date.min):
+        yield say("  {day}, {what}", day=_day(row), what=row_words(plan, row))
+    removed = found.of_status("removed")
+    if removed:
+        yield say("Left out, since they were taken before and their records were removed here:")
+    for row in sorted(removed, key=lambda row: row.day or dt.date.min):
         yield say("  {day}, {what}", day=_day(row), what=row_words(plan, row))
     conflicts = found.of_status("conflict")
     if conflicts:

@@ -21,7 +21,7 @@ from planner.garden.records import STAGES, EndedRecord, RecordBase, WorkRecord
 from planner.importing.notes_file import Note, NotesFile
 from planner.words import full_day_words, say
 
-NoteStatus = Literal["new", "there", "conflict", "broken"]
+NoteStatus = Literal["new", "there", "removed", "conflict", "broken"]
 
 
 @dataclass(frozen=True)
@@ -34,8 +34,9 @@ class NoteRow:
         Which of the files it is in, from 0.
     number : int
         Its place in that file, from 1.
-    status : {"new", "there", "conflict", "broken"}
-        It would be added; the garden has it already; the garden knows otherwise; it cannot be read.
+    status : {"new", "there", "removed", "conflict", "broken"}
+        It would be added; the garden has it already; its record was removed since it was taken; the garden knows otherwise;
+        it cannot be read.
     why : str
         Of a conflict or a broken note, a sentence without its full stop.
     day : date or None
@@ -81,7 +82,7 @@ class NotesPreview:
         return self.of_status("new")
 
 
-def preview(garden: Garden, files: Iterable[NotesFile]) -> NotesPreview:
+def preview(garden: Garden, files: Iterable[NotesFile], *, again: bool = False) -> NotesPreview:
     """Say of every note what would become of it, without changing anything.
 
     Parameters
@@ -89,11 +90,13 @@ def preview(garden: Garden, files: Iterable[NotesFile]) -> NotesPreview:
     garden : Garden
     files : iterable of NotesFile
         A note is also held against those before it, in the same file and in the files before.
+    again : bool
+        Notes whose records were removed since they were taken are new once more.
     """
     files = tuple(files)
     key = garden_key(garden.site)
     other = tuple((index, one.garden) for index, one in enumerate(files) if one.garden_key != key)
-    judge = _Judge(garden)
+    judge = _Judge(garden, again=again)
     return NotesPreview(
         tuple(row for index, one in enumerate(files) for row in _rows(judge, index, one)), other
     )
@@ -118,7 +121,13 @@ def take(garden: Garden, found: NotesPreview) -> Garden:
     records = tuple(row.record for row in found.new if row.record is not None)
     spread = {row.dressing: row.day for row in found.new if row.dressing}
     dressings = tuple(one.with_(done=spread[one.id]) if one.id in spread else one for one in garden.dressings)
-    return put(garden, records=(*garden.records, *records), dressings=dressings)
+    back = {one.id for one in records}
+    return put(
+        garden,
+        records=(*garden.records, *records),
+        dressings=dressings,
+        removed_notes=tuple(key for key in garden.removed_notes if key not in back),
+    )
 
 
 def _rows(judge: _Judge, index: int, file: NotesFile) -> Iterator[NoteRow]:
@@ -133,10 +142,11 @@ def _rows(judge: _Judge, index: int, file: NotesFile) -> Iterator[NoteRow]:
 class _Judge:
     """Judges notes one after another; those that are new count for the ones that follow."""
 
-    def __init__(self, garden: Garden) -> None:
+    def __init__(self, garden: Garden, *, again: bool) -> None:
         self._garden = garden
         self._ids = set(garden.ids())
         self._records: dict[str, RecordBase] = dict(garden.records_by_id)
+        self._removed = frozenset[str]() if again else frozenset(garden.removed_notes)
         self._spread = {one.id: one.done for one in garden.dressings}
         self._of_planting: dict[str, list[RecordBase]] = {}
         for record in garden.records:
@@ -189,7 +199,10 @@ class _Judge:
             status, why = self._on_planting(record, planting)
             if status != "new":
                 return status, why
-            self._of_planting.setdefault(planting.id, []).append(record)
+        if note.key in self._removed:
+            return "removed", ""
+        if record.planting is not None:
+            self._of_planting.setdefault(record.planting, []).append(record)
         self._ids.add(note.key)
         self._records[note.key] = record
         return "new", ""

@@ -9,21 +9,32 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-from planner.crops import Catalogue, Crop
+from planner.crops import Catalogue
 from planner.crops.families import names_of_family
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting
 from planner.garden.units import month_first
-from planner.importing.record_phrases import Item, Signs, Token, phrases, signs_of, tokens_of
+from planner.importing.record_phrases import (
+    EVERYDAY,
+    Item,
+    Signs,
+    Token,
+    crop_names,
+    phrases,
+    signs_of,
+    tokens_of,
+)
 from planner.plan import Plan
 from planner.plan.cache import fact
-from planner.words.recent_days import days_ago, is_weekday, recent_day_as_typed
+from planner.words.recent_days import DAY_WORDS, days_ago, is_weekday, names_recent_day, recent_day_as_typed
 from planner.words.typed_days import DayError, NoSuchDayError, folded, read_typed_day
 
 #: Longest line that is read. [characters]
 LONGEST_LINE = 2_000
 #: A day takes so many tokens at the most: ``25 . 4 . 2027``.
 _LONGEST_DAY = 6
+#: Short names of days of the week that are no everyday words.
+_SHORT_WEEKDAYS = ("mon", "tue", "tues", "wed", "thu", "thur", "thurs", "fri")
 _FRACTIONS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅓": " 1/3", "⅔": " 2/3"}
 
 
@@ -57,24 +68,26 @@ class Names(NamedTuple):
         Beds whose name ends in a number: by number, and by what stands before it, their ids.
     beginnings : mapping of str to tuple of str
         First words of the names of beds that have several words, with those names.
+    whole : frozenset of tuple of str
+        Names of crops that are more than the last word of one.
     """
 
     found: Mapping[Signs, tuple[str, Any]]
     numbered: Mapping[str, Mapping[Signs, tuple[str, ...]]]
     beginnings: Mapping[str, tuple[str, ...]]
+    whole: frozenset[Signs]
 
 
 @fact("names typed in records")
 def names_of(inputs: NamesInputs) -> Names:
     """The names that a line may hold; of the same words a bed goes before a variety, and that before a crop."""
-    found: dict[Signs, tuple[str, Any]] = {}
-    planted = {planting.crop for planting in inputs.plantings}
-    for crop in inputs.catalogue.crops.values():
-        for name in names_of_family(crop.family):
-            found.setdefault(signs_of(name), ("family", crop.family))
-        for signs in _crop_signs(crop, whole=crop.key not in planted):
-            keys = found[signs][1] if signs in found and found[signs][0] == "crop" else frozenset()
-            found[signs] = "crop", keys | {crop.key}
+    crops, whole = _crops_by_name(inputs)
+    found: dict[Signs, tuple[str, Any]] = {
+        signs_of(name): ("family", crop.family)
+        for crop in inputs.catalogue.crops.values()
+        for name in names_of_family(crop.family)
+    }
+    found |= {signs: ("crop", keys) for signs, keys in crops.items()}
     varieties: dict[Signs, frozenset[str]] = {}
     for planting in inputs.plantings:
         if planting.variety:
@@ -95,19 +108,47 @@ def names_of(inputs: NamesInputs) -> Names:
     found |= {signs: ("bed", ids) for signs, ids in beds.items() if not _is_number(signs)}
     found.pop((), None)
     by_number = {number: MappingProxyType(beds_of) for number, beds_of in numbered.items()}
-    return Names(MappingProxyType(found), MappingProxyType(by_number), MappingProxyType(beginnings))
+    return Names(MappingProxyType(found), MappingProxyType(by_number), MappingProxyType(beginnings), whole)
+
+
+def _crops_by_name(inputs: NamesInputs) -> tuple[dict[Signs, frozenset[str]], frozenset[Signs]]:
+    """Keys of crops by what they are called, and which of these are whole names.
+
+    Of what is planted the last word alone is a name as well: beans.  Where that word is all of the name of another species
+    that is planted, it is only that one: peas are no sweet peas.
+    """
+    crops, planted = inputs.catalogue.crops, {planting.crop for planting in inputs.plantings}
+    found: dict[Signs, set[str]] = {}
+    for key, crop in crops.items():
+        for name in (crop.name, *crop.also):
+            for signs in _in_several(signs_of(name)):
+                found.setdefault(signs, set()).add(key)
+    for name, key in crop_names():
+        if key in crops:
+            found.setdefault(signs_of(name), {key})
+    whole = frozenset(found)
+    for key in sorted(planted & set(crops)):
+        for name in (crops[key].name, *crops[key].also):
+            for signs in _in_several(signs_of(name)[-1:]):
+                found.setdefault(signs, set()).add(key)
+    for key in sorted(planted & set(crops)):
+        for signs in _in_several(signs_of(crops[key].name)):
+            found[signs] = {
+                other
+                for other in found[signs]
+                if crops[other].latin == crops[key].latin
+                or _in_several(signs_of(crops[other].name)) & {signs}
+            }
+    return {signs: frozenset(keys) for signs, keys in found.items() if signs}, whole
 
 
 def _is_number(signs: Signs) -> bool:
     return len(signs) == 1 and signs[0].isdecimal()
 
 
-def _crop_signs(crop: Crop, *, whole: bool) -> set[Signs]:
-    """A crop's names in one and in several, and of what is planted the last word alone: beans."""
-    names = {signs_of(name) for name in (crop.name, *crop.also)}
-    if not whole:
-        names |= {name[-1:] for name in names}
-    return {(*name[:-1], word) for name in names if name for word in _plurals(name[-1])}
+def _in_several(name: Signs) -> set[Signs]:
+    """A name in one and in several."""
+    return {(*name[:-1], word) for word in _plurals(name[-1])} if name else set()
 
 
 def _plurals(word: str) -> tuple[str, ...]:
@@ -183,6 +224,25 @@ class LineReader:
             item, used = self._next(part, tokens, at, after_on=after_on, looking=_looks_again(found))
             found.append(item)
             at += used
+        return self._without_parts_of_crops(part, found)
+
+    def single_words(self) -> tuple[str, ...]:
+        """Words that have a meaning by themselves, those of days among them."""
+        meant = ("verb", "vague day", "crop", "bed", "variety")
+        known = [
+            (signs, sort) for signs, (sort, _value) in (*self._phrases.items(), *self.names.found.items())
+        ]
+        return (*DAY_WORDS, *(signs[0] for signs, sort in known if len(signs) == 1 and sort in meant))
+
+    def _without_parts_of_crops(self, part: str, items: Sequence[Item]) -> list[Item]:
+        """Items in which the last word of a crop's name behind another crop is none: strawberry runners."""
+        found = list[Item]()
+        for item in items:
+            text = part[item.start : item.end]
+            behind_crop = bool(found) and found[-1].sort == "crop"
+            if item.sort == "crop" and behind_crop and signs_of(text) not in self.names.whole:
+                item = Item("unknown", text, item.start, item.end)
+            found.append(item)
         return found
 
     def _next(
@@ -197,7 +257,8 @@ class LineReader:
         if day is not None and (after_on or looking or day[1] >= length):
             end = tokens[at + day[1] - 1].end
             return Item("look again on" if looking else "day", day[0], token.start, end), day[1]
-        if phrase is not None:
+        everyday = length == 1 and token.sign in EVERYDAY and token.text.islower()
+        if phrase is not None and not (phrase[0] == "vague day" and everyday):
             return Item(*phrase, token.start, tokens[at + length - 1].end), length
         if token.is_number:
             value, used = _number(tokens, at)
@@ -215,6 +276,11 @@ class LineReader:
                 return phrase, length
         return None, 0
 
+    def _is_counted(self, tokens: Sequence[Token], at: int) -> bool:
+        """Whether what begins at a token is counted or weighed by the number before it."""
+        phrase, _length = self._phrase(tokens, at)
+        return phrase is not None and phrase[0] in ("unit", "crop", "percent")
+
     def _day(
         self, part: str, tokens: Sequence[Token], at: int, *, after_on: bool, looking: bool
     ) -> tuple[dt.date, int] | None:
@@ -222,6 +288,12 @@ class LineReader:
             text = part[tokens[at].start : tokens[at + length - 1].end]
             if not (after_on or looking or _looks_like_a_day(text)):
                 continue
+            if tokens[at + length - 1].sign in ("of", "the"):
+                continue
+            if length > 1 and tokens[at + length - 1].is_number:
+                parted = tokens[at + length - 2].sign == "," and len(tokens[at + length - 1].sign) < 4
+                if parted or self._is_counted(tokens, at + length):
+                    continue  # 1 Sept 20 kg; 3 June, 60 of them
             try:
                 if looking:
                     return _coming_day(text, self.today, month_first=self._month_first), length
@@ -252,9 +324,7 @@ def _looks_like_a_day(text: str) -> bool:
     """Whether a text can be meant as a day without ``on`` before it: it has a month's or a day's name, or a year."""
     plain = " ".join(folded(text).split())
     letters = any(sign.isalpha() for sign in plain)
-    if plain in ("today", "yesterday", "heute", "gestern") or is_weekday(plain.removeprefix("last ")):
-        return True
-    if plain.endswith(" ago") or plain.startswith("vor "):
+    if names_recent_day(plain) or plain.removeprefix("last ") in _SHORT_WEEKDAYS:
         return True
     if letters:
         return len(plain) > 4 and any(sign.isdigit() for sign in plain) and not plain[-1].isspace()

@@ -3,76 +3,21 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Any
 
 from planner.garden.typed_amounts import parse_load, parse_volume
 from planner.garden.units import INCH, parse_length
-from planner.importing.record_items import BEHIND_COLON, PLACES, SILENT, LineItems
+from planner.importing.record_items import PLACES, SILENT, LineItems
 from planner.importing.record_line import RecordLineError
-from planner.importing.record_phrases import COVERING, Item, Verb, unit_of
-from planner.listings.record_words import KIND_WORDS
-from planner.words import join_list, say
+from planner.importing.record_phrases import COVERING, Item, unit_of
+from planner.importing.record_vocabulary import Verb
+from planner.words import say
 
 Fields = dict[str, Any]
+#: Units of what is picked, and of what is sown or planted.
+_OF_PICKING, _OF_WORK = ("g", "l", "pieces", "bunches"), ("g", "pieces", "seeds", "plants")
 _AMOUNT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(.*)")
-
-
-def verb_of(line: LineItems) -> Verb:
-    """What happened; its items are taken out.
-
-    Raises
-    ------
-    RecordLineError
-        Where nothing is said of that, or several things are.
-    """
-    items = line.of_sort("verb")
-    verbs = list(dict.fromkeys(item.value for item in items))
-    closed = [verb for verb in verbs if not verb.is_open]
-    if any(verb.kind == "measured" for verb in closed) and line.items and items[0].value.kind == "measured":
-        line.drop(items[:1])
-        return Verb("measured")
-    if closed and len(verbs) > 1:
-        kinds = {verb.kind for verb in closed}
-        verbs = closed if all(v.kind in kinds for v in verbs) else verbs
-    if verbs and {verb._replace(cause="") for verb in verbs} == {verbs[0]._replace(cause="")}:
-        causes = [verb.cause for verb in verbs if verb.cause]
-        verbs = [verbs[0]._replace(cause=join_list(causes))]
-    if not verbs:
-        line.refuse_unknown()
-        raise RecordLineError(
-            say("what happened is missing"),
-            fix=say("Begin with sown, picked, slugs, up, note or another word of the list of kinds"),
-        )
-    if len(verbs) > 1:
-        words = [line.text(item) for item in items]
-        raise RecordLineError(
-            say("{words} are two things", words=join_list(words)), fix=say("Type a line for each")
-        )
-    line.drop(items)
-    verb: Verb = verbs[0]
-    if verb == Verb("done") and not line.words:
-        line.refuse_unknown()
-        raise RecordLineError(say("what was done is missing"), fix=say(BEHIND_COLON))
-    if verb.kind in ("note", "lesson") and not line.words:
-        raise RecordLineError(
-            say("the words of the {kind} are missing", kind=say(KIND_WORDS[verb.kind])),
-            fix=say(BEHIND_COLON),
-        )
-    if verb.kind == "seen" and not verb.harm:
-        line.refuse_unknown()
-        raise RecordLineError(
-            say("what was seen is missing"),
-            fix=say("Name it: slugs, aphids, mildew, frost; or 'something else' and words behind a colon"),
-        )
-    if verb.kind == "ended" and not verb.why:
-        line.refuse_unknown()
-        raise RecordLineError(
-            say("why it ended is missing"), fix=say("Type failed, eaten, frozen, bolted or cleared")
-        )
-    if verb.free:
-        done = join_list(line.text(item) for item in items)
-        line.words = say("{work}: {words}", work=done, words=line.words) if line.words else done
-    return verb
 
 
 def measures_of(line: LineItems, verb: Verb) -> Fields:
@@ -89,6 +34,8 @@ def measures_of(line: LineItems, verb: Verb) -> Fields:
             if verb.cause:
                 fields["cause"] = verb.cause
             return fields | _share(line) | _look_again(line)
+        case "measured" if verb.measure:
+            return _measured_as(line, verb.measure)
         case "measured":
             return _measured(line)
         case "came up":
@@ -97,8 +44,10 @@ def measures_of(line: LineItems, verb: Verb) -> Fields:
             return _picked(line)
         case "ended":
             return {"why": verb.why}
+        case "first picking" | "last picking" if amount_of(line, []) is not None:
+            return _picked(line)
         case "done" if verb.tasks:
-            return _cover(line, verb)
+            return _cover(line, verb) | _work_amount(line)
         case _:
             return {}
 
@@ -145,12 +94,19 @@ def _count(line: LineItems) -> Fields:
 
 
 def _picked(line: LineItems) -> Fields:
-    amount = _amount(line)
+    used: list[Item] = []
+    amount = amount_of(line, used)
+    behind = [item for item in line.items if used and item.start >= used[-1].end]
+    while behind and behind[0].sort in ("of", "filler"):
+        behind = behind[1:]
+    if amount is None or (behind and behind[0].sort == "unknown" and not line.separate(used[-1], behind[0])):
+        line.refuse_unknown()
     if amount is None:
         line.refuse_left(Verb("picked"))
         raise RecordLineError(
             say("how much was picked is missing"), fix=say("Type one like 1.2 kg, 3 bunches or 12 pieces")
         )
+    line.drop(used)
     where = line.of_sort("for")
     line.drop(where)
     fields: Fields = {"amount": amount}
@@ -159,9 +115,18 @@ def _picked(line: LineItems) -> Fields:
     return fields
 
 
-def _amount(line: LineItems) -> Fields | None:
-    """An amount of mass, volume, bunches or pieces; parts like 2 lb 3 oz are put together."""
-    value, unit, used = 0.0, "", list[Item]()
+def amount_of(line: LineItems, used: list[Item], units: Sequence[str] = _OF_PICKING) -> Fields | None:
+    """An amount of mass, volume, bunches or pieces; parts like 2 lb 3 oz are put together.
+
+    Parameters
+    ----------
+    line : LineItems
+    used : list of Item
+        Its items are put here.
+    units : sequence of str
+        Those that it may have.
+    """
+    value, unit = 0.0, ""
     for at, item in enumerate(line.items):
         if item.sort == "filler" and line.text(item) in ("a", "an") and line.sort_at(at + 1) == "unit":
             half = line.items[at - 1] if at and line.sort_at(at - 1) == "share" else None
@@ -181,8 +146,7 @@ def _amount(line: LineItems) -> Fields | None:
         elif not unit and line.sort_at(at + 1) == "crop":
             value, unit = item.value[0], "pieces"
             used.append(item)
-    line.drop(used)
-    if value <= 0:
+    if value <= 0 or unit not in units:
         return None
     return {"value": round(value, 9), "unit": unit}
 
@@ -190,9 +154,42 @@ def _amount(line: LineItems) -> Fields | None:
 def _cover(line: LineItems, verb: Verb) -> Fields:
     if verb.tasks[0] not in COVERING:
         return {}
+    if verb.cover:
+        return {"cover": verb.cover}
     kinds = line.of_sort("cover")
     line.drop(kinds)
     return {"cover": kinds[0].value} if kinds else {}
+
+
+def _work_amount(line: LineItems) -> Fields:
+    """How much of the crop was sown, planted or lifted: ``planted 118 cloves of garlic``."""
+    used: list[Item] = []
+    amount = amount_of(line, used, _OF_WORK)
+    behind = [item for item in line.items if used and item.start >= used[-1].end and item.sort != "of"]
+    if amount is None or not behind or behind[0].sort not in ("crop", "variety"):
+        return {}
+    line.drop(used)
+    return {"amount": amount}
+
+
+def _measured_as(line: LineItems, measure: str) -> Fields:
+    """A number with its unit, of what the line says was measured."""
+    number = line.of_sort("number")[0]
+    at = line.items.index(number)
+    minus = at > 0 and line.sort_at(at - 1) == "to" and line.items[at - 1].end == number.start
+    used, unit = [number], ""
+    for item in line.items[at + 1 :]:
+        if item.sort not in ("unit", "percent", "unknown") and line.typed(item) != "°":
+            break
+        if unit and item.start != used[-1].end:
+            break
+        unit += line.typed(item)
+        used.append(item)
+    line.drop(used)
+    if minus:
+        line.drop([line.items[at - 1]])
+    fields: Fields = {"measure": measure, "value": -number.value[0] if minus else number.value[0]}
+    return fields | ({"unit": unit} if unit else {})
 
 
 def _measured(line: LineItems) -> Fields:

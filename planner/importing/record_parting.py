@@ -5,10 +5,12 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 
+from planner.errors import BedwrightError
 from planner.importing.record_beds import either, with_beds
 from planner.importing.record_items import PLACES, SILENT, LineItems
 from planner.importing.record_line import LineReader, RecordLineError, with_plain_fractions
-from planner.importing.record_phrases import Item, Verb
+from planner.importing.record_phrases import COMING, Item
+from planner.importing.record_vocabulary import Verb
 from planner.plan import Plan
 from planner.words import say
 
@@ -53,7 +55,35 @@ class _Parting:
             self._take_words_without_colon(spoken)
         else:
             self._items, self._words = items, right
-        return LineItems(self._items, self._part, self._words, self._reader.names.beginnings)
+        self._take_day_of_words()
+        names = self._reader.names
+        return LineItems(self._items, self._part, self._words, names.beginnings, self._reader.single_words)
+
+    def _take_day_of_words(self) -> None:
+        """The day with which the words of a note end is its day: a note is not of today where it says another day.
+
+        Raises
+        ------
+        RecordLineError
+            Where the words end with a time that has been and is not one day.
+        """
+        verbs = [item.value.kind for item in self._items if item.sort == "verb"]
+        if verbs != ["note"] or not self._words or any(item.sort == "day" for item in self._items):
+            return
+        part = self._part
+        try:
+            found = self._reader.items(with_plain_fractions(self._words))
+        except BedwrightError:  # a day to come, or none: words of somebody's own
+            return
+        self._part = part
+        last = found[-1] if found else None
+        if last is not None and last.sort == "day":
+            self._items.append(last._replace(start=len(part), end=len(part)))
+        elif last is not None and last.sort == "vague day" and last.value not in COMING:
+            raise RecordLineError(
+                say("'{words}' is not one day that has been", words=self._words[last.start : last.end]),
+                fix=say("Put the day of the note before its words: note on 3 May: soil dry"),
+            )
 
     def _take_after_verb(self, items: list[Item], verb: Verb, right: str) -> None:
         """``sown: beds 3 to 7``, ``note: first swallow``."""

@@ -1,16 +1,21 @@
-"""Words in which records are typed, and what each means.
+"""Phrases in which records are typed, and what each means.
 
-Besides the English words here, whatever the program itself says of a record is understood, in the language it speaks.
+They are in the tables of a language (:data:`VOCABULARIES`); besides them, whatever the program itself says of a record is
+understood, in the language it speaks.
 """
 
 from __future__ import annotations
 
+import functools
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from planner.garden.planting import COVER_WORK
+from planner.importing.record_english import ENGLISH
+from planner.importing.record_german import GERMAN
+from planner.importing.record_vocabulary import Verb, Vocabulary
 from planner.listings.record_words import (
     HARM_WORDS,
     KIND_WORDS,
@@ -62,34 +67,6 @@ def signs_of(name: str) -> Signs:
     return tuple(token.sign for token in tokens_of(unicodedata.normalize("NFC", name)))
 
 
-class Verb(NamedTuple):
-    """What happened.
-
-    Attributes
-    ----------
-    kind : str
-        Kind of the record.
-    tasks : tuple of str
-        Of work on a planting: the tasks that it may mean; the first that the planting has.
-    harm, cause, why : str
-        Of harm that was seen, and of an end; empty where they are still to be said.
-    free : bool
-        Free work, which the word itself names.
-    """
-
-    kind: str
-    tasks: tuple[str, ...] = ()
-    harm: str = ""
-    cause: str = ""
-    why: str = ""
-    free: bool = False
-
-    @property
-    def is_open(self) -> bool:
-        """Whether it is only the head of a kind: ``done``, ``seen``, ``ended``."""
-        return self in (Verb("done"), Verb("seen"), Verb("ended"))
-
-
 class Item(NamedTuple):
     """A piece of a line and its meaning.
 
@@ -108,152 +85,106 @@ class Item(NamedTuple):
     end: int
 
 
-#: Tasks by words besides those that the program says.
-_TASKS: dict[str, tuple[str, ...]] = {
-    "sown": ("sow",), "sowed": ("sow",), "sow": ("sow",), "planted": ("set out", "sow"), "planted out": ("set out",),
-    "set out": ("set out",), "transplanted": ("set out",), "pricked out": ("prick out",), "potted on": ("pot on",),
-    "potted up": ("pot on",), "hardened off": ("harden off",), "thinned": ("thin",), "mulched": ("mulch",),
-    "earthed up": ("earth up",), "hilled": ("earth up",), "hilled up": ("earth up",), "earthed up again": ("earth up again",),
-    "tied in": ("tie in",), "tied up": ("tie in",), "pinched out": ("pinch out",), "fed": ("feed",), "staked": ("support up",),
-    "supported": ("support up",), "covered": ("cover on",), "uncovered": ("cover off",), "cover off": ("cover off",),
-    "vented": ("vent",), "opened": ("vent",), "pruned": ("prune",), "cut back": ("cut back",), "divided": ("divide",),
-    "cleared": ("clear",), "lifted": ("lift and store", "lift and cure"), "chitted": ("chit",),
-}  # fmt: skip
-#: Free work that one word names.
-_FREE = [
-    "watered",
-    "weeded",
-    "hoed",
-    "dug",
-    "forked",
-    "raked",
-    "mowed",
-    "composted",
-    "netted",
-    "limed",
-    "edged",
-    "swept",
-    "cleaned",
-    "repaired",
-    "aired",
-    "turned",
-    "sprayed",
-    "dusted",
-    "inspected",
-]
-#: Harm by words besides those that the program says; a word that is not its own name is the cause.
-_HARMS: dict[str, str] = {
-    "pest": "pest", "pests": "pest", "disease": "disease", "diseases": "disease", "birds": "birds", "bird": "birds",
-    "slugs": "slugs", "slug": "slugs", "voles": "voles", "vole": "voles", "frost": "frost", "frosted": "frost", "hail": "hail",
-    "wind": "wind", "gale": "wind", "storm": "wind", "drought": "drought", "something else": "something else",
-}  # fmt: skip
-_CAUSES: dict[str, str] = {
-    **dict.fromkeys(
-        ["aphids", "aphid", "greenfly", "blackfly", "whitefly", "caterpillars", "caterpillar", "beetles", "mites", "thrips", "wireworm", "leatherjackets", "earwigs", "woodlice"], "pest"),
-    **dict.fromkeys(("flea beetle", "flea beetles", "carrot fly", "carrot root fly", "cabbage root fly", "onion fly",
-                     "cabbage white", "cabbage whites", "leek moth", "red spider mite", "pea moth", "asparagus beetle",
-                     "potato beetle", "cutworm", "cutworms"), "pest"),
-    **dict.fromkeys(["blight", "mildew", "rust", "mould", "mold", "botrytis", "clubroot", "canker", "scab", "wilt", "virus"], "disease"),
-    **dict.fromkeys(("blossom end rot", "damping off", "white rot", "leaf spot", "powdery mildew", "downy mildew",
-                     "black leg", "blackleg"), "disease"),
-    **dict.fromkeys(["pigeons", "pigeon", "sparrows", "crows", "blackbirds", "pheasants"], "birds"),
-    **dict.fromkeys(["snails", "snail"], "slugs"),
-    **dict.fromkeys(["mice", "mouse", "gophers"], "voles"),
-    **dict.fromkeys(["deer", "rabbits", "rabbit", "badgers", "badger", "moles", "mole", "rats", "cat", "cats", "dog", "fox", "squirrels", "hare", "hares"],
-                    "something else"),
-}  # fmt: skip
-_ENDS: dict[str, str] = {
-    "failed": "failed", "died": "failed", "dead": "failed", "eaten": "eaten", "frozen": "frozen", "killed by frost": "frozen",
-    "resown": "resown", "sown anew": "resown", "bolted": "bolted", "ran to seed": "bolted", "made room": "made room",
-    "cleared to make room": "made room", "to make room": "made room",
-}  # fmt: skip
-_STAGES: dict[str, str] = {
-    "came up": "came up", "come up": "came up", "coming up": "came up", "up": "came up", "emerged": "came up",
-    "germinated": "came up", "in flower": "flowering", "flowering": "flowering", "flowers": "flowering", "ripe": "ripe",
-    "first picking": "first picking", "last picking": "last picking", "last picked": "last picking",
-}  # fmt: skip
-_HEADS: dict[str, str] = {
-    "done": "done", "did": "done", "work": "done", "seen": "seen", "saw": "seen", "harm": "seen", "harm seen": "seen",
-    "picked": "picked", "pick": "picked", "harvested": "picked", "ended": "ended", "measured": "measured",
-    "counted": "measured", "note": "note", "noted": "note", "lesson": "lesson", "learned": "lesson", "learnt": "lesson",
-}  # fmt: skip
-_PICKED_FOR: dict[str, str] = {
-    "kept": "kept", "given away": "given away", "gave away": "given away", "bottled": "bottled", "preserved": "bottled",
-    "fed to animals": "fed to animals", "for the hens": "fed to animals", "to the hens": "fed to animals",
-}  # fmt: skip
-_SHARES: dict[str, float] = {
-    "half": 0.5, "a half": 0.5, "one half": 0.5, "a third": 1 / 3, "one third": 1 / 3, "two thirds": 2 / 3, "a quarter": 0.25,
-    "one quarter": 0.25, "three quarters": 0.75, "all of it": 1.0, "all of them": 1.0,
-}  # fmt: skip
-#: Units by their words; of masses, volumes and lengths as ``garden.typed_amounts`` and ``garden.units`` read them.
-_UNITS: dict[str, str] = {
-    **{word: f"mass {word}" for word in ["g", "gram", "grams", "kg", "t", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds"]},
-    "kilo": "mass kg", "kilos": "mass kg", "kilogram": "mass kg", "kilograms": "mass kg",
-    **{word: f"volume {word}" for word in ["l", "litre", "litres", "liter", "liters"]},
-    **{word: f"length {word}" for word in ["m", "cm", "mm", "ft", "foot", "feet", "inch", "inches"]},
-    "\"": "length in", "'": "length ft", "″": "length in", "′": "length ft",
-    **dict.fromkeys(["piece", "pieces", "fruit", "fruits", "head", "heads", "root", "roots", "bulbs", "tubers", "cobs", "ears", "pods"], "pieces"),
-    **dict.fromkeys(("bunch", "bunches"), "bunches"), **dict.fromkeys(("seed", "seeds"), "seeds"),
-    **dict.fromkeys(["plant", "plants", "seedling", "seedlings"], "plants"),
-}  # fmt: skip
-_COVERS: dict[str, str] = {
-    "fleece": "fleece", "netting": "netting", "net": "netting", "film": "film", "cloche": "cloche", "cloches": "cloche",
-    "low tunnel": "low tunnel", "brushwood": "brushwood", "collars": "collar", "slug rings": "slug ring",
-}  # fmt: skip
-_SMALL: dict[str, str] = {
-    "bed": "bed word", "beds": "bed word", "to": "to", "until": "to", "through": "to", "-": "to", "–": "to", "—": "to",
-    "and": "and", "und": "and", "bis": "to", "alle": "all", "je": "each", "Beet": "bed word", "Beete": "bed word", "Beeten": "bed word", "&": "and", "+": "and", ",": "and", ";": "and", "all": "all", "every": "all", "everything": "all",
-    "each": "each", "by": "by", "of": "of", "look again": "look again", "%": "percent", "percent": "percent",
-    "garden": "garden", "everywhere": "garden", "whole garden": "garden", "all beds": "garden", "family": "family word",
-    **dict.fromkeys(["in", "at"], "in"),
-    **dict.fromkeys(
-        ("on", "the", "a", "an", "it", "its", "them", "they", "there", "was", "were", "is", "are", "been", "has", "have", "had",
-         "we", "i", "our", "my", "some", "about", "from", "for", "with", "this", ".", "!", "°",
-         "am", "im", "auf", "von", "der", "die", "das", "den", "dem"), "filler"),
-}  # fmt: skip
+#: The languages in which records are typed.  Of a phrase that two have, that of the first is meant.
+VOCABULARIES = (ENGLISH, GERMAN)
+_ENGLISH_MONTHS = "january february march april may june july august september october november december"
+_SHORT_MONTHS = "jan feb mar apr jun jul aug sep sept oct nov dec"
+_GERMAN_MONTHS = "januar februar märz april mai juni juli august september oktober november dezember"
+#: Names of months and days that are everyday words where they are not written with a capital.
+EVERYDAY = ("may", "march", "mar", "sat", "sun")
 
 
 def phrases() -> Iterator[tuple[Signs, str, Any]]:
     """All phrases: as they are compared, the sort of their item, and its value."""
-    for sort, table in (
-        ("verb", _verbs()),
-        ("for", _PICKED_FOR.items()),
-        ("share", _more_shares()),
-        ("unit", _UNITS.items()),
-        ("cover", _COVERS.items()),
-    ):
-        for words, value in table:
-            yield signs_of(words), sort, value
-    for words, sort in _SMALL.items():
-        yield signs_of(words), sort, words
+    for word, verb in _verbs_said():
+        yield signs_of(word), "verb", verb
+    yield from _of_vocabularies()
     for value in PICKED_FOR_WORDS:
         yield signs_of(say(PICKED_FOR_WORDS[value])), "for", value
 
 
-def _more_shares() -> Iterator[tuple[str, float]]:
-    for words, share in _SHARES.items():
-        yield words, share
-        if "all" not in words:
-            yield f"{words} of it", share
-            yield f"{words} of them", share
+@functools.cache  # they are the same for every line
+def _of_vocabularies() -> tuple[tuple[Signs, str, Any], ...]:
+    """Phrases of the tables, in the order in which they go before each other."""
+    found: list[tuple[Signs, str, Any]] = []
+    for one in VOCABULARIES:
+        gathering = set(one.gathering)
+        found += (
+            (signs_of(word), "verb", verb._replace(gathers=word in gathering))
+            for word, verb in _verbs_of(one)
+        )
+    for one in VOCABULARIES:
+        for sort, table in (
+            ("for", one.picked_for.items()),
+            ("share", _more_shares(one)),
+            ("number", ((word, (float(number), word)) for word, number in one.numbers.items())),
+            ("unit", one.units.items()),
+            ("cover", one.covers.items()),
+            ("measure", one.measures.items()),
+            ("measured", ((word, word) for word in one.measured)),
+            ("ordinal", one.ordinals.items()),
+            ("vague day", ((word, word) for word in _vague_days(one))),
+        ):
+            found += ((signs_of(words), sort, value) for words, value in table)
+        found += ((signs_of(words), sort, words) for words, sort in one.small.items())
+    return tuple(found)
 
 
-def _verbs() -> Iterable[tuple[str, Verb]]:
+def _more_shares(words: Vocabulary) -> Iterator[tuple[str, float]]:
+    for phrase, share in words.shares.items():
+        yield phrase, share
+        if "all" not in phrase:
+            yield f"{phrase} of it", share
+            yield f"{phrase} of them", share
+
+
+def _vague_days(words: Vocabulary) -> Iterator[str]:
+    yield from words.vague_days
+    yield from words.coming
+    for month in " ".join((_ENGLISH_MONTHS, _SHORT_MONTHS, _GERMAN_MONTHS)).split():
+        yield month
+        yield from (f"{part} {month}" for part in words.parts_of_month)
+
+
+def _verbs_said() -> Iterator[tuple[str, Verb]]:
+    """What the program itself says of records."""
     yield from ((say(KIND_WORDS[kind]), Verb(kind)) for kind in KIND_WORDS)
     yield from ((say(TASK_DONE[task]), Verb("done", (task,))) for task in TASK_DONE)
     yield from ((say(HARM_WORDS[harm]), Verb("seen", harm=harm)) for harm in HARM_WORDS)
     for why in WHY_WORDS:
         if why != "harvested":  # a picking, where it is English
             yield say(WHY_WORDS[why]), Verb("ended", why=why)
-    yield from ((word, Verb("done", tasks)) for word, tasks in _TASKS.items())
-    yield from ((word, Verb("done", free=True)) for word in _FREE)
-    yield from ((word, Verb("seen", harm=harm)) for word, harm in _HARMS.items())
-    yield from ((word, Verb("seen", harm=harm, cause=word)) for word, harm in _CAUSES.items())
-    yield from ((word, Verb("ended", why=why)) for word, why in _ENDS.items())
-    yield from ((word, Verb(kind)) for word, kind in _STAGES.items())
-    yield from ((word, Verb(kind)) for word, kind in _HEADS.items())
-    yield "ended: harvested", Verb("ended", why="harvested")
-    yield "all harvested", Verb("ended", why="harvested")
+
+
+def _verbs_of(words: Vocabulary) -> Iterator[tuple[str, Verb]]:
+    yield from ((word, Verb("done", tasks)) for word, tasks in words.tasks.items())
+    yield from ((word, Verb("done", free=True)) for word in words.free)
+    yield from ((word, Verb("seen", harm=harm)) for word, harm in words.harms.items())
+    yield from ((word, Verb("seen", harm=harm, cause=word)) for word, harm in words.causes.items())
+    yield from ((word, Verb("ended", why=why)) for word, why in words.ends.items())
+    yield from ((word, Verb("ended", why=why, told=True)) for word, why in words.losses.items())
+    yield from ((word, Verb(kind)) for word, kind in words.stages.items())
+    yield from ((word, Verb(kind)) for word, kind in words.heads.items())
+    for word, cover in words.covers.items():
+        on, off = Verb("done", ("cover on",), cover=cover), Verb("done", ("cover off",), cover=cover)
+        yield from ((f"{word} {behind}", on) for behind in words.cover_on)
+        yield from ((f"{word} {behind}", off) for behind in words.cover_off)
+
+
+def crop_names() -> Iterator[tuple[str, str]]:
+    """Names of crops besides those of the catalogue, each with the crop's key."""
+    for one in VOCABULARIES:
+        yield from one.crops.items()
+
+
+#: Words that end a planting where all of it is said to be so: ``all potatoes dug``.
+ALL_GATHERED = frozenset(word for one in VOCABULARIES for word in one.all_gathered)
+#: Words for a time to come.
+COMING = frozenset(word for one in VOCABULARIES for word in one.coming)
+#: What is measured, by the words that stand behind its unit; stages of picking, by the words that make one of a picking.
+MEASURES = {word: name for one in VOCABULARIES for word, name in one.measures.items()}
+ORDINALS = {word: stage for one in VOCABULARIES for word, stage in one.ordinals.items()}
+_UNITS = {word.casefold(): unit for one in VOCABULARIES for word, unit in one.units.items()}
 
 
 def unit_of(word: str) -> str:

@@ -9,7 +9,7 @@ from planner.amounts.tasks import planting_tasks
 from planner.garden import Planting
 from planner.importing.record_beds import either
 from planner.importing.record_line import RecordLineError
-from planner.importing.record_phrases import Verb
+from planner.importing.record_vocabulary import Verb
 from planner.listings.record_words import TASK_DONE
 from planner.plan import Plan
 from planner.words import day_words, join_list, say

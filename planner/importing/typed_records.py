@@ -7,6 +7,7 @@ understood, or may mean several things, is asked back and never guessed.
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
@@ -17,14 +18,20 @@ from planner.garden.records import RECORD_MODELS, RecordBase
 from planner.importing.record_beds import either
 from planner.importing.record_items import LineItems
 from planner.importing.record_line import LineReader, RecordLineError, plain_line
-from planner.importing.record_measures import Fields, measures_of, verb_of
+from planner.importing.record_measures import Fields, measures_of
 from planner.importing.record_parting import one_crop, take_apart
-from planner.importing.record_phrases import Item, Verb
+from planner.importing.record_phrases import COVERING, Item
 from planner.importing.record_targets import Targets
+from planner.importing.record_verbs import verb_of
+from planner.importing.record_vocabulary import Verb
 from planner.listings.record_words import dated_record
 from planner.plan import Plan
 from planner.words import full_day_words, join_list, say
 
+#: Work that has a name of its own the second time.
+_AGAIN = {"earth up": "earth up again"}
+#: Harm that may be of the whole garden where no place is named.
+_WEATHER = ("frost", "hail", "wind", "drought")
 #: Records that are about a planting.
 _OF_PLANTING = ("came up", "flowering", "ripe", "first picking", "last picking", "picked", "ended")
 
@@ -141,15 +148,94 @@ class _Line:
 
     def records(self) -> Iterator[Fields]:
         """The fields of each record."""
+        self._refuse_vague_days()
+        said = self._line.of_sort("verb")
         verb = verb_of(self._line)
-        if verb.kind != "measured":  # what was measured is told in words of somebody's own
-            self._line.refuse_unknown()
+        if (
+            verb.kind != "measured" or verb.measure
+        ):  # else what was measured is told in words of somebody's own
+            self._refuse_without_place(verb)
+        again = self._line.of_sort("again")
+        if again and verb.tasks[:1] and verb.tasks[0] in _AGAIN:
+            verb = verb._replace(tasks=(_AGAIN[verb.tasks[0]],))
+            self._line.drop(again)
         fields = measures_of(self._line, verb)
-        self._line.refuse_left(verb)
         day = self._day()
+        if verb.tasks and verb.tasks[0] not in COVERING and self._line.of_sort("unknown"):
+            verb = self._work_or_free(verb, day)
+        anchors = said if verb.free or verb.told else []
+        anchors += self._weather_numbers(verb) + self._lengths(verb)
+        self._line.keep_words(anchors, placed=self._is_placed)
+        self._line.refuse_left(verb)
         if self._line.words:
             fields["words"] = self._line.words
-        yield from self._placed(verb, day, {"kind": verb.kind, "day": day}, fields)
+        heads = [(verb.kind, fields)]
+        if verb.kind in ("first picking", "last picking") and "amount" in fields:
+            heads = [(verb.kind, {}), ("picked", fields)]
+        for kind, of_kind in heads:
+            yield from self._placed(verb, day, {"kind": kind, "day": day}, of_kind)
+
+    @property
+    def _is_placed(self) -> bool:
+        return bool(self._about) or self._line.names_place
+
+    def _refuse_vague_days(self) -> None:
+        """Ask which day is meant by words for a time that is not one day: it is never today."""
+        items = self._line.items
+        for at, item in enumerate(items):
+            if item.sort != "vague day":
+                continue
+            last = item
+            for other in items[at + 1 :]:
+                if other.sort not in ("vague day", "day") or self._line.part[last.end : other.start].strip():
+                    break
+                last = other
+            words = self._line.part[item.start : last.end]
+            raise RecordLineError(
+                say("'{words}' is not one day that has been", words=words),
+                fix=say("Type the day: today, Tuesday, 3 May or 2026-05-03"),
+            )
+
+    def _refuse_without_place(self, verb: Verb) -> None:
+        """Ask where it was: animals and diseases, and what is of a planting, are not of the whole garden."""
+        if self._is_placed:
+            return
+        if verb.kind in _OF_PLANTING or verb.tasks:
+            self._line.refuse_unknown()
+        elif verb.kind == "seen" and verb.harm not in _WEATHER:
+            self._line.refuse_unknown()
+            self._line.refuse_left(verb)
+            raise RecordLineError(
+                say("where it was seen is missing"),
+                fix=say("Name the bed or the crop, or type 'everywhere'"),
+            )
+
+    def _work_or_free(self, verb: Verb, day: dt.date) -> Verb:
+        """Work on something that is none of the tasks of its planting is free work: runners potted up."""
+        places = list(self._places(verb, day))
+        plantings = [self._plan.garden.plantings_by_id[one["planting"]] for one in places]
+        kinds = {task.kind for planting in plantings for task in planting_tasks(self._plan, planting)}
+        return verb if kinds & set(verb.tasks) else Verb("done", free=True)
+
+    def _lengths(self, verb: Verb) -> list[Item]:
+        """Lengths beside work, which are kept in its words: thinned to 15 cm."""
+        items, found = self._line.items, list[Item]()
+        for at, (one, behind) in enumerate(itertools.pairwise(items)):
+            length = behind.sort == "unit" and behind.value.startswith("length")
+            if verb.kind == "done" and one.sort == "number" and length:
+                found += [one, behind]
+                found += [to for to in items[max(at - 1, 0) : at] if to.sort == "to"]
+        return found
+
+    def _weather_numbers(self, verb: Verb) -> list[Item]:
+        """Numbers beside a kind of weather, which are kept in its words: frost -2."""
+        if verb.kind != "seen" or verb.harm not in _WEATHER:
+            return []
+        items = self._line.items
+        numbers = [item for item in items if item.sort == "number"]
+        signs = [item for item, behind in itertools.pairwise(items)
+                 if item.sort == "to" and behind.sort == "number" and item.end == behind.start]  # fmt: skip
+        return signs + numbers
 
     def _day(self) -> dt.date:
         days = list(dict.fromkeys(item.value for item in self._line.of_sort("day")))

@@ -72,7 +72,7 @@ def calendar(
         file.add("x-wr-timezone", site.time_zone)
     for task in tasks:
         for event in _events(plan, task, stamp):
-            if remind is not None and task.done is None:
+            if remind is not None and task.is_open:
                 event.add_component(_reminder(remind, str(event["summary"])))
             file.add_component(event)
     return bytes(file.to_ical())

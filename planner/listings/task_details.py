@@ -36,6 +36,8 @@ def task_details(plan: Plan, task: Task) -> list[str]:
         lines.append(say("The date was set by hand"))
     if task.done is not None:
         lines.append(say("Done on {day}", day=full_day_words(task.done)))
+    elif task.done_before:
+        lines.append(say("Done before: later work on it is written down"))
     return lines
 
 

@@ -13,7 +13,7 @@ from planner.listings.weeks import going_on, weeks
 from planner.plan import Plan
 from planner.season.frosts import climate_doubts
 from planner.season.tasks import Task
-from planner.words import capital
+from planner.words import capital, say
 
 
 def task_days(task: Task) -> str:
@@ -76,9 +76,7 @@ def tasks_lines(
     if not tasks:
         lines += ["", "Nothing to do."]
     for week in weeks(tasks, first, last):
-        rows = [
-            ("[x]" if task.done is not None else "[ ]", task_days(task), task.text) for task in week.begins
-        ]
+        rows = [("[ ]" if task.is_open else "[x]", task_days(task), _text(task)) for task in week.begins]
         lines += ["", week.title, *(aligned(("", "", ""), rows, room=room)[1:] if rows else [])]
         if week.goes_on:
             lines.append(f"  {going_on(week)}")
@@ -92,6 +90,10 @@ def tasks_lines(
     if missing:
         lines += ["", "Not known", *missing]
     return lines
+
+
+def _text(task: Task) -> str:
+    return say("{work} Done before.", work=task.text) if task.done_before else task.text
 
 
 def _sentences(plan: Plan, plantings: Iterable[Planting], field: str) -> list[str]:

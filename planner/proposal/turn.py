@@ -236,7 +236,7 @@ def unfinished_work(plan: Plan) -> tuple[Task, ...]:
         begun = next((one for one in tasks if one.kind in _BEGINS), None)
         asked = [one for one in (begun, *(one for one in tasks if one.kind == "clear")) if one is not None]
         known = known_begun(plan.garden, planting)
-        found += [one for one in asked if one.done is None and not (one is begun and known)]
+        found += [one for one in asked if one.is_open and not (one is begun and known)]
     return tuple(sorted(found, key=lambda one: (one.date, one.bed, one.planting)))
 
 

@@ -76,6 +76,8 @@ class Task:
         ``worked out``, ``by hand`` or ``done``.
     done : date or None
         The day it was really done.
+    done_before : bool
+        No day is written down for it, but later work on its planting is, before which it must have been done.
     dressing : str
         Id of the dressing that is spread; empty of all other work.
     fill : Fill or None
@@ -104,6 +106,12 @@ class Task:
     fill: Fill | None = None
     season: str = ""
     dressing: str = ""
+    done_before: bool = False
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is still to be done, as far as is known."""
+        return self.done is None and not self.done_before
 
     @property
     def subject(self) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from planner.amounts.work import work_between
@@ -89,7 +89,10 @@ class _PocketData:
             "first": plan.span.first.isoformat(),
             "last": plan.span.last.isoformat(),
             "day": day.isoformat() if day is not None else "",
-            "at_home": [one.id for one in plan.garden.records if NOTE_ID.fullmatch(one.id)],
+            "at_home": [
+                *(one.id for one in plan.garden.records if NOTE_ID.fullmatch(one.id)),
+                *plan.garden.removed_notes,
+            ],
             "words": page_words(),
             "choices": page_choices(site.units),
             "map": self._map.data(),
@@ -160,7 +163,7 @@ class _PocketData:
     def _weeks(self) -> list[dict[str, Any]]:
         plan = self._plan
         first, last = plan.span.first, plan.span.last
-        work = WeekWork(plan, indoors=False)
+        work = WeekWork(plan)
         found = weeks(work_between(plan, first, last), first, last, going_on_too=True)
         return [self._week(week, work.of_week(week, self._year_of(week))) for week in found]
 
@@ -168,29 +171,30 @@ class _PocketData:
         return growing_year(self._plan.garden.site, max(week.monday, self._plan.span.first))
 
     def _week(self, week: Week, people: Iterable[PersonWork]) -> dict[str, Any]:
-        people = tuple(people)
+        people = tuple(
+            person for person in people if any(line.task for of in person.beds for line in of.lines)
+        )
         return {
             "monday": week.monday.isoformat(),
             "title": week.title,
             "people": [
                 {
                     "name": heading_words(person.person) if len(people) > 1 or person.person else "",
-                    "beds": [
-                        {
-                            "bed": of_bed.bed_id,
-                            "lines": [
-                                [self._line(line, line.task), line.days]
-                                for line in of_bed.lines
-                                if line.task is not None
-                            ],
-                        }
-                        for of_bed in person.beds
-                    ],
+                    "beds": list(self._beds_of(person)),
                 }
                 for person in people
             ],
             "care": self._numbers(work_cautions(self._plan, tasks_of(people))),
         }
+
+    def _beds_of(self, person: PersonWork) -> Iterator[dict[str, Any]]:
+        """The work of a person by beds; what is done indoors comes first, under no bed.  Moves of trays are not ticked off."""
+        for of_bed in person.beds:
+            lines = [
+                [self._line(line, line.task), line.days] for line in of_bed.lines if line.task is not None
+            ]
+            if lines:
+                yield {"bed": of_bed.bed_id, "lines": lines}
 
     def _line(self, line: WeekLine, task: Task) -> int:
         """Number of a line of work; the same one in every week in which it goes on."""
@@ -225,4 +229,5 @@ def _line_data(line: WeekLine, task: Task) -> dict[str, Any]:
         "details": capital(line.details),
         "told": line.told,
         "done": task.done.isoformat() if task.done is not None else "",
+        "done_before": task.done_before,
     }

@@ -57,6 +57,8 @@ def _places() -> dict[str, str]:
         "week_before": say("A week earlier"),
         "week_after": say("A week later"),
         "no_work": say("No work in this week."),
+        "indoors": say("Indoors: shed and benches"),
+        "done_before": say("done before"),
         "no_work_here": say("No work here in this week."),
         "out_of_year": say(
             "This page was made for {first} to {last}. Make a new one for other days.",

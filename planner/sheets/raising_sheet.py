@@ -310,7 +310,8 @@ class RaisingSheet:
         for_bed = (
             () if line.kind == "set out" else fonts.wrap(line.bed, edges[2][1] - edges[2][0] - _PAD, SIZE)
         )
-        done = say("done {day}", day=day(line.done)) if line.done else ""
+        before = line.task is not None and line.task.done_before
+        done = say("done {day}", day=day(line.done)) if line.done else say("done before") if before else ""
         how = join_done(line.how, done)
         cells = [
             fonts.wrap(words, right - left - _PAD, SIZE, style)
@@ -326,7 +327,7 @@ class RaisingSheet:
 
         def draw(pen: Pen, top: float) -> None:
             pen.box(paper.left + 0.4, top - 4.2, BOX_SIDE, BOX_SIDE, weight=0.25)
-            if line.done is not None:
+            if done:
                 tick(pen, paper.left + 0.4, top - 4.2, BOX_SIDE)
             with pen.row(table):
                 with pen.cell():

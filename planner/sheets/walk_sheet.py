@@ -154,8 +154,7 @@ class WalkSheet:
         name = fonts.wrap(say("{number}. {bed}", number=number, bed=stop.bed.name), _BED, _NAME, "bold")
         stands = self._stands(stop)
         tasks = [
-            (fonts.wrap(_task_line(task), _WORK - _BOX - 1.5, _SIZE), task.done is not None)
-            for task in stop.work
+            (fonts.wrap(_task_line(task), _WORK - _BOX - 1.5, _SIZE), not task.is_open) for task in stop.work
         ]
         high = fonts.line_height(_SIZE)
         tall = max(

@@ -266,14 +266,15 @@ class WeekSheets:
         work = fonts.wrap(line.work, room, SIZE, style)
         details = () if beside else fonts.wrap(words, room, SIZE)
         done_on = task.done if task is not None else None
-        done = say("done {day}", day=day(done_on)) if done_on else ""
+        before = task is not None and task.done_before
+        done = say("done {day}", day=day(done_on)) if done_on else say("done before") if before else ""
         tall = fonts.line_height(SIZE)
         height = max(_LEAST_ROW, max(len(days), len(work) + len(details)) * tall + 1.4)
 
         def draw(pen: Pen, top: float) -> None:
             if not line.told:
                 pen.box(paper.left + 0.4, top - 4.2, BOX_SIDE, BOX_SIDE, weight=0.25)
-                if done_on is not None:
+                if done:
                     tick(pen, paper.left + 0.4, top - 4.2, BOX_SIDE)
             x = paper.left + _COLUMNS[0]
             with pen.row(_TABLE):

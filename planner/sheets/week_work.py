@@ -85,13 +85,11 @@ class PersonWork:
 
 
 class WeekWork:
-    """Work as sheets list it.
+    """Work as sheets list it: what is done on benches and in the shed is a part of its own, with moves from bench to bench.
 
     Parameters
     ----------
     plan : Plan
-    indoors : bool
-        Work on benches and in the shed is a part of its own, with moves from bench to bench; else it is with its bed.
     beds, tended_by : collection of str, optional
         Of which beds and persons moves are listed; all by default.
     """
@@ -100,12 +98,11 @@ class WeekWork:
         self,
         plan: Plan,
         *,
-        indoors: bool = True,
         beds: Collection[str] | None = None,
         tended_by: Collection[str] | None = None,
     ) -> None:
         self._plan = plan
-        self._indoors, self._of_beds, self._of_persons = indoors, beds, tended_by
+        self._of_beds, self._of_persons = beds, tended_by
         self._years: dict[int, SheetYear] = {plan.year: SheetYear(plan)}
         self._walks: dict[int, dict[str, int]] = {}
         self.measure = TapeMeasure(plan.garden.site.units)
@@ -128,7 +125,7 @@ class WeekWork:
             key=lambda task: (task.date, _rank(task, begins=(task.planting, task.date) in begun)),
         )
         goes_on = sorted(
-            (task for task in week.goes_on if task.done is None or task.kind in ("pick", "lift and cure")),
+            (task for task in week.goes_on if task.is_open or task.kind in ("pick", "lift and cure")),
             key=_rank,
         )
         found: dict[str, dict[str, list[WeekLine]]] = {}
@@ -137,7 +134,7 @@ class WeekWork:
             planting = self._plan.garden.plantings_by_id.get(task.planting)
             person = planting.tended_by if planting is not None else ""
             line = self._line(task, planting, week, self._years[year])
-            if self._indoors and planting is not None and is_indoors(self._years[year].plan, planting, task):
+            if planting is not None and is_indoors(self._years[year].plan, planting, task):
                 indoors.setdefault(person, []).append((task.date, self._for_bed(line, task.bed_name)))
                 found.setdefault(person, {})
                 continue
@@ -187,8 +184,6 @@ class WeekWork:
 
     def _moves(self, week: Week, year: int) -> Iterator[tuple[str, BenchMove, WeekLine]]:
         """Who moves what from bench to bench in a week."""
-        if not self._indoors:
-            return
         of_year = self._years[year]
         plan = of_year.plan
         for move in bench_moves(plan, benches_of(plan)):

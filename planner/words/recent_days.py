@@ -19,18 +19,26 @@ _WEEKDAYS = (
     "lunes martes miercoles jueves viernes sabado domingo",
 )
 _LEAST_LETTERS = 3
+#: Words for days not long gone: how many days ago they were.  A night is called by the evening on which it began.
 _TODAY = {
-    "today": 0,
-    "heute": 0,
-    "aujourd'hui": 0,
-    "hoy": 0,
-    "yesterday": 1,
-    "gestern": 1,
-    "hier": 1,
-    "ayer": 1,
+    **dict.fromkeys(
+        ("today", "this morning", "at noon", "this afternoon", "this evening", "tonight", "just now"), 0
+    ),
+    **dict.fromkeys(("heute", "heute morgen", "heute fruh", "aujourd'hui", "hoy"), 0),
+    **dict.fromkeys(("yesterday", "yesterday morning", "yesterday evening", "last night", "last evening"), 1),
+    **dict.fromkeys(("gestern", "gestern abend", "letzte nacht", "hier", "ayer"), 1),
+    **dict.fromkeys(("the day before yesterday", "day before yesterday", "vorgestern"), 2),
+    **dict.fromkeys(("a fortnight ago", "vor vierzehn tagen"), 14),
 }
-_WEEK = {"a week ago": 7, "vor einer woche": 7}
-_DAYS_AGO = re.compile(r"(?:(\d{1,3}) days? ago|vor (\d{1,3}) tag(?:en)?)")
+#: Whole numbers by their words, as days and weeks are counted back.
+_COUNTS = {
+    word: number
+    for words in ("a two three four five six seven eight nine ten", "one", "einer zwei drei vier funf sechs sieben acht neun zehn", "einem")
+    for number, word in enumerate(words.split(), start=1)
+}  # fmt: skip
+#: Single words that name a day.
+DAY_WORDS = (*(word for word in _TODAY if " " not in word), *" ".join(_WEEKDAYS).split())
+_AGO = re.compile(r"(?:(\w{1,6}) (day|week)s? ago|vor (\w{1,6}) (tag|woche)(?:e?n)?)")
 _OF_THE_MONTH = re.compile(r"(?:the )?(\d{1,2})(?:st|nd|rd|th)")
 _FIX = later("Type one like Tuesday, 3 May or 2026-05-03")
 
@@ -88,11 +96,13 @@ def days_ago(plain: str, today: dt.date) -> int | None:
         In lower case, without accents.
     today : date
     """
-    if plain in _TODAY or plain in _WEEK:
-        return _TODAY.get(plain, _WEEK.get(plain))
-    counted, of_month = _DAYS_AGO.fullmatch(plain), _OF_THE_MONTH.fullmatch(plain)
+    if plain in _TODAY:
+        return _TODAY[plain]
+    counted, of_month = _AGO.fullmatch(plain), _OF_THE_MONTH.fullmatch(plain)
     if counted:
-        return int(counted[1] or counted[2])
+        number, unit = counted[1] or counted[3], counted[2] or counted[4]
+        count = int(number) if number.isdecimal() and len(number) < 4 else _COUNTS.get(number)
+        return None if count is None else count * (7 if unit in ("week", "woche") else 1)
     if of_month:
         return _to_day_of_month(int(of_month[1]), today)
     name = plain.removeprefix("last ")
@@ -101,6 +111,16 @@ def days_ago(plain: str, today: dt.date) -> int | None:
         return None
     since = (today.weekday() - weekday) % 7
     return since or (7 if name != plain else 0)
+
+
+def names_recent_day(plain: str) -> bool:
+    """Whether words in lower case, without accents, name a day by themselves: ``last night``, ``a week ago``.
+
+    Parameters
+    ----------
+    plain : str
+    """
+    return plain in _TODAY or _AGO.fullmatch(plain) is not None or is_weekday(plain.removeprefix("last "))
 
 
 def is_weekday(plain: str) -> bool:

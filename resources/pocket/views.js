@@ -50,7 +50,7 @@ function workView() {
     (week ? week.people : []).map((person) => [
       person.name ? heading(2, person.name, { class: "person" }) : null,
       person.beds.map((of) => [
-        element("h" + level, { class: "bed" }, bedLink(of.bed)),
+        element("h" + level, { class: "bed" }, of.bed ? bedLink(of.bed) : words.indoors),
         element("ul", { class: "lines" }, of.lines.map(([number, days]) => workLine(data.lines[number], days))),
       ]),
     ]),
@@ -81,15 +81,16 @@ function workLine(line, days) {
   const done = line.done || (tick ? tick.note.day : "");
   const box = element("input", {
     type: "checkbox",
-    checked: Boolean(done),
-    disabled: Boolean(line.done),
+    checked: Boolean(done) || line.done_before,
+    disabled: Boolean(line.done) || line.done_before,
     "data-focus": "tick " + line.key,
     onchange: () => (tick ? untick(tick) : tickOff(line)),
   });
-  const said = done ? element("span", { class: "done" }, fill(words.done_on, { day: dayWords(done) })) : null;
+  const telling = done ? fill(words.done_on, { day: dayWords(done) }) : line.done_before ? words.done_before : "";
+  const said = telling ? element("span", { class: "done" }, telling) : null;
   return element(
     "li",
-    { class: done ? "ticked" : null },
+    { class: telling ? "ticked" : null },
     element("label", { class: "tick" }, box, element("span", { class: "about" }, about, said)),
     isPicked(line) ? link(writeHash("picked", "planting/" + line.planting), words.pick, { class: "button" }) : null,
   );

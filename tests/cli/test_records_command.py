@@ -103,10 +103,13 @@ def test_tables_hold_a_line_for_each_record_and_no_formula(bedwright, kept, tmp_
         (["--kind", "tower"], "there is no kind of record 'tower'"),
         (["--crop", "tower"], "there is no crop 'tower'"),
         (["--bed", "tower"], "there is no bed 'tower'"),
-        (["-o", "new.bedwright"], "-o goes with --take"),
+        (["-o", "new.bedwright"], "-o goes with --add or --take"),
         (["--renamed"], "--renamed goes with --take"),
         (["--take", "none.json"], "none.json: cannot be read"),
         (["--take", "none.json", "--bed", "North"], "do not go with --take"),
+        (["--add", "note: wet", "--kind", "note"], "do not go with --add"),
+        (["--add", "note: wet", "--renamed"], "--renamed goes with --take"),
+        (["--add", " "], "no line is given"),
     ],
 )
 def test_what_is_typed_wrong_is_refused(refused, kept, arguments, line):
@@ -153,3 +156,61 @@ def test_a_broken_file_of_notes_is_one_line(refused, kept, tmp_path):
     path = tmp_path / "notes.json"
     path.write_text("<html>")
     assert "is damaged in line 1" in refused("records", kept, "--take", str(path))
+
+
+def test_lines_are_shown_and_written_into_a_new_file_only(bedwright, refused, kept, tmp_path):
+    new = str(tmp_path / "new.bedwright")
+    lines = ("--add", "slugs in North on 3 May 2026", "--add", "note: first swallow")
+    code, out, _ = bedwright("records", kept, *lines)
+    assert code == 0
+    assert out.splitlines()[:2] == ["2 records:", "3 May 2026, North: slugs"]
+    assert len(load(kept).records) == 4
+    code, out, _ = bedwright("records", kept, *lines, "-o", new)
+    assert (code, out.splitlines()[-1]) == (0, f"{new}: Plot with these records")
+    assert len(load(kept).records) == 4
+    assert [one.kind for one in load(new).records[4:]] == ["seen", "note"]
+    assert "is not overwritten" in refused("records", kept, *lines, "-o", new)
+
+
+def test_lines_come_from_standard_input(bedwright, kept, tmp_path, monkeypatch):
+    new = tmp_path / "new.bedwright"
+    typed = io.TextIOWrapper(io.BytesIO("slugs in North on 3 May 2026\n\nnote: früh\n".encode()))
+    monkeypatch.setattr("sys.stdin", typed)
+    assert bedwright("records", kept, "--add", "-", "-o", str(new))[0] == 0
+    assert [one.words for one in load(new).records[4:]] == ["", "früh"]
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(b"note: \xff")))
+    code, _, err = bedwright("records", kept, "--add", "-")
+    assert (code, "no text" in err) == (2, True)
+
+
+def test_where_a_line_is_not_understood_nothing_is_written(bedwright, kept, tmp_path, monkeypatch):
+    new = tmp_path / "new.bedwright"
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(b"wobble\nnote: wet\nslugs in Nowhere\n")))
+    code, out, err = bedwright("records", kept, "--add", "note: dry", "--add", "-", "-o", str(new))
+    assert (code, out) == (2, "")
+    faults = err.splitlines()
+    assert [line.split(":")[1].strip() for line in faults[:2]] == ["line 2", "line 4"]
+    assert "'wobble' is not understood" in faults[0]
+    assert faults[2] == "bedwright: 2 lines were not understood; nothing is written."
+    assert not new.exists()
+
+
+def test_what_a_line_means_may_hang_on_the_lines_before(bedwright, kept, tmp_path):
+    """Work ticked off twice gets the day of the later line, as in the window."""
+    new = str(tmp_path / "new.bedwright")
+    first, second = (f"thinned cabbage in North on {day} July 2025" for day in (8, 9))
+    code, _, err = bedwright("records", kept, "--add", first, "--add", second, "-o", new)
+    assert (code, err) == (0, "")
+    assert [one.day.isoformat() for one in load(new).records if one.kind == "done"] == ["2025-07-09"]
+
+
+def test_notes_whose_records_were_removed_are_taken_only_when_asked_for(bedwright, kept, notes, tmp_path):
+    new, less, more = (str(tmp_path / f"{name}.bedwright") for name in ("new", "less", "more"))
+    assert bedwright("records", kept, "--take", notes, "-o", new)[0] == 1
+    taken = load(new)
+    save(e.remove_records(taken, [taken.records[-1].id]), less)
+    out = bedwright("records", less, "--take", notes, "-o", more)[1]
+    assert "0 new notes, 1 removed here since and 1 in conflict" in out
+    assert f"{more} is not written" in out
+    assert bedwright("records", less, "--take", notes, "--again", "-o", more)[1].endswith("all that is new\n")
+    assert load(more).records == taken.records

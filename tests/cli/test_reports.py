@@ -65,7 +65,7 @@ MEANINGS = {
     "cells": "of a tray", "pot_m": "width of a pot", "estimated": "of sizes sold", "purchases": "records of packs", "serves": "records of plantings",
     # work and findings
     "work": "kind of work", "text": "the sentence", "material": "what is needed", "why": "reason of a day",
-    "origin": "where a day comes from", "done": "the real day", "key": "of a finding", "check": "name of the check",
+    "origin": "where a day comes from", "done": "the real day", "done_before": "on a day nobody wrote down", "key": "of a finding", "check": "name of the check",
     "severity": "of a finding", "rule": "behind a finding", "mends": "edits that mend it",
     "aftercare": "work that a crop needs", "task": "what is done, of a kind of work", "when": "it is due",
     "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",

@@ -9,7 +9,7 @@ from making import bed, garden, planting
 from pocket_files import note, notes_data
 
 from planner.desk.main_window.notes_dialog import NotesDialog
-from planner.garden import Garden, Site
+from planner.garden import Garden, Site, edits
 
 NAMES = "<b>North</b>"
 
@@ -62,6 +62,23 @@ def test_taken_again_there_is_nothing_to_take(open_hand, document, path):
     assert not dialog.take.isEnabled()
     dialog.reject()
     assert hand.steps == 1
+
+
+def test_a_record_removed_since_is_left_out_unless_it_is_ticked(open_hand, document, path):
+    hand = opened(open_hand, document, path)
+    first = hand.window.findChildren(NotesDialog)[0]
+    assert not first.again.isVisibleTo(first)
+    first.take.click()
+    (record,) = hand.garden.records
+    hand.document.edit("Remove a record", lambda garden: edits.remove_records(garden, [record.id]))
+    hand.do("take notes")
+    dialog = hand.window.findChildren(NotesDialog)[-1]
+    assert dialog.words.text() == "notes.json: 0 new notes, 1 removed here since and 1 in conflict"
+    assert not dialog.take.isEnabled()
+    assert dialog.again.isVisibleTo(dialog)
+    dialog.again.setChecked(True)
+    dialog.take.click()
+    assert hand.garden.records == (record,)
 
 
 def test_notes_of_another_garden_are_told(open_hand, document, path):

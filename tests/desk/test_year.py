@@ -149,6 +149,31 @@ def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sampl
     ]
 
 
+def test_what_was_done_before_has_half_a_mark_and_may_still_get_its_day(sample, qtbot):
+    document, page = sample.document, sample.pages.year
+    sample.pages.setCurrentWidget(page)
+    raised = next(
+        task
+        for task in tasks(document.plan)
+        if task.kind == "set out" and document.plan.dates(document.garden.plantings_by_id[task.planting]).sow
+    )
+    document.edit("Tick", lambda g: edits.tick(g, raised.planting, "set out", raised.date))
+    sown = next(
+        task for task in tasks(document.plan) if (task.planting, task.kind) == (raised.planting, "sow")
+    )
+    document.show_day(sown.date)
+    page._fill()
+    heads = [page.list.topLevelItem(i) for i in range(page.list.topLevelItemCount())]
+    items = [head.child(j) for head in heads for j in range(head.childCount())]
+    (item,) = [one for one in items if one.data(0, Qt.ItemDataRole.UserRole) == sown]
+    assert item.checkState(0) == Qt.CheckState.PartiallyChecked
+    assert ", done before: Sow" in item.text(0)
+    before = len(document.garden.records)
+    item.setCheckState(0, Qt.CheckState.Checked)
+    qtbot.waitUntil(lambda: len(document.garden.records) == before + 1, timeout=LIMIT)
+    assert document.garden.records[-1].task == "sow"
+
+
 def test_a_tick_that_is_taken_back_leaves_those_of_other_years(sample, qtbot):
     document, page = sample.document, sample.pages.year
     sample.pages.setCurrentWidget(page)

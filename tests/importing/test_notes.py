@@ -14,6 +14,8 @@ from random_values import Draw
 
 from planner.garden import Dressing, Garden, Site
 from planner.garden import edits as e
+from planner.garden.join import join
+from planner.garden.pocket_notes import MOST_REMOVED_NOTES
 from planner.garden.records import EndedRecord, StageRecord
 from planner.importing.notes import NotesPreview, preview, take
 from planner.importing.notes_file import MOST_BYTES, MOST_NOTES, NotesError, read_notes
@@ -327,3 +329,45 @@ def test_a_file_damaged_anywhere_is_refused_or_read_and_never_more(seed):
             after = take(document, found)
             assert Garden.model_validate(after.model_dump()) == after
             assert len(after.records) <= len(ALL_KINDS)
+
+
+def test_a_record_removed_here_does_not_come_back_with_the_same_notes() -> None:
+    notes = (
+        note(1, "note", "2026-05-03", bed="b1", words="Weeded"),
+        note(2, "note", "2026-05-04", words="Wet"),
+    )
+    taken = take(plot(), looked_at(plot(), *notes))
+    removed = e.remove_records(taken, [note_id(1)])
+    assert removed.removed_notes == (note_id(1),)
+    found = looked_at(removed, *notes)
+    assert [row.status for row in found.rows] == ["removed", "there"]
+    assert take(removed, found) is removed
+    again = preview(removed, [read_notes(notes_data(removed, *notes))], again=True)
+    assert [row.status for row in again.rows] == ["new", "there"]
+    back = take(removed, again)
+    assert back.removed_notes == ()
+    assert {one.id for one in back.records} == {note_id(1), note_id(2)}
+
+
+def test_a_tick_taken_back_does_not_come_back_with_the_same_notes() -> None:
+    sown = note(4, "done", "2026-04-02", planting="p1", task="sow", was={"crop": "carrot"})
+    taken = take(plot(), looked_at(plot(), sown))
+    assert statuses(e.untick(taken, "p1", "sow"), sown) == ["removed"]
+
+
+def test_only_the_latest_removed_notes_are_remembered() -> None:
+    old = tuple(note_id(number) for number in range(10, 10 + MOST_REMOVED_NOTES))
+    taken = take(plot(), looked_at(plot(), note(1, "note", "2026-05-03", words="Wet"))).with_(
+        removed_notes=old
+    )
+    removed = e.remove_records(taken, [note_id(1)])
+    assert removed.removed_notes == (*old[1:], note_id(1))
+
+
+def test_of_joined_gardens_each_remembers_what_it_removed() -> None:
+    notes = tuple(note(number, "note", "2026-05-03", words=f"Wet {number}") for number in (1, 2))
+    base = take(plot(), looked_at(plot(), *notes))
+    mine, theirs = (e.remove_records(base, [note_id(number)]) for number in (1, 2))
+    joined = join(base, mine, theirs).garden
+    assert joined.records == ()
+    assert set(joined.removed_notes) == {note_id(1), note_id(2)}

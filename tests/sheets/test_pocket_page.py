@@ -30,6 +30,7 @@ from planner.sheets.cautions import work_cautions
 from planner.sheets.pocket_data import pocket_data
 from planner.sheets.pocket_page import SCRIPTS, pocket_page, script_json, write_pocket_page
 from planner.sheets.pocket_words import page_choices, page_words
+from planner.sheets.week_work import is_indoors
 from planner.storage import load
 
 D = dt.date
@@ -214,9 +215,28 @@ def test_every_piece_of_work_is_in_the_week_in_which_it_begins(hollow_lane, holl
                 shown.setdefault(week["monday"], set()).update((of["bed"], line["key"]) for line in lines)
     tasks = work_between(hollow_lane)
     assert len(tasks) > 150
+    indoors = 0
     for task in tasks:
         week = monday(max(task.date, hollow_lane.span.first)).isoformat()
-        assert (task.bed, task.key) in shown[week], task
+        planting = hollow_lane.garden.plantings_by_id.get(task.planting)
+        under_roof = planting is not None and is_indoors(hollow_lane, planting, task)
+        indoors += under_roof
+        assert ("" if under_roof else task.bed, task.key) in shown[week], task
+    assert indoors > 20
+
+
+def test_work_indoors_comes_first_and_says_for_which_bed_it_is(hollow_data):
+    found = 0
+    for week in hollow_data["weeks"]:
+        for person in week["people"]:
+            beds = [of["bed"] for of in person["beds"]]
+            assert "" not in beds[1:]
+            assert all(of["lines"] for of in person["beds"])
+            if beds[0] == "":
+                found += 1
+                for number, _ in person["beds"][0]["lines"]:
+                    assert hollow_data["lines"][number]["details"].startswith("For ")
+    assert found > 5
 
 
 def test_work_has_its_depth_and_spacing_and_its_week_the_cautions(hollow_lane, hollow_data):
@@ -260,7 +280,7 @@ def test_work_on_a_planting_of_another_year_has_its_names():
     for week in data["weeks"]:
         for person in week["people"]:
             for of in person["beds"]:
-                assert of["bed"] in {*(one["id"] for one in data["beds"]), *data["other_beds"]}
+                assert of["bed"] in {"", *(one["id"] for one in data["beds"]), *data["other_beds"]}
 
 
 def test_notes_that_the_garden_has_are_known():

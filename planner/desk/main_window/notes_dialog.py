@@ -5,11 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QPlainTextEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QDialog,
+    QDialogButtonBox,
+    QLabel,
+    QPlainTextEdit,
+    QVBoxLayout,
+    QWidget,
+)
 
 from planner.desk.model.document import Document
 from planner.importing.note_words import note_lines, summary_words
-from planner.importing.notes import preview, take
+from planner.importing.notes import NotesPreview, preview, take
 from planner.importing.notes_file import NotesFile
 from planner.words import join_list, say
 
@@ -35,6 +43,8 @@ class NotesDialog(QDialog):
     words : QLabel
         How many notes are new, there already, in conflict and unreadable.
     lines : QPlainTextEdit
+    again : QCheckBox
+        Whether notes are taken whose records were removed since; hidden where there are none.
     take : QPushButton
     """
 
@@ -49,37 +59,51 @@ class NotesDialog(QDialog):
         super().__init__(parent)
         self.setWindowTitle(say("Notes from outside"))
         self._document, self._notes, self._say = document, tuple(notes), say_line
-        found = preview(document.stable, self._notes)
-        self.words = QLabel(say("{files}: {notes}", files=join_list(names), notes=summary_words(found)))
+        self._names = tuple(names)
+        self.words = QLabel()
         self.words.setWordWrap(True)
         self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.lines = QPlainTextEdit()
         self.lines.setReadOnly(True)
         self.lines.setAccessibleName(say("What the notes tell"))
-        other = [
-            say(
-                "{file} was written for the garden “{name}”. Take it only if that is this one.",
-                file=names[at],
-                name=name,
-            )
-            for at, name in found.other_gardens
-        ]
-        self.lines.setPlainText("\n".join((*other, *note_lines(document.plan, found, names))))
+        self.again = QCheckBox(say("Also take those whose records were removed here"))
+        self.again.toggled.connect(self._show)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         self.take = buttons.addButton(say("Take what is new"), QDialogButtonBox.ButtonRole.ActionRole)
-        self.take.setEnabled(bool(found.new))
         self.take.clicked.connect(self._take)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         layout.addWidget(self.words)
         layout.addWidget(self.lines, 1)
+        layout.addWidget(self.again)
         layout.addWidget(buttons)
+        self._show()
+        self.again.setVisible(bool(self._preview().of_status("removed")))
         room = self.screen().availableGeometry()
         self.resize(min(_SIZE[0], room.width()), min(_SIZE[1], room.height()))
 
+    def _preview(self) -> NotesPreview:
+        return preview(self._document.stable, self._notes, again=self.again.isChecked())
+
+    def _show(self) -> None:
+        """Show what becomes of each note."""
+        found = self._preview()
+        self.words.setText(say("{files}: {notes}", files=join_list(self._names), notes=summary_words(found)))
+        other = [
+            say(
+                "{file} was written for the garden “{name}”. Take it only if that is this one.",
+                file=self._names[at],
+                name=name,
+            )
+            for at, name in found.other_gardens
+        ]
+        lines = note_lines(self._document.plan, found, self._names)
+        self.lines.setPlainText("\n".join((*other, *lines)))
+        self.take.setEnabled(bool(found.new))
+
     def _take(self) -> None:
         garden = self._document.stable
-        found = preview(garden, self._notes)  # the garden may have changed since they were shown
+        found = self._preview()  # the garden may have changed since they were shown
         if self._document.commit(say("Take notes from outside"), take(garden, found)):
             self._say(say("Taken: {notes}", notes=summary_words(found)))
         self.accept()

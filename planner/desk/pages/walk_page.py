@@ -212,6 +212,8 @@ class WalkPage(QWidget):
             return say(
                 "✓ {number}  {work}: done on {day}", number=number, work=words, day=full_day_words(task.done)
             )
+        if task.done_before:
+            return say("✓ {number}  {work}: done before", number=number, work=words)
         return say(
             "☐ {number}  {work}: {days}", number=number, work=words, days=days_in_short(task.date, task.until)
         )

@@ -223,7 +223,7 @@ class YearPage(QWidget):
             self._places_of, self._places = (self.document.year, first), {}
         groups: dict[str, list[Task]] = {"This week": [], "Going on": []}
         for task in self.shown:
-            usual = "Going on" if task.date < first and not task.done else "This week"
+            usual = "Going on" if task.date < first and task.is_open else "This week"
             title, _ = self._places.get((task.key, task.kind), (usual, 0))
             groups[title].append(task)
         for part in groups.values():
@@ -276,10 +276,10 @@ class YearPage(QWidget):
     def _item(self, task: Task) -> QTreeWidgetItem:
         item = QTreeWidgetItem([_words(task)])
         item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
-        item.setCheckState(0, Qt.CheckState.Checked if task.done else Qt.CheckState.Unchecked)
+        item.setCheckState(0, _mark(task))
         item.setData(0, _TASK_ROLE, task)
         item.setToolTip(0, plain_tip(task.why))
-        if task.done:
+        if not task.is_open:
             item.setForeground(0, self.look.now.pencil)
         return item
 
@@ -384,6 +384,13 @@ def _work_in_bed(plan: Plan, bed: Bed) -> tuple[tuple[dt.date, dt.date, tuple[Ta
     )
 
 
+def _mark(task: Task) -> Qt.CheckState:
+    """The mark of a piece of work; of what was done before on a day nobody knows half a one."""
+    if task.done:
+        return Qt.CheckState.Checked
+    return Qt.CheckState.PartiallyChecked if task.done_before else Qt.CheckState.Unchecked
+
+
 def _words(task: Task) -> str:
     days = (
         f"{task.date:%a} {day_words(task.date)}"
@@ -392,4 +399,6 @@ def _words(task: Task) -> str:
     )
     pinned = " (set by hand)" if task.origin == "by hand" else ""
     done = f", done on {day_words(task.done)}" if task.done else ""
+    if task.done_before:
+        done = say(", done before")
     return f"{days}{pinned}{done}: {task.text}"

@@ -53,6 +53,8 @@ def style_sheet(look: Look) -> str:
         width: 11px; height: 11px; border: 1px solid {n["pencil"]}; border-radius: 2px; background: {n["field"]}; }}
     QTreeView::indicator:checked, QCheckBox::indicator:checked {{
         background: {n["accent"]}; border: 1px solid {n["panel_ink"]}; }}
+    QTreeView::indicator:indeterminate {{ background: qlineargradient(x1: 0, y1: 1, x2: 0, y2: 0, stop: 0 {n["accent"]},
+        stop: 0.5 {n["accent"]}, stop: 0.51 {n["field"]}, stop: 1 {n["field"]}); border: 1px solid {n["panel_ink"]}; }}
     QTableView::indicator:checked {{ background: {n["panel_ink"]}; border: 1px solid {n["panel_ink"]}; }}
     QCheckBox::indicator:focus {{ border-color: {n["accent"]}; }}
     QScrollBar {{ background: transparent; border: 0; margin: 0; }}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
@@ -12,6 +12,7 @@ from planner.errors import BedwrightError
 from planner.garden.edits.references import with_references_mended
 from planner.garden.garden import Garden
 from planner.garden.model import LONGEST_NAME, PLAN_LIMIT, Model
+from planner.garden.pocket_notes import MOST_REMOVED_NOTES, NOTE_ID
 
 M = TypeVar("M", bound=Model)
 
@@ -102,6 +103,25 @@ def changed(model: M, where: str, changes: dict[str, Any]) -> M:
         name: value for name, value in changes.items() if name not in fields or getattr(model, name) != value
     }
     return checked(lambda: model.with_(**new), where) if new else model
+
+
+def without_records(garden: Garden, gone: Collection[str]) -> Garden:
+    """The garden without some records; the ids of those made of notes from outside are kept, the latest last.
+
+    So the same notes do not bring them back.
+
+    Parameters
+    ----------
+    garden : Garden
+    gone : collection of str
+        Their ids.
+    """
+    if not gone:
+        return garden
+    notes = [key for key in garden.removed_notes if key not in gone]
+    notes += [one.id for one in garden.records if one.id in gone and NOTE_ID.fullmatch(one.id)]
+    left = tuple(one for one in garden.records if one.id not in gone)
+    return put(garden, records=left, removed_notes=tuple(notes[-MOST_REMOVED_NOTES:]))
 
 
 def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:

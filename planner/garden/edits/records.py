@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced, without_records
 from planner.garden.edits.ticks import refuse_wrong_order
 from planner.garden.garden import Garden
 from planner.garden.records import RECORD_MODELS, RecordBase
@@ -72,7 +72,7 @@ def change_record(garden: Garden, key: str, **fields: Any) -> Garden:
 
 
 def remove_records(garden: Garden, keys: Iterable[str]) -> Garden:
-    """Remove records.
+    """Remove records; of those made of notes from outside the ids are kept, so that the same notes do not bring them back.
 
     Parameters
     ----------
@@ -83,7 +83,7 @@ def remove_records(garden: Garden, keys: Iterable[str]) -> Garden:
     gone = {_record(garden, key).id for key in keys}
     if not gone:
         return garden
-    return put(garden, records=tuple(one for one in garden.records if one.id not in gone))
+    return without_records(garden, gone)
 
 
 def refuse_unknown(garden: Garden, record: RecordBase) -> None:

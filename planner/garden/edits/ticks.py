@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 
-from planner.garden.edits.common import EditError, checked, fresh_id, put
+from planner.garden.edits.common import EditError, checked, fresh_id, put, without_records
 from planner.garden.edits.materials import put_dressing
 from planner.garden.garden import Garden
 from planner.garden.planting import COVER_WORK, Planting, Work
@@ -181,12 +181,12 @@ def untick(
     if _is_dressing(garden, key):
         _needs_spreading(garden, key, kind)
         return put_dressing(garden, key, done=None)[0]
-    rest = tuple(
-        one
+    gone = {
+        one.id
         for one in garden.records
-        if not isinstance(one, WorkRecord)
-        or (one.planting, one.task) != (key, kind)
-        or (cover is not None and one.cover not in (None, cover))
-        or (date is not None and of_another_year(one.day, kind, date))
-    )
-    return garden if len(rest) == len(garden.records) else put(garden, records=rest)
+        if isinstance(one, WorkRecord)
+        and (one.planting, one.task) == (key, kind)
+        and (cover is None or one.cover in (None, cover))
+        and (date is None or not of_another_year(one.day, kind, date))
+    }
+    return without_records(garden, gone)

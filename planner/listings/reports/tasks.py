@@ -36,6 +36,7 @@ class TaskRecord(OfCrop):
     citation: str
     origin: str = Field(description="Where the day comes from: worked out, by hand or done.")
     done: dt.date | None
+    done_before: bool = Field(description="No day is known, but later work on the planting is written down.")
 
     def table_row(self) -> dict[str, Any]:
         """Its fields ready for a table: what is filled for it stands in columns of its own."""
@@ -89,6 +90,7 @@ def task_record(plan: Plan, task: Task) -> TaskRecord:
         citation=plan.catalogue.source_line(task.source) if known else "",
         origin=task.origin,
         done=task.done,
+        done_before=task.done_before,
     )
 
 

@@ -1,0 +1,141 @@
+"""The English words in which records are typed."""
+
+from __future__ import annotations
+
+from planner.garden.records import Harm
+from planner.importing.record_vocabulary import Vocabulary
+
+_CAUSES: dict[str, Harm] = {
+    **dict.fromkeys(
+        ("aphids", "aphid", "greenfly", "blackfly", "whitefly", "caterpillars", "caterpillar", "beetles", "mites", "thrips",
+         "wireworm", "wireworms", "leatherjackets", "earwigs", "woodlice", "flea beetle", "flea beetles", "carrot fly",
+         "carrot root fly", "cabbage root fly", "onion fly", "cabbage white", "cabbage whites", "leek moth", "red spider mite",
+         "pea moth", "asparagus beetle", "potato beetle", "cutworm", "cutworms", "ants", "wasps", "sawfly"), "pest"),
+    **dict.fromkeys(
+        ("blight", "blighted", "mildew", "rust", "mould", "mold", "botrytis", "clubroot", "canker", "scab", "wilt", "virus", "rot",
+         "blossom end rot", "damping off", "damped off", "white rot", "leaf spot", "powdery mildew", "downy mildew", "black leg",
+         "blackleg"), "disease"),
+    **dict.fromkeys(("pigeons", "pigeon", "sparrows", "crows", "blackbirds", "blackbird", "pheasants", "jays", "magpies"), "birds"),
+    **dict.fromkeys(("snails", "snail"), "slugs"),
+    **dict.fromkeys(("mice", "mouse", "gophers"), "voles"),
+    **dict.fromkeys(("gales", "gusts"), "wind"),
+    **dict.fromkeys(
+        ("deer", "rabbits", "rabbit", "badgers", "badger", "moles", "mole", "rats", "cat", "cats", "dog", "fox", "squirrels",
+         "hare", "hares"), "something else"),
+}  # fmt: skip
+_PER_HEAD = ("piece", "pieces", "fruit", "fruits", "head", "heads", "root", "roots", "bulb", "bulbs", "clove", "cloves", "tuber",
+             "tubers", "cob", "cobs", "ear", "ears", "pod", "pods")  # fmt: skip
+_FED = ("hens", "chickens", "ducks", "geese", "pigs", "goats", "sheep")
+
+ENGLISH = Vocabulary(
+    tasks={
+        "sown": ("sow",), "sowed": ("sow",), "sow": ("sow",), "planted": ("set out", "sow"), "planted out": ("set out",),
+        "set out": ("set out",), "transplanted": ("set out",), "pricked out": ("prick out",), "potted on": ("pot on",),
+        "potted up": ("pot on",), "hardened off": ("harden off",), "thinned": ("thin",), "mulched": ("mulch",),
+        "earthed up": ("earth up",), "hilled": ("earth up",), "hilled up": ("earth up",), "earthed up again": ("earth up again",),
+        "tied in": ("tie in",), "tied up": ("tie in",), "pinched out": ("pinch out",), "fed": ("feed",),
+        "staked": ("support up",), "supported": ("support up",), "covered": ("cover on",), "uncovered": ("cover off",),
+        "cover off": ("cover off",), "vented": ("vent",), "opened": ("vent",), "pruned": ("prune",), "cut back": ("cut back",),
+        "divided": ("divide",), "cleared": ("clear",), "lifted": ("lift and store", "lift and cure"), "chitted": ("chit",),
+        "pulled up": ("clear",), "pulled out": ("clear",), "grubbed out": ("clear",),
+    },
+    free=("watered", "weeded", "hoed", "dug", "dug up", "dug over", "forked", "raked", "mowed", "composted", "netted", "limed",
+          "edged", "swept", "cleaned", "repaired", "mended", "aired", "turned", "sprayed", "dusted", "inspected", "potted",
+          "saved seed", "saved seeds", "collected seed", "cut", "cut off", "pulled", "pulled off", "trimmed", "shaded",
+          "washed", "strimmed", "built", "replaced", "dried", "stored"),
+    harms={
+        "pest": "pest", "pests": "pest", "disease": "disease", "diseases": "disease", "birds": "birds", "bird": "birds",
+        "slugs": "slugs", "slug": "slugs", "voles": "voles", "vole": "voles", "frost": "frost", "frosted": "frost",
+        "hail": "hail", "wind": "wind", "gale": "wind", "storm": "wind", "drought": "drought",
+        "something else": "something else",
+    },
+    causes=_CAUSES,
+    ends={
+        "failed": "failed", "died": "failed", "dead": "failed", "eaten": "eaten", "frozen": "frozen",
+        "killed by frost": "frozen", "resown": "resown", "sown anew": "resown", "bolted": "bolted", "ran to seed": "bolted",
+        "gone to seed": "bolted", "went to seed": "bolted", "made room": "made room", "cleared to make room": "made room",
+        "to make room": "made room", "ended: harvested": "harvested", "all harvested": "harvested",
+    },
+    losses={
+        "did not come up": "failed", "didn't come up": "failed", "not come up": "failed", "never came up": "failed",
+        "has not come up": "failed", "have not come up": "failed", "haven't come up": "failed", "hasn't come up": "failed",
+        "did not germinate": "failed", "didn't germinate": "failed", "none came up": "failed", "nothing came up": "failed",
+        "no germination": "failed", "rotted": "failed", "withered": "failed", "dried up": "failed",
+    },
+    stages={
+        "came up": "came up", "come up": "came up", "coming up": "came up", "up": "came up", "emerged": "came up",
+        "germinated": "came up", "showing": "came up", "sprouted": "came up", "coming through": "came up", "in flower": "flowering",
+        "flowering": "flowering", "flowers": "flowering", "flowered": "flowering", "in bloom": "flowering",
+        "blossoming": "flowering", "in blossom": "flowering", "ripe": "ripe", "ripened": "ripe", "ripening": "ripe",
+        "first picking": "first picking", "first pick": "first picking", "first picked": "first picking",
+        "first harvest": "first picking", "last picking": "last picking", "last picked": "last picking",
+        "last pick": "last picking", "last harvest": "last picking", "finished picking": "last picking",
+    },
+    heads={
+        "done": "done", "did": "done", "work": "done", "seen": "seen", "saw": "seen", "harm": "seen", "harm seen": "seen",
+        "damage": "seen", "damaged": "seen", "ate": "seen", "took": "seen", "attacked": "seen", "nibbled": "seen", "hit": "seen",
+        "destroyed": "ended", "killed": "ended", "lost": "ended", "picked": "picked", "pick": "picked",
+        "harvested": "picked", "gathered": "picked", "picking": "picked", "harvest": "picked", "ended": "ended",
+        "measured": "measured", "counted": "measured", "note": "note", "noted": "note", "lesson": "lesson",
+        "learned": "lesson", "learnt": "lesson",
+    },
+    gathering=("lifted", "dug", "dug up", "cut", "pulled", "pulled up", "ate", "eaten", "took"),
+    all_gathered=("dug", "dug up", "pulled", "cut"),
+    measures={"high": "height", "tall": "height", "in height": "height", "long": "length", "in length": "length",
+              "wide": "width", "across": "width", "thick": "thickness", "deep": "depth"},
+    measured=("rain", "rainfall", "rained", "soil temperature", "temperature"),
+    ordinals={"first": "first picking", "last": "last picking"},
+    picked_for={
+        "kept": "kept", "given away": "given away", "gave away": "given away", "gave them away": "given away",
+        "gave it away": "given away", "bottled": "bottled", "preserved": "bottled",
+        "fed to animals": "fed to animals", "for animals": "fed to animals",
+        **{f"{before} {animals}": "fed to animals" for animals in _FED
+           for before in ("for the", "for", "to the", "to", "fed to the", "fed to")},
+    },
+    units={
+        **{word: f"mass {word}" for word in ("g", "gram", "grams", "kg", "t", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds")},
+        **dict.fromkeys(("kilo", "kilos", "kilogram", "kilograms"), "mass kg"),
+        **{word: f"volume {word}" for word in ("l", "litre", "litres", "liter", "liters")},
+        **{word: f"length {word}" for word in ("m", "cm", "mm", "ft", "foot", "feet", "inch", "inches")},
+        "\"": "length in", "'": "length ft", "″": "length in", "′": "length ft",
+        **dict.fromkeys(_PER_HEAD, "pieces"), **dict.fromkeys(("bunch", "bunches"), "bunches"),
+        **dict.fromkeys(("seed", "seeds"), "seeds"), **dict.fromkeys(("plant", "plants", "seedling", "seedlings"), "plants"),
+    },
+    covers={
+        "fleece": "fleece", "netting": "netting", "net": "netting", "film": "film", "cloche": "cloche", "cloches": "cloche",
+        "low tunnel": "low tunnel", "brushwood": "brushwood", "collars": "collar", "slug rings": "slug ring",
+    },
+    cover_on=("on", "over", "put on", "put over"),
+    cover_off=("off", "taken off", "removed", "away"),
+    shares={
+        "half": 0.5, "a half": 0.5, "one half": 0.5, "a third": 1 / 3, "one third": 1 / 3, "two thirds": 2 / 3,
+        "a quarter": 0.25, "one quarter": 0.25, "three quarters": 0.75, "all of it": 1.0, "all of them": 1.0,
+    },
+    numbers={
+        "a dozen": 12, "dozen": 12, "half a dozen": 6, "two dozen": 24, "a couple": 2, "a couple of": 2, "twenty": 20,
+        **{word: number for number, word in enumerate(
+            ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"), start=1)},
+        "one and a half": 1.5, "two and a half": 2.5, "three and a half": 3.5,
+    },
+    coming=("tomorrow", "the day after tomorrow", "next", "coming", "next week", "next month", "next year"),
+    vague_days=("the other day", "the other week", "recently", "lately", "last week",
+                "this week", "last month", "this month", "last year", "some time", "sometime", "the weekend", "weekend",
+                "at the weekend", "last weekend", "a few days ago", "some days ago", "a while ago", "a few weeks ago", "in spring", "in summer",
+                "in autumn", "in winter", "last spring", "last summer", "last autumn", "last winter", "week", "weeks", "month",
+                "months", "days", "ago", "st", "nd", "rd", "th", "sat", "sun"),
+    parts_of_month=("early", "early in", "mid", "mid-", "middle of", "the middle of", "late", "late in", "end", "end of",
+                    "the end of", "beginning of", "the beginning of", "start of", "the start of"),
+    small={
+        "bed": "bed word", "beds": "bed word", "to": "to", "until": "to", "till": "to", "through": "to", "-": "to", "–": "to",
+        "—": "to", "−": "to", "and": "and", "&": "and", "+": "and", ",": "and", ";": "and", "all": "all", "every": "all", "everything": "all",
+        "each": "each", "by": "by", "of": "of", "look again": "look again", "%": "percent", "percent": "percent",
+        "per cent": "percent", "garden": "garden", "everywhere": "garden", "whole garden": "garden", "all beds": "garden",
+        "family": "family word", "since": "since", "again": "again", "once more": "again",
+        **dict.fromkeys(("no", "not", "none", "never", "nothing", "didn't", "haven't", "hasn't", "isn't", "aren't", "wasn't", "weren't",
+                         "without"), "not"),
+        **dict.fromkeys(("in", "at"), "in"),
+        **dict.fromkeys(
+            ("on", "the", "a", "an", "it", "its", "them", "they", "there", "was", "were", "is", "are", "been", "has", "have", "had",
+             "we", "i", "our", "my", "some", "about", "from", "for", "with", "this", "put", ".", "!", "°"), "filler"),
+    },
+)  # fmt: skip

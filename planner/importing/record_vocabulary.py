@@ -1,0 +1,116 @@
+"""What a language gives to the reader of typed records: tables of phrases, and what a phrase that tells what happened means."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from planner.garden.records import EndedWhy, Harm
+
+_NOTHING: Mapping[str, str] = {}
+
+
+class Verb(NamedTuple):
+    """What happened.
+
+    Attributes
+    ----------
+    kind : str
+        Kind of the record.
+    tasks : tuple of str
+        Of work on a planting: the tasks that it may mean; the first that the planting has.
+    harm, cause, why : str
+        Of harm that was seen, and of an end; empty where they are still to be said.
+    measure, cover : str
+        What was measured, and with what was covered, where the word says it.
+    free : bool
+        Free work, which the word itself names.
+    told : bool
+        The words themselves are kept in the record: it says more than its kind does.
+    gathers : bool
+        With an amount of the crop it is a picking: ``dug 12 kg of potatoes``.
+    """
+
+    kind: str
+    tasks: tuple[str, ...] = ()
+    harm: str = ""
+    cause: str = ""
+    why: str = ""
+    measure: str = ""
+    cover: str = ""
+    free: bool = False
+    told: bool = False
+    gathers: bool = False
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is only the head of a kind: ``done``, ``seen``, ``ended``."""
+        heads = (Verb("done"), Verb("seen"), Verb("ended"))
+        return self._replace(gathers=False) in heads
+
+
+class Vocabulary(NamedTuple):
+    """Phrases of a language, each with its meaning.
+
+    Attributes
+    ----------
+    tasks : mapping of str to tuple of str
+        The tasks that work on a planting may mean.
+    free : iterable of str
+        Free work that the word itself names.
+    harms, causes : mapping of str to Harm
+        Harm by its own name, and by its cause.
+    ends : mapping of str to EndedWhy
+    losses : mapping of str to EndedWhy
+        Ends whose words are kept: ``did not come up``.
+    stages, heads : mapping of str to str
+        Kinds of records.
+    gathering : iterable of str
+        Words, of this and of the other tables, that are a picking where an amount of the crop stands with them.
+    all_gathered : iterable of str
+        Those of them that end a planting where all of it is said to be so: ``all potatoes dug``.
+    measures : mapping of str to str
+        What a number with its unit in front measures: ``40 cm high``.
+    measured : iterable of str
+        What may stand on either side of its number: ``rain``.
+    ordinals : mapping of str to str
+        Stages of picking, by the words that make a picking one of them.
+    picked_for, units, covers : mapping of str to str
+    cover_on, cover_off : iterable of str
+        What stands behind a cover that was put on, or taken off.
+    shares, numbers : mapping of str to float
+    vague_days, coming : iterable of str
+        Words for a time that is not one day, and for one that is still to come.
+    parts_of_month : iterable of str
+        Words before a month that make it such a time.
+    small : mapping of str to str
+        Sorts of small words.
+    crops : mapping of str to str
+        Keys of crops by their names.
+    """
+
+    tasks: Mapping[str, tuple[str, ...]] = {}
+    free: Iterable[str] = ()
+    harms: Mapping[str, Harm] = {}
+    causes: Mapping[str, Harm] = {}
+    ends: Mapping[str, EndedWhy] = {}
+    losses: Mapping[str, EndedWhy] = {}
+    stages: Mapping[str, str] = _NOTHING
+    heads: Mapping[str, str] = _NOTHING
+    gathering: Iterable[str] = ()
+    all_gathered: Iterable[str] = ()
+    measures: Mapping[str, str] = _NOTHING
+    measured: Iterable[str] = ()
+    ordinals: Mapping[str, str] = _NOTHING
+    picked_for: Mapping[str, str] = _NOTHING
+    units: Mapping[str, str] = _NOTHING
+    covers: Mapping[str, str] = _NOTHING
+    cover_on: Iterable[str] = ()
+    cover_off: Iterable[str] = ()
+    shares: Mapping[str, float] = {}
+    numbers: Mapping[str, float] = {}
+    vague_days: Iterable[str] = ()
+    coming: Iterable[str] = ()
+    parts_of_month: Iterable[str] = ()
+    small: Mapping[str, str] = _NOTHING
+    crops: Mapping[str, str] = _NOTHING
