@@ -122,3 +122,33 @@ def _price(puzzle: Puzzle, placed: Placed) -> int:
     return total + sum(
         pair.cost * _days_shared(puzzle, placed, pair.one, pair.other) for pair in puzzle.pairs if pair.cost is not None
     )
+
+
+def places_beside(puzzle: Puzzle, others: Placed, wish: int) -> list[tuple[int, Placed]]:
+    """All places of a wish beside others that stay where they are, and what the whole layout then costs."""
+    blocked = []
+    for bed in puzzle.beds:
+        cells = set()
+        for block in bed.blocks:
+            for step in range(block.start, block.end):
+                cells |= {(step, day) for day in range(block.first, block.last + 1)}
+        blocked.append(cells)
+    families: list[dict] = [{} for _ in puzzle.beds]
+    assert all(_lay(puzzle, number, start, blocked, families) for number, start in others)
+    found = []
+    for some in ways_to_meet(puzzle, wish):
+        spans = [range(puzzle.beds[puzzle.options[n].bed].length - puzzle.options[n].length + 1) for n in some]
+        for starts in product(*spans):
+            mine = tuple(zip(some, starts, strict=True))
+            after, kin = [set(cells) for cells in blocked], [dict(steps) for steps in families]
+            if all(_lay(puzzle, *one, after, kin) for one in mine) and _allowed(puzzle, others + mine):
+                found.append((_price(puzzle, others + mine), tuple(sorted(mine))))
+    return found
+
+
+def relaxed(puzzle: Puzzle, rules: set[int]) -> Puzzle:
+    """The puzzle without some rules."""
+    return puzzle._replace(
+        beds=tuple(bed._replace(blocks=tuple(b for b in bed.blocks if b.rule not in rules)) for bed in puzzle.beds),
+        options=tuple(o._replace(shut=tuple(s for s in o.shut if s.rule not in rules)) for o in puzzle.options),
+    )

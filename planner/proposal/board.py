@@ -193,6 +193,16 @@ class Board:
             taken.append(Choice(piece.option, piece.start))
         return taken
 
+    def take_last(self, bed: int) -> None:
+        """Take away what was laid last in a bed."""
+        self._touch(bed)
+        piece = self.beds[bed].pop()
+        beds = self.places[piece.wish]
+        beds.remove(bed)
+        if not beds:
+            del self.places[piece.wish]
+        self._change(self.puzzle.options[piece.option], -1)
+
     def cost_of_wish(self, wish: int) -> int:
         """What would be saved by taking a wish away, its being unmet aside; of what is there, not of what would be freed."""
         before = 0
