@@ -165,10 +165,10 @@ def _closing(
         return None
     like = leader.planting if not again else None
     figures = plan.figures_of(like) if like is not None else PlantingFigures(crop, None)
-    picking = picking_of(leader.planting, crop, dates)
+    picking = picking_of(leader.planting, figures, dates)
     if picking is None:
         return None
-    keeps = int(leader.kept.days if leader.kept is not None else crop.number("store_days") or 0)
+    keeps = int(leader.kept.days if leader.kept is not None else figures.number("store_days") or 0)
     # Weeks through all of which it is good: what is over on a Monday closes no week.
     grams = year.lacks(max(gap.first, picking.first), shift(min(gap.last, shift(picking.last, keeps)), -6))
     share = _share_in_gap(picking, gap, keeps)

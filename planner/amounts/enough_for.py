@@ -264,7 +264,7 @@ def _picking(plan: Plan, crop: Crop, dates: Dates, purpose: Purpose) -> Picking:
     draft = Planting.model_validate(
         {"id": "enough", "bed": "enough", "crop": crop.key, "year": plan.year, "purpose": purpose}
     )
-    picking = picking_of(draft, crop, dates)
+    picking = picking_of(draft, PlantingFigures(crop, None), dates)
     if picking is None or not dates.ripens:
         raise _no_harvest(plan, crop, dates)
     return picking

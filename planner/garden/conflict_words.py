@@ -82,6 +82,7 @@ FIELD_NAMES = {
     "litres": later("litres"),
     "longitude": later("longitude"),
     "look_again": later("day to look again"),
+    "lost": later("share that was lost"),
     "lot": later("packet of seed"),
     "material": later("material"),
     "measure": later("what is measured"),

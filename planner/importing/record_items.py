@@ -16,7 +16,7 @@ PLACES = ("bed", "crop", "variety", "planting", "family", "garden", "day", "by",
 #: How a line is mended that has words of somebody's own.
 BEHIND_COLON = later("Put words of your own behind a colon")
 #: Sorts that must have found their place when the records are made.
-_LEFT = ("verb", "unit", "share", "percent", "cover", "for", "look again", "look again on")
+_LEFT = ("verb", "unit", "share", "percent", "cover", "for", "lost", "look again", "look again on")
 
 
 class LineItems:

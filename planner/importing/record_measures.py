@@ -88,7 +88,7 @@ def measures_of(line: LineItems, verb: Verb) -> Fields:
             fields: Fields = {"harm": verb.harm}
             if verb.cause:
                 fields["cause"] = verb.cause
-            return fields | _share(line) | _look_again(line)
+            return fields | _harmed(line) | _look_again(line)
         case "measured":
             return _measured(line)
         case "came up":
@@ -118,6 +118,20 @@ def _share(line: LineItems) -> Fields:
             line.drop(line.items[at : at + 2])
             return {"share": share}
     return {}
+
+
+def _harmed(line: LineItems) -> Fields:
+    """The share that was harmed, or that was lost."""
+    lost = line.of_sort("lost")
+    line.drop(lost)
+    share = _share(line)
+    if not lost:
+        return share
+    if not share:
+        raise RecordLineError(
+            say("how much was lost is missing"), fix=say("Type one like half, 30 % or all of it")
+        )
+    return {"lost": share["share"]}
 
 
 def _look_again(line: LineItems) -> Fields:

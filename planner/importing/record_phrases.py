@@ -10,9 +10,9 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
+from planner.garden.harm_words import HARM_WORDS
 from planner.garden.planting import COVER_WORK
 from planner.listings.record_words import (
-    HARM_WORDS,
     KIND_WORDS,
     PICKED_FOR_WORDS,
     TASK_DONE,
@@ -203,7 +203,7 @@ _COVERS: dict[str, str] = {
 _SMALL: dict[str, str] = {
     "bed": "bed word", "beds": "bed word", "to": "to", "until": "to", "through": "to", "-": "to", "–": "to", "—": "to",
     "and": "and", "und": "and", "bis": "to", "alle": "all", "je": "each", "Beet": "bed word", "Beete": "bed word", "Beeten": "bed word", "&": "and", "+": "and", ",": "and", ";": "and", "all": "all", "every": "all", "everything": "all",
-    "each": "each", "by": "by", "of": "of", "look again": "look again", "%": "percent", "percent": "percent",
+    "each": "each", "by": "by", "of": "of", "look again": "look again", "lost": "lost", "lost to": "lost", "killed by": "lost", "%": "percent", "percent": "percent",
     "garden": "garden", "everywhere": "garden", "whole garden": "garden", "all beds": "garden", "family": "family word",
     **dict.fromkeys(["in", "at"], "in"),
     **dict.fromkeys(

@@ -8,6 +8,7 @@ from planner.garden import Planting, RecordBase
 from planner.garden.records import CameUpRecord, PickedRecord
 from planner.ground.place import Placed
 from planner.plan.cache import fact
+from planner.plan.survival import SurvivalInputs, survival_of_planting, telling_losses
 from planner.plan.yields import NOT_EATEN, YieldInputs, counted, yield_field, yield_of_planting
 from planner.season.date_inputs import DateInputs
 from planner.season.practice import stays_for_years
@@ -134,16 +135,37 @@ def _yields(inputs: SeenInputs) -> tuple[YieldSeen, ...]:
     )  # its ground was sown again: it counts once
     if not sums and lost:
         sums = {planting.year: 0.0}
-    expected = yield_of_planting(YieldInputs(planting, figures, placed)).grams
-    units = counted(yield_field(figures), figures, placed)
+    left = 1.0 if yearly else _left_at_first(inputs, placed)
+    expected = yield_of_planting(YieldInputs(planting, figures, placed, left)).grams
+    units = counted(yield_field(figures), figures, placed) * left
     weighed = any(isinstance(one, PickedRecord) for one in inputs.records)
     return tuple(
-        YieldSeen(year, grams, expected or None, placed.plants, placed.layout.row_length, units, weighed)
+        YieldSeen(
+            year,
+            grams,
+            expected or None,
+            round(placed.plants * left),
+            placed.layout.row_length * left,
+            units,
+            weighed,
+        )
         for year, grams in sorted(sums.items())
         if year not in unweighed
         and (inputs.ended or year < inputs.over_before)
         and (not expected or grams <= MOST_FACTOR * expected)
     )
+
+
+def _left_at_first(inputs: SeenInputs, placed: Placed) -> float:
+    """Share of the planting that was left when it was first picked: what was picked is that of these plants."""
+    told = telling_losses(inputs.records)
+    days = [one.day for one in inputs.records if isinstance(one, PickedRecord)]
+    if not told or not days:
+        return 1.0
+    lives = survival_of_planting.work(
+        SurvivalInputs(inputs.dates.planting, inputs.dates.figures, placed, told)
+    )
+    return lives.left_on(min(days))
 
 
 def may_be_weighed(planting: Planting, records: tuple[RecordBase, ...]) -> bool:

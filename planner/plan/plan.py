@@ -29,6 +29,7 @@ from planner.plan.cache import BatchFact, Fact, FactCache, Subject, unchanged
 from planner.plan.differing import beds_at, differing
 from planner.plan.learned import EMPTY, Book, learn
 from planner.plan.own_years import Learned
+from planner.plan.survival import WHOLE, Survival, SurvivalInputs, survival_of_planting, telling_losses
 from planner.season.frosts import Frosts
 from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
@@ -409,6 +410,17 @@ class Plan:
     def _built_for_good(self) -> bool:
         """Whether all structures were there in any growing year."""
         return all(one.first_year is None and one.last_year is None for one in self.garden.structures)
+
+    def survival(self, planting: Planting) -> Survival:
+        """What is left of a planting by its records; of what stays for years at the end of this growing year."""
+        records = telling_losses(self.garden.records_of(planting.id))
+        if not records:
+            return WHOLE
+        figures = self.figures_of(planting).published
+        if stays_for_years(figures.crop):
+            records = tuple(one for one in records if one.day <= self.span.last)
+        inputs = SurvivalInputs(planting, figures, self.placed(planting), records)
+        return self.cache.get(survival_of_planting, planting.id, inputs)
 
     def plot_on_plan(self, planting: Planting) -> shapely.Geometry:
         """The plot of a planting in the coordinates of the plan."""
