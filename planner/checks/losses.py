@@ -75,21 +75,23 @@ def loss_finding(inputs: LossInputs) -> Finding | None:
 def _words(view: PlantingView, lives: Survival) -> str:
     """What was lost, to what and when, and what is left."""
     step = lives.steps[-1]
-    told = {
-        "share": percent(1.0 - lives.left),
-        "planting": view.name,
-        "day": view.day(step.day),
-        "left": lives.plants,
-        "planned": lives.planned,
-    }
     if step.harm is None:
         return say(
-            "{share} of the {planting} is missing since {day}: {left} of {planned} plants are there", **told
+            "{share} of the {planting} is missing since {day}: {left} of {planned} plants are there",
+            share=percent(1.0 - lives.left),
+            planting=view.name,
+            day=view.day(step.day),
+            left=lives.plants,
+            planned=lives.planned,
         )
     return say(
         "{share} of the {planting} was lost to {harm} by {day}: {left} of {planned} plants are left",
+        share=percent(1.0 - lives.left),
+        planting=view.name,
         harm=step.cause or say(HARM_WORDS[step.harm]),
-        **told,
+        day=view.day(step.day),
+        left=lives.plants,
+        planned=lives.planned,
     )
 
 

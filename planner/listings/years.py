@@ -40,7 +40,7 @@ def years_lines(plan: Plan, found: Sequence[Stood], of: str, room: int | None = 
     if not found:
         return [*lines, "", say("Nothing stood there in any year.")]
     heads = (
-        say("planting"), say("bed"), say("on its plot"), say("came up"), say("picked"), say("amount"), say("ended"), say("besides"),
+        say("planting"), say("bed"), say("on its plot"), say("came up"), say("picked"), say("amount"), say("ended"), say("what else"),
     )  # fmt: skip
     for year in sorted({one.year for one in found}):
         of_year = [one for one in found if one.year == year]

@@ -94,7 +94,7 @@ def records_by_planting(inputs: RecordsInputs) -> Recorded:
     for one in inputs.records:
         year = one.day.year - (one.day.month < inputs.year_begins)
         latest = max(latest, year)
-        if one.planting is not None and isinstance(one, _TELLING) and one.tells_dates:
+        if one.planting is not None and isinstance(one, _TELLING):
             records, years = found.setdefault(one.planting, ([], []))
             records.append(one)
             years.append(year)

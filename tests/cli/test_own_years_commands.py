@@ -66,7 +66,7 @@ def test_own_figures_stand_beside_the_published_ones(bedwright, beans):
     assert code == 0
     up = next(line for line in out.splitlines() if "days until it comes up" in line)
     assert "2 (2023, 2025)" in up  # that of 2024 was lost
-    assert up.endswith("71 : 29  no, 2 years")
+    assert up.endswith("71 %  no, 2 years")
     weighed = next(line for line in out.splitlines() if "yield" in line)
     assert "2 (2024-2025)" in weighed  # bunches were not weighed in 2023
     assert "75 %" in out.split("by packet")[1]

@@ -83,9 +83,11 @@ def test_own_figures_are_used_left_out_and_left_to_the_rule(hand, qapp):
     hand.window.pages.bring(page)
     row = next(row for row in page.table.rows if row.cells[2] == "days until it comes up")
     assert row.cells[3:6] == ("2 (2023, 2025)", "17", "16")
-    assert row.cells[8] == "71 % own, 29 % published"
+    assert row.cells[8] == "71 %"
+    assert "2025 is left out" not in page.left_out.text()
     assert (page.use.isEnabled(), page.by_rule.isEnabled()) == (False, False)
     page.table.choose(row.key)
+    assert "count for three quarters, the print for one quarter" in page.left_out.text()
     assert (page.use.isEnabled(), page.leave.isEnabled(), page.by_rule.isEnabled()) == (True, True, False)
     page.use.click()
     qapp.processEvents()

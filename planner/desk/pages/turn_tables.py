@@ -25,7 +25,7 @@ from planner.words.typed_days import date_as_typed
 
 #: What may have become of work that is not ticked off; the last ones are why a planting ended.
 WHAT_WORDS = {
-    "open": later("leave open"),
+    "open": later("not done yet"),
     "planned": later("done as planned"),
     "other day": later("done on another day"),
     "not begun": later("never begun"),
