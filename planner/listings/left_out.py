@@ -36,11 +36,12 @@ def lost_words(group: GroupLeftOut) -> str:
     """In how many of its years something of it was lost, and to what: ``lost in 1 of 4 years: 2024 to voles``."""
     years: dict[int, list[str]] = {}
     for one in group.lost:
-        words = HARM_WORDS.get(one.cause) or WHY_WORDS.get(one.cause)
-        cause = say(words) if words else one.cause
-        if cause not in years.setdefault(one.year, []):
-            years[one.year].append(cause)
-    told = [_lost_in(year, causes) for year, causes in sorted(years.items())]
+        words = _lost_to(one)
+        if words not in years.setdefault(one.year, []):
+            years[one.year].append(words)
+    told = [
+        say("{year} {causes}", year=year, causes=join_list(causes)) for year, causes in sorted(years.items())
+    ]
     return say_count(
         "lost in {lost} of {count} year: {years}",
         "lost in {lost} of {count} years: {years}",
@@ -50,15 +51,12 @@ def lost_words(group: GroupLeftOut) -> str:
     )
 
 
-def _lost_in(year: int, causes: list[str]) -> str:
-    if causes[0] in (
-        say(WHY_WORDS["failed"]),
-        say(WHY_WORDS["bolted"]),
-        say(WHY_WORDS["eaten"]),
-        say(WHY_WORDS["frozen"]),
-    ):
-        return say("{year}, {cause}", year=year, cause=join_list(causes))
-    return say("{year} to {cause}", year=year, cause=join_list(causes))
+def _lost_to(one: LeftOut) -> str:
+    """``to voles``, ``to pigeons``, or why it ended where no harm was seen."""
+    if one.cause in WHY_WORDS:
+        return say("({reason})", reason=say(WHY_WORDS[one.cause]))
+    harm = HARM_WORDS.get(one.cause)
+    return say("to {cause}", cause=say(harm) if harm else one.cause)
 
 
 def _left_out(one: LeftOut, units: UnitSystem) -> str:

@@ -163,9 +163,7 @@ def test_what_no_year_has_is_refused(refused, beans, words, fault):
 def test_one_planting_each_shows_a_difference_and_no_more(bedwright, beans):
     out = bedwright("trials", beans)[1]
     assert "Do slugs matter?" in out
-    assert (
-        "One planting of each: the difference is seen, whether it is more than chance cannot be told." in out
-    )
+    assert "more than slugs, which with one bed of each can prove nothing." in out
 
 
 def test_a_trial_is_laid_out_into_a_new_file(bedwright, refused, beans, tmp_path):

@@ -117,7 +117,7 @@ def test_a_trial_is_read_out(hand, qapp):
     (row,) = page.table.rows
     assert [part.cells[0] for part in row.parts] == ["early", "late"]
     page.table.choose(row.key)
-    assert "One planting of each" in page.shows.text()
+    assert "with one bed of each can prove nothing" in page.shows.text()
 
 
 def test_plantings_are_compared_changed_and_compared_no_more(hand, qapp):
