@@ -207,14 +207,14 @@ def counting_words(one: OwnYears) -> str:
 
 
 #: Parts of a whole in words, from the smallest on.
-_PARTS = (
-    (1 / 4, later("your own years count for one quarter, the print for three quarters")),
-    (1 / 3, later("your own years count for one third, the print for two thirds")),
-    (1 / 2, later("your own years and the print count alike")),
-    (2 / 3, later("your own years count for two thirds, the print for one third")),
-    (3 / 4, later("your own years count for three quarters, the print for one quarter")),
-    (9 / 10, later("your own years count for nine tenths, the print for one tenth")),
-)
+_PARTS = {
+    1 / 4: later("your own years count for one quarter, the print for three quarters"),
+    1 / 3: later("your own years count for one third, the print for two thirds"),
+    1 / 2: later("your own years and the print count alike"),
+    2 / 3: later("your own years count for two thirds, the print for one third"),
+    3 / 4: later("your own years count for three quarters, the print for one quarter"),
+    9 / 10: later("your own years count for nine tenths, the print for one tenth"),
+}
 
 
 def counting_sentence(one: OwnYears) -> str:
@@ -224,7 +224,7 @@ def counting_sentence(one: OwnYears) -> str:
     if one.published is None:
         return say("nothing is printed of it: your own years count alone")
     weight = one.shrunk.weight
-    return say(min(_PARTS, key=lambda part: abs(part[0] - weight))[1])
+    return say(_PARTS[min(_PARTS, key=lambda part: abs(part - weight))])
 
 
 def used_words(plan: Plan, one: OwnYears) -> str:
