@@ -54,9 +54,15 @@ def lost_words(group: GroupLeftOut) -> str:
 def _lost_to(one: LeftOut) -> str:
     """``to voles``, ``to pigeons``, or why it ended where no harm was seen."""
     if one.cause in WHY_WORDS:
-        return say("({reason})", reason=say(WHY_WORDS[one.cause]))
-    harm = HARM_WORDS.get(one.cause)
-    return say("to {cause}", cause=say(harm) if harm else one.cause)
+        return say("({reason})", reason=cause_words(one.cause))
+    return say("to {cause}", cause=cause_words(one.cause))
+
+
+def cause_words(cause: str) -> str:
+    """What took a planting that was lost: a harm, why it ended, or the gardener's words."""
+    if cause in WHY_WORDS:
+        return say(WHY_WORDS[cause])
+    return say(HARM_WORDS[cause]) if cause in HARM_WORDS else cause
 
 
 def _left_out(one: LeftOut, units: UnitSystem) -> str:

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from planner.amounts.trials import Comparison, TrialResult, trial_results
-from planner.garden.harm_words import HARM_WORDS
 from planner.garden.site import UnitSystem
-from planner.listings.record_words import WHY_WORDS
+from planner.listings.left_out import cause_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
@@ -88,8 +87,7 @@ def lost_lines(plan: Plan, result: TrialResult) -> list[str]:
     """
     lines = []
     for one in result.lost:
-        words = HARM_WORDS.get(one.cause) or WHY_WORDS.get(one.cause)
-        place, cause = _place(plan, one.planting), say(words) if words else one.cause
+        place, cause = _place(plan, one.planting), cause_words(one.cause)
         day = day_words(one.day, plan.year)
         if result.trial.lost_counts and not result.trial.measure:
             lines.append(
