@@ -423,6 +423,41 @@ def test_a_stage_that_was_seen_comes_before_what_was_learned() -> None:
     assert seen.first_harvest.day > expected.first_harvest.day
 
 
+@pytest.mark.parametrize("late", [6, 12])
+def test_coming_up_late_moves_the_picking_as_one_that_was_seen(late: int) -> None:
+    """Seen on the day that the own years say, the planting is picked on the same day; and later than by the print."""
+    up = {2023: 5, 2024: 8, 2025: 2}
+    told_years = {
+        year: {"sow": YEARS[year]["sow"], "up": (6, day + late), "end": (10, 1)} for year, day in up.items()
+    }
+    of = garden_of_years("dwarf_bean", {**told_years, 2026: {"sow": (5, 20)}})
+    mine, print_alone = Plan(of, 2026), Plan(with_learning(of, use="never"), 2026)
+    one = of.plantings[3]
+    learned, published = mine.dates(one), print_alone.dates(one)
+    assert learned.emerge is not None
+    assert published.emerge is not None
+    assert learned.emerge.day > published.emerge.day
+    assert learned.first_harvest is not None
+    assert published.first_harvest is not None
+    assert learned.first_harvest.day > published.first_harvest.day
+    assert "own years" in learned.first_harvest.reason
+    record = {"kind": "came up", "planting": one.id, "day": learned.emerge.day}
+    seen = Plan(with_learning(e.add_records(of, [record])[0], use="never"), 2026).dates(one)
+    assert seen.first_harvest is not None
+    assert seen.first_harvest.day == learned.first_harvest.day
+    both = Plan(e.add_records(of, [record])[0], 2026).dates(one)
+    assert both.first_harvest is not None
+    assert both.first_harvest.day == learned.first_harvest.day
+
+
+def test_where_the_first_picking_is_learned_coming_up_late_is_in_it_already() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    plan = Plan(of, 2026)
+    first = plan.dates(of.plantings[3]).first_harvest
+    without = with_learning(of, choices=(LearnedChoice(crop="dwarf_bean", figure="coming up", used=False),))
+    assert first == Plan(without, 2026).dates(of.plantings[3]).first_harvest
+
+
 def test_checks_name_this_garden_as_the_source() -> None:
     of = garden_of_years("dwarf_bean", YEARS)
     view = planting_view(Plan(of, 2026), of.plantings[3])
