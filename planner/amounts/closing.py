@@ -19,7 +19,6 @@ from planner.amounts.picking import Picking, picking_of
 from planner.amounts.supply_year import CropYear, Gap
 from planner.crops import Crop
 from planner.garden import Bed, Garden
-from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
@@ -164,7 +163,7 @@ def _closing(
     if dates.on_plot.day < plan.span.first or dates.first_harvest.day > gap.last:
         return None
     like = leader.planting if not again else None
-    figures = plan.figures_of(like) if like is not None else PlantingFigures(crop, None)
+    figures = plan.figures_of(like) if like is not None else plan.own_figures(crop, start)
     picking = picking_of(leader.planting, figures, dates)
     if picking is None:
         return None

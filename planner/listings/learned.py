@@ -113,6 +113,42 @@ def group_name(plan: Plan, group: GroupLeftOut) -> str:
     return say("{crop}, {start}", crop=crop, start=start)
 
 
+def own_of_crop(plan: Plan, crop: str, start: str = "") -> list[OwnYears]:
+    """The own figures of all varieties of a crop, used or not; those of one way to start, or of all.
+
+    Parameters
+    ----------
+    plan : Plan
+    crop : str
+        Its key.
+    start : str, optional
+    """
+    return [
+        one
+        for one in plan.learned.own
+        if one.key.crop == crop and not one.key.variety and (not start or one.key.start == start)
+    ]
+
+
+def own_sentence(plan: Plan, one: OwnYears) -> str:
+    """An own figure beside the published one, without a full stop: ``yield of a metre of row 2.2 kg by this garden's own years ...``."""
+    units, published = plan.garden.site.units, one.published
+    if published is None:
+        return say(
+            "{figure}: {together} by this garden's own years, {years}",
+            figure=capital(figure_name(one, units)),
+            together=together_words(one, units),
+            years=years_words(one),
+        )
+    return say(
+        "{figure}: {together} by this garden's own years, {years}; {published} in print",
+        figure=capital(figure_name(one, units)),
+        together=together_words(one, units),
+        years=years_words(one),
+        published=own_words(one, published, units),
+    )
+
+
 def shown_years(plan: Plan) -> list[OwnYears]:
     """The own years that are told apart: those of all varieties are left out where they are those of a single one.
 

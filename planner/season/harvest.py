@@ -195,7 +195,12 @@ def _stage_seen(context: DateContext, start: Start, stretches: tuple[Stretch, ..
         came_up is not None and up is not None and context.start != "raised"
     ):  # what is raised comes up indoors
         return SeenStage("came up", up.day, came_up.day)
-    if figures.learned_figure("coming up") is None or late_by_picking or up is None or context.start == "raised":
+    if (
+        figures.learned_figure("coming up") is None
+        or late_by_picking
+        or up is None
+        or context.start == "raised"
+    ):
         return None
     own = expected_emergence(unseen, start.sow, start.on_plot)
     return SeenStage("coming up", up.day, own.day) if own is not None and own.day != up.day else None
