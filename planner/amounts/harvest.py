@@ -248,8 +248,11 @@ def keeping_source(plan: Plan, planting: Planting) -> tuple[str, str]:
     """Key of the source of how long a planting's harvest keeps, and how that came about; empty where nothing is known."""
     if planting.purpose in PRESERVED:
         return ESTIMATE, ESTIMATE
-    crop = plan.figures_of(planting).crop
-    figure = crop.store_days if crop is not None else None
+    figures = plan.figures_of(planting)
+    own = figures.variety.figures if figures.variety is not None else ()
+    figure = next((one.as_figure() for one in own if one.field == "store_days"), None)
+    if figure is None and figures.crop is not None:
+        figure = figures.crop.store_days
     if figure is None or not figure.applies:
         return "", ""
     return figure.source or "", figure.provenance
