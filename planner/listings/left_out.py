@@ -95,14 +95,14 @@ def _slip(one: LeftOut, units: UnitSystem) -> str:
     seen, expected = one.seen or 0.0, one.expected or 1.0
     if one.kind != "yield":
         return say(
-            "{seen} days, where {expected} are to be expected: a slip of the pen?",
+            "{seen} days, where {expected} are to be expected, are perhaps a slip of the pen",
             seen=number_words(seen, 0),
             expected=number_words(expected, 0),
         )
     times = int(seen / expected)
     return say_count(
-        "{weight} is more than what this crop can bear here: a slip of the pen?",
-        "{weight} is more than {count} times what this crop can bear here: a slip of the pen?",
+        "{weight} is more than this crop can bear here, perhaps a slip of the pen",
+        "{weight} is more than {count} times what is to be expected of it here, perhaps a slip of the pen",
         times,
         weight=weight_words(seen, units),
     )

@@ -8,7 +8,7 @@ from planner.listings.left_out import cause_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
-from planner.words import day_words, join_list, number_words, percent, say, say_count
+from planner.words import capital, day_words, join_list, number_words, percent, say, say_count
 
 #: Square feet in a square metre.
 _SQUARE_FEET = 10.7639
@@ -87,7 +87,7 @@ def lost_lines(plan: Plan, result: TrialResult) -> list[str]:
     """
     lines = []
     for one in result.lost:
-        place, cause = _place(plan, one.planting), cause_words(one.cause)
+        place, cause = capital(_place(plan, one.planting)), cause_words(one.cause)
         day = day_words(one.day, plan.year)
         if result.trial.lost_counts and not result.trial.measure:
             lines.append(
