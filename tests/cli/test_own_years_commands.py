@@ -247,3 +247,13 @@ def test_all_varieties_are_told_apart_only_where_there_are_several(bedwright, tm
         "DWARF BEAN Lane, sown",
         "DWARF BEAN Nettle, sown",
     ]
+
+
+def test_lost_plots_count_where_the_trial_says_so(bedwright, beans, tmp_path):
+    new = str(tmp_path / "new.bedwright")
+    code, out, _ = bedwright(
+        "trials", beans, "--compare", "p1=slugs", "p2=none", "--question", "Lost?", "--lost-counts", "-o", new
+    )
+    assert code == 0
+    assert "Lost?" in out
+    assert load(new).trials[-1].lost_counts

@@ -114,7 +114,7 @@ def _comparison(pair: Comparison) -> ComparisonRecord:
 
 TRIAL_COLUMNS = (
     "trial_id", "question", "measure", "unit", "blocks", "treatment", "mean", "compared_with", "compared_mean", "difference",
-    "difference_low", "difference_high", "method", "chance", "chance_by_t", "ways",
+    "difference_low", "difference_high", "method", "chance", "chance_by_t", "ways", "verdict",
 )  # fmt: skip
 
 
