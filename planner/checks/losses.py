@@ -29,7 +29,7 @@ SPARED = 0.9
 #: Share that is left below which it is worth to begin anew (practice).
 HALF = 0.5
 #: Days after the loss on which it may be begun anew, and how far they lie apart. [days]
-_ANEW, _STEP = 84, 7
+_ANEW, _STEP = 56, 7
 
 _RULE = later("As many plants stand as were planned; less than half of them is worth to begin anew")
 
