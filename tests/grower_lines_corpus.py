@@ -59,7 +59,7 @@ TAKEN: dict[str, list[Wanted] | tuple[str, ...]] = {
         _wanted("ended", "pea", _day(5, 12), why="eaten", words=["voles"])
     ],
     "half the cabbages eaten by pigeons on 8 Aug": [
-        _wanted("seen", "cab", _day(8, 8), harm="birds", share=0.5, words=["pigeons"])
+        _wanted("seen", "cab", _day(8, 8), harm="birds", lost=0.5, words=["pigeons"])
     ],
     "blackfly on the runner beans": [_wanted("seen", "run", harm="pest", words=["blackfly"])],
     "runner beans: slugs 50 % on 12 June": [_wanted("seen", "run", _day(6, 12), harm="slugs", share=0.5)],
@@ -68,7 +68,7 @@ TAKEN: dict[str, list[Wanted] | tuple[str, ...]] = {
     ],
     "voles took a quarter of the potatoes": [_wanted("seen", "pot", harm="voles", share=0.25)],
     "lost a third of the leeks to rust": [
-        _wanted("seen", "lee", harm="disease", share=1 / 3, words=["rust"])
+        _wanted("seen", "lee", harm="disease", lost=1 / 3, words=["rust"])
     ],
     "blight on tomatoes last night": [_wanted("seen", "tom", YESTERDAY, harm="disease", words=["blight"])],
     "mildew on the courgettes since Friday": [

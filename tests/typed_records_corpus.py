@@ -80,6 +80,8 @@ PLOT: dict[str, list[Fields]] = {
     "picked 900 g in Bed 4": [picked("car", 900)],
     "slugs on lettuce in Bed 2, half of it": [record("seen", "let2", harm="slugs", share=0.5)],
     "slugs on lettuce in Bed 2, 20 %": [record("seen", "let2", harm="slugs", share=0.2)],
+    "half of lettuce in Bed 2 lost to slugs": [record("seen", "let2", harm="slugs", lost=0.5)],
+    "lettuce in Bed 2, 30 % lost, slugs": [record("seen", "let2", harm="slugs", lost=0.3)],
     "BED 2: SLUGS, HALF": [record("seen", "@b2", harm="slugs", share=0.5)],
     "slugs on lettuce Oak Leaf in South": [record("seen", "oak", harm="slugs")],
     "slugs on all lettuce in South": [record("seen", key, harm="slugs") for key in ("oak", "cap")],

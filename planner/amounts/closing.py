@@ -19,7 +19,6 @@ from planner.amounts.picking import Picking, picking_of
 from planner.amounts.supply_year import CropYear, Gap
 from planner.crops import Crop
 from planner.garden import Bed, Garden
-from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
@@ -164,11 +163,11 @@ def _closing(
     if dates.on_plot.day < plan.span.first or dates.first_harvest.day > gap.last:
         return None
     like = leader.planting if not again else None
-    figures = plan.figures_of(like) if like is not None else PlantingFigures(crop, None)
-    picking = picking_of(leader.planting, crop, dates)
+    figures = plan.figures_of(like) if like is not None else plan.own_figures(crop, start)
+    picking = picking_of(leader.planting, figures, dates)
     if picking is None:
         return None
-    keeps = int(leader.kept.days if leader.kept is not None else crop.number("store_days") or 0)
+    keeps = int(leader.kept.days if leader.kept is not None else figures.number("store_days") or 0)
     # Weeks through all of which it is good: what is over on a Monday closes no week.
     grams = year.lacks(max(gap.first, picking.first), shift(min(gap.last, shift(picking.last, keeps)), -6))
     share = _share_in_gap(picking, gap, keeps)

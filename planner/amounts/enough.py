@@ -122,11 +122,11 @@ def needed(figures: PlantingFigures, start: str, grams: int) -> Needed | None:
     grams : int
         [g]
     """
-    found = yield_figure(figures)
-    if found is None or not found[1].value:
+    found = _yield(figures)
+    if found is None:
         return None
-    field, figure = found
-    count = grams / (1000 * (figure.value or 1.0))
+    field, kilograms = found
+    count = grams / (1000 * kilograms)
     in_row, between = figures.number("in_row_spacing"), figures.number("row_spacing")
     if field == "yield_per_plant":
         plants: int | None = math.ceil(count - 1e-9)
@@ -136,6 +136,14 @@ def needed(figures: PlantingFigures, start: str, grams: int) -> Needed | None:
         plants = math.ceil(count / in_row - 1e-9) if in_row else None
     area = metres * between if metres is not None and between is not None else None
     return _with_seed(Needed(grams, metres, plants, area, None), figures, start)
+
+
+def _yield(figures: PlantingFigures) -> tuple[str, float] | None:
+    """The field of a yield and what a plant or metre gives: this garden's own before the published one; None where none is known. [kg]"""
+    published, learned = yield_figure(figures), figures.learned_figure("yield")
+    if learned is not None and learned.value and (published is None or published[0] == learned.field):
+        return learned.field, learned.value
+    return (published[0], published[1].value) if published is not None and published[1].value else None
 
 
 def needed_in(plan: Plan, crop: Crop, start: str, found: tuple[Spot, ...]) -> Needed:
@@ -149,7 +157,7 @@ def needed_in(plan: Plan, crop: Crop, start: str, found: tuple[Spot, ...]) -> Ne
         How it starts.
     found : tuple of Spot
     """
-    figures = PlantingFigures(crop, None)
+    figures = plan.own_figures(crop, start)
     plants = sum(spot.plants for spot in found)
     lengths = [plan.trial(spot.planting).layout.row_length for spot in found]
     in_row = figures.number("in_row_spacing")

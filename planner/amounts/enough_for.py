@@ -211,7 +211,7 @@ def enough_for(
     eats = _over_its_weeks(eats, persons, crop, purpose, (good - picking.first).days + 1)
     last = min(until, good)
     eaten = math.ceil((eats.weekly or 0) * ((last - picking.first).days + 1) / 7)
-    takes = needed(PlantingFigures(crop, None), dates.start, math.ceil(eaten / picking.share))
+    takes = needed(plan.own_figures(crop), dates.start, math.ceil(eaten / picking.share))
     if takes is None:
         raise EnoughError(
             say("no yield of {crop} is known", crop=crop.name), fix=say("Give it with an own variety")
@@ -264,7 +264,7 @@ def _picking(plan: Plan, crop: Crop, dates: Dates, purpose: Purpose) -> Picking:
     draft = Planting.model_validate(
         {"id": "enough", "bed": "enough", "crop": crop.key, "year": plan.year, "purpose": purpose}
     )
-    picking = picking_of(draft, crop, dates)
+    picking = picking_of(draft, plan.own_figures(crop), dates)
     if picking is None or not dates.ripens:
         raise _no_harvest(plan, crop, dates)
     return picking

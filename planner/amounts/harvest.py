@@ -20,6 +20,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.plan.cache import fact
+from planner.plan.survival import WHOLE, Survival
 from planner.plan.yields import NOT_EATEN, Yield
 from planner.season.frosts import shift
 from planner.season.keeping import Grown, Keeping, frost_after, how_long_it_keeps
@@ -126,6 +127,7 @@ class HarvestInputs(NamedTuple):
     amount: Yield
     frost: dt.date | None
     places: tuple[StorePlace, ...]
+    lives: Survival = WHOLE
 
 
 def harvest(plan: Plan, planting: Planting) -> Harvest:
@@ -149,6 +151,7 @@ def harvest(plan: Plan, planting: Planting) -> Harvest:
         planting_yield(plan, planting),
         frost,
         plan.garden.store_places,
+        plan.survival(planting),
     )
     return plan.cached(harvest_of_planting, (planting.id, plan.year), inputs)
 
@@ -159,7 +162,7 @@ def harvest_of_planting(inputs: HarvestInputs) -> Harvest:
     planting, figures, amount = inputs.planting, inputs.figures, inputs.amount
     crop = figures.crop
     name = crop.name if crop is not None else planting.crop
-    picking = picking_of(planting, crop, inputs.dates) if crop is not None else None
+    picking = picking_of(planting, figures, inputs.dates)
     base = Harvest(planting, inputs.bed, name, planting.variety, amount, picking)
     if picking is None:
         return Harvest(
@@ -171,7 +174,7 @@ def harvest_of_planting(inputs: HarvestInputs) -> Harvest:
         return Harvest(
             planting, inputs.bed, name, base.variety, amount, picking, (), kept, keeping, (), amount.missing
         )
-    picks = picking.picks(amount.grams)
+    picks = picking.picks_left(amount.grams, inputs.lives)
     lots = tuple(_lots(planting, picking, picks, kept))
     return Harvest(planting, inputs.bed, name, base.variety, amount, picking, picks, kept, keeping, lots)
 
@@ -245,8 +248,11 @@ def keeping_source(plan: Plan, planting: Planting) -> tuple[str, str]:
     """Key of the source of how long a planting's harvest keeps, and how that came about; empty where nothing is known."""
     if planting.purpose in PRESERVED:
         return ESTIMATE, ESTIMATE
-    crop = plan.figures_of(planting).crop
-    figure = crop.store_days if crop is not None else None
+    figures = plan.figures_of(planting)
+    own = figures.variety.figures if figures.variety is not None else ()
+    figure = next((one.as_figure() for one in own if one.field == "store_days"), None)
+    if figure is None and figures.crop is not None:
+        figure = figures.crop.store_days
     if figure is None or not figure.applies:
         return "", ""
     return figure.source or "", figure.provenance

@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
+import math
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
 from planner.crops import Crop
 from planner.garden import Planting
+from planner.garden.planting_figures import PlantingFigures
+from planner.plan.survival import Survival
 from planner.season.frosts import shift
 from planner.season.keeping import day_of_storing
 from planner.season.planting_dates import Dates
@@ -32,6 +35,8 @@ _EVEN = ("leaves", "young leaves", "shoots", "stalks", "tubers", "roots", "bulbs
 GROWS_AS_PICKED = ("leaves", "young leaves", "shoots")
 #: Days of picking up to which a harvest for the store is brought in at once (practice). [days]
 SOON_OVER = 21
+#: Parts into which a yield is divided to weigh days. [g]
+_FINE = 10**9
 #: Days of keeping from which fruit that frost ends is left to be cut in a go (practice). [days]
 KEPT_FOR_MONTHS = 60
 #: Source of the shape of single crops.
@@ -83,6 +88,28 @@ class Picking(NamedTuple):
         parts = spread(grams, whole, self.shape)[: len(days)]
         return tuple(Pick(day, part) for day, part in zip(days, parts, strict=True))
 
+    def picks_left(self, grams: int, lives: Survival) -> tuple[Pick, ...]:
+        """Spread what a planting yields after its losses over the days; the parts add up as those of :meth:`picks`.
+
+        Parameters
+        ----------
+        grams : int
+            What it yields after its losses. [g]
+        lives : Survival
+            What is left of it on each day.
+        """
+        if not lives.steps:
+            return self.picks(grams)
+        parts, after = _parts_left(self, lives)
+        whole = math.fsum(parts) + after
+        if not whole:
+            return self.picks(0)
+        come = [round(grams * part / whole) for part in itertools.accumulate(parts, initial=0.0)]
+        return tuple(
+            Pick(day, then - before)
+            for day, (before, then) in zip(self.days, itertools.pairwise(come), strict=True)
+        )
+
     @property
     def share(self) -> float:
         """Share of its yield that comes before the end; 1 where its picking is not cut off."""
@@ -92,17 +119,18 @@ class Picking(NamedTuple):
         return share_by(days / whole, self.shape)
 
 
-def picking_of(planting: Planting, crop: Crop, dates: Dates) -> Picking | None:
+def picking_of(planting: Planting, figures: PlantingFigures, dates: Dates) -> Picking | None:
     """How a planting is harvested; None where no harvest is known.
 
     Parameters
     ----------
     planting : Planting
-    crop : Crop
-        With the figures of the product it is grown for.
+    figures : PlantingFigures
+        With those of the product it is grown for.
     dates : Dates
     """
-    if dates.first_harvest is None:
+    crop = figures.crop
+    if dates.first_harvest is None or crop is None:
         return None
     first = dates.first_harvest.day
     last = max(first, dates.last_harvest.day if dates.last_harvest is not None else first)
@@ -118,27 +146,48 @@ def picking_of(planting: Planting, crop: Crop, dates: Dates) -> Picking | None:
         return Picking(first, first, "once")
     if waits:
         return Picking(first, last, "even", stands=True)
-    if product == "fruit" and picked_in_goes(crop):
+    if product == "fruit" and picked_in_goes(figures):
         return Picking(last, last, "once")
     shape, source = shape_of(crop)
-    return Picking(first, last, shape, source=source, over=_over(crop, dates, first, last))
+    return Picking(first, last, shape, source=source, over=_over(figures, dates, first, last))
 
 
-def picked_in_goes(crop: Crop) -> bool:
+def _parts_left(picking: Picking, lives: Survival) -> tuple[list[float], float]:
+    """Shares of a whole yield that are left to be picked on each day, and the one that would come after the end."""
+    picks = picking.picks(_FINE)
+    parts = [pick.grams / _FINE * lives.left_on(pick.day) for pick in picks]
+    return parts, (1.0 - sum(pick.grams for pick in picks) / _FINE) * lives.left
+
+
+def share_left(picking: Picking, lives: Survival) -> float:
+    """Share of a yield that is left after losses: what was picked before them is not lost.
+
+    Parameters
+    ----------
+    picking : Picking
+    lives : Survival
+        What is left of the planting on each day.
+    """
+    parts, after = _parts_left(picking, lives)
+    return math.fsum(parts) + after
+
+
+def picked_in_goes(figures: PlantingFigures) -> bool:
     """Whether fruit is left to ripen and cut in a go before the frost, since it keeps for months: squash, pumpkins.
 
     Winter squash and pumpkins are harvested once (tamu_eht077).
     """
-    ends = crop.harvest_ends.value if crop.harvest_ends is not None else None
-    return ends == "with frost" and (crop.number("store_days") or 0) >= KEPT_FOR_MONTHS
+    crop = figures.crop
+    ends = crop.harvest_ends.value if crop is not None and crop.harvest_ends is not None else None
+    return ends == "with frost" and (figures.number("store_days") or 0) >= KEPT_FOR_MONTHS
 
 
-def _over(crop: Crop, dates: Dates, first: dt.date, last: dt.date) -> dt.date | None:
+def _over(figures: PlantingFigures, dates: Dates, first: dt.date, last: dt.date) -> dt.date | None:
     """The last of the usual days of picking where they are cut off; None where they are not, or are not known.
 
     Of what stays for years the last day that is worked out is that of its usual weeks.
     """
-    days = crop.number("harvest_days")
+    days = figures.number("harvest_days")
     worked_out = dates.last_harvest is not None and dates.last_harvest.origin == "worked out"
     if days is None or (dates.stays_for_years and worked_out):
         return None

@@ -32,8 +32,8 @@ FOLLOWS_WITHIN = 60
 WORK_BEFORE = 60
 
 
-def extent_of(part: Amount, of_raised: Raised | None = None) -> Extent:
-    """Turn what a planting needs, and what raising its plants takes, into the amounts its tasks name."""
+def extent_of(part: Amount, of_raised: Raised | None = None, left: int | None = None) -> Extent:
+    """Turn what a planting needs, what raising its plants takes, and what is left of them, into the amounts its tasks name."""
     sown = ""
     if part.seeds_per_station is not None and part.seeds_per_station > 1:
         sown = f"{part.seeds_per_station} for each plant"
@@ -46,6 +46,7 @@ def extent_of(part: Amount, of_raised: Raised | None = None) -> Extent:
         sown=sown,
         fills=of_raised.fills if of_raised is not None else (),
         nursery_area=of_raised.nursery_area if of_raised is not None else 0.0,
+        left=left,
     )
 
 
@@ -67,6 +68,8 @@ class TaskInputs(NamedTuple):
         What is sown or set onto its ground next: the planting, its name and its first day.
     happened : frozenset of str
         Kinds of work that are written down, stages that were seen, and ``ended``.
+    left : int or None
+        Plants that are left after a loss; None where none is known.
     """
 
     planting: Planting
@@ -79,6 +82,7 @@ class TaskInputs(NamedTuple):
     done: tuple[Done, ...]
     following: tuple[Planting, str, dt.date] | None
     happened: frozenset[str]
+    left: int | None = None
 
 
 @fact("tasks")
@@ -89,7 +93,7 @@ def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
         inputs.bed,
         inputs.crop,
         inputs.dates,
-        extent_of(inputs.amount, inputs.raised),
+        extent_of(inputs.amount, inputs.raised, inputs.left),
         {record.work: record.date for record in inputs.done},
         inputs.following,
         inputs.units,
@@ -105,6 +109,7 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
     plan : Plan
     planting : Planting
     """
+    lives = plan.survival(planting)
     inputs = TaskInputs(
         planting=planting,
         bed=plan.bed_of(planting),
@@ -116,11 +121,13 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         done=plan.garden.ticked(planting),
         following=_following(plan, planting),
         happened=_happened(plan, planting),
+        left=lives.plants if lives.left < 1.0 else None,
     )
     work = plan.cached(tasks_of_planting, planting.id, inputs)
     ended = plan.garden.outcome(planting)
-    if ended is not None:  # nothing more is done on what is gone
-        work = tuple(task for task in work if task.done is not None or task.date <= ended.day)
+    gone = ended.day if ended is not None else lives.steps[-1].day if lives.left == 0.0 else None
+    if gone is not None:  # nothing more is done on what is gone
+        work = tuple(task for task in work if task.done is not None or task.date <= gone)
     return without_needless(plan, planting, work)
 
 

@@ -1,7 +1,8 @@
-"""Places for a new trial: plots of one bed in blocks of like light, the treatments of each block at random.
+"""Places for a new trial: plots of one bed in blocks of neighbours, the treatments of each block at random.
 
-Conditions change along a bed, light most of all.  Plots that get nearly as much sun are one block, so that treatments are
-compared under like conditions, and chance lays them out within it (Fisher 1935, The Design of Experiments, chapters II and IV).
+Conditions change along a bed, light and soil alike.  Plots beside each other are one block, as compact as they can be, so that
+treatments are compared under like conditions and what changes along the bed lies between the blocks; chance lays the treatments
+out within each (Fisher 1935, The Design of Experiments, chapters II and IV).
 """
 
 from __future__ import annotations
@@ -23,8 +24,6 @@ from planner.words import say
 
 #: Least length of a plot of a trial (practice). [m]
 LEAST_PLOT = 0.3
-#: Hours of sun that differ by less are the same; then plots beside each other are one block. [h]
-SAME_LIGHT = 0.25
 #: Days before and after the middle of summer on which light is measured besides. [days]
 AROUND = 45
 MOST_PLOTS = 200
@@ -98,17 +97,15 @@ def propose_places(
         Stretch(start=round(begin + n * each, 3), end=round(begin + (n + 1) * each, 3)) for n in range(count)
     ]
     hours = _hours(plan, bed, plots)
-    order = sorted(range(count), key=lambda n: (round((hours[n] or 0.0) / SAME_LIGHT), n))
     rng = random.Random(seed)
-    found: list[tuple[int, TrialPlot]] = []
+    found: list[TrialPlot] = []
     for block in range(blocks):
-        there = sorted(order[block * len(names) : (block + 1) * len(names)])
+        there = range(block * len(names), (block + 1) * len(names))
         mixed = rng.sample(names, len(names))
         found += [
-            (n, TrialPlot(name, str(block + 1), plots[n], hours[n]))
-            for n, name in zip(there, mixed, strict=True)
+            TrialPlot(name, str(block + 1), plots[n], hours[n]) for n, name in zip(there, mixed, strict=True)
         ]
-    return tuple(one for _, one in sorted(found, key=lambda pair: pair[0]))
+    return tuple(found)
 
 
 def _hours(plan: Plan, bed: Bed, plots: Sequence[Stretch]) -> list[float | None]:

@@ -5,22 +5,26 @@ interaction, which for two treatments is the paired test of Student (1908, The p
 the randomised blocks of Fisher (1935, The Design of Experiments, chapter IV).  Without blocks two treatments are
 compared by the test of Welch (1947, Biometrika 34:28-35), which needs no equal scatter.  Of few plantings all ways are counted
 in which chance could have laid the treatments out (the same book of Fisher, section 21).  Where more than two are compared,
-the intervals hold together with 95 % (Bonferroni), and chances are those of Holm (1979, Scandinavian Journal of Statistics
-6:65-70).
+the intervals and the chances by Student's t hold together (Bonferroni), so that an interval leaves out 0 where, and only where, that
+chance is 5 % or less; chances that are counted are those of Holm (1979, Scandinavian Journal of Statistics 6:65-70).
+
+A difference is taken for real where both say so: the interval leaves out 0, and no more than 5 % of the ways that are counted
+give as much.
 """
 
 from __future__ import annotations
 
+import datetime as dt
 import itertools
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
 import numpy as np
 
 from planner.amounts.student_t import both_tails, for_both_tails
 from planner.garden import Garden
-from planner.garden.records import EndedRecord, MeasuredRecord, PickedRecord
+from planner.garden.records import MeasuredRecord, PickedRecord, SeenRecord
 from planner.garden.trials import Trial
 from planner.plan import Plan
 
@@ -30,6 +34,8 @@ MISSED = 0.05
 MOST_WAYS = 70_000
 #: How two treatments are compared: within blocks, without blocks, or not at all since there is one planting of each.
 Method = Literal["blocks", "welch", "one each"]
+#: What a comparison shows: a difference that is most likely real; none; one that so few plantings cannot prove; nothing at all.
+Verdict = Literal["real", "no difference", "too few", "nothing"]
 
 
 class Treatment(NamedTuple):
@@ -66,11 +72,13 @@ class Comparison(NamedTuple):
         With which chance alone gives a difference as large to either side: by counting ways where they are few, else by
         Student's t.
     by_t : float or None
-        The same by Student's t alone.
+        The same by Student's t alone, that of the interval.
     ways : int
         Ways that were counted; 0 where they were not.
     least : float or None
         The least chance that so few plantings can give.
+
+    :attr:`verdict` says what follows.
     """
 
     first: str
@@ -83,6 +91,31 @@ class Comparison(NamedTuple):
     by_t: float | None
     ways: int
     least: float | None
+
+    @property
+    def verdict(self) -> Verdict:
+        """What follows of the interval and the ways that were counted."""
+        if self.low is None or self.high is None or self.chance is None:
+            return "nothing"
+        if self.low <= 0.0 <= self.high:
+            return "no difference"
+        return "real" if self.chance <= MISSED else "too few"
+
+
+class LostPlot(NamedTuple):
+    """A planting of a trial that was lost.
+
+    Attributes
+    ----------
+    planting : str
+    cause : str
+        A word of :data:`planner.garden.records.Harm` or :data:`planner.garden.records.EndedWhy`, or the gardener's words.
+    day : date
+    """
+
+    planting: str
+    cause: str
+    day: dt.date
 
 
 class TrialResult(NamedTuple):
@@ -103,6 +136,8 @@ class TrialResult(NamedTuple):
         Ids of plantings of which nothing is recorded.
     units_differ : tuple of str
         Units in which it was measured, where those are several: then nothing is compared.
+    lost : tuple of LostPlot
+        Plantings of which nothing was picked since they were lost: left out, or counted as nothing where the trial says so.
     """
 
     trial: Trial
@@ -112,6 +147,7 @@ class TrialResult(NamedTuple):
     blocks: int
     unmeasured: tuple[str, ...]
     units_differ: tuple[str, ...] = ()
+    lost: tuple[LostPlot, ...] = ()
 
 
 def trial_results(plan: Plan) -> tuple[TrialResult, ...]:
@@ -138,16 +174,24 @@ def trial_result(plan: Plan, trial: Trial) -> TrialResult:
         values, units = _measured(plan.garden, trial)
     else:
         values, units = _picked(plan, trial), {"g/m2"}
-    unmeasured = tuple(entry.planting for entry in trial.entries if entry.planting not in values)
+    lost = tuple(_lost(plan.garden, trial, values))
+    if trial.lost_counts and not trial.measure:
+        values |= {one.planting: 0.0 for one in lost}
+    gone = {one.planting for one in lost}
+    unmeasured = tuple(
+        entry.planting
+        for entry in trial.entries
+        if entry.planting not in values and entry.planting not in gone
+    )
     if len(units) > 1:
-        return TrialResult(trial, "", (), (), 0, unmeasured, tuple(sorted(units)))
+        return TrialResult(trial, "", (), (), 0, unmeasured, tuple(sorted(units)), lost)
     found = [
         (entry.treatment, entry.block, values[entry.planting])
         for entry in trial.entries
         if entry.planting in values
     ]
     treatments, comparisons, blocks = compare(found)
-    return TrialResult(trial, next(iter(units), ""), treatments, comparisons, blocks, unmeasured)
+    return TrialResult(trial, next(iter(units), ""), treatments, comparisons, blocks, unmeasured, (), lost)
 
 
 def _measured(garden: Garden, trial: Trial) -> tuple[dict[str, float], set[str]]:
@@ -167,20 +211,25 @@ def _measured(garden: Garden, trial: Trial) -> tuple[dict[str, float], set[str]]
 
 
 def _picked(plan: Plan, trial: Trial) -> dict[str, float]:
-    """Mass picked of each planting over its ground; nothing of one that was lost before. [g/m2]"""
-    wanted = {entry.planting for entry in trial.entries}
+    """Mass picked of each planting over its ground. [g/m2]"""
     grams: dict[str, float] = {}
-    for one in plan.garden.records:
-        if one.planting not in wanted or one.planting is None:
-            continue
-        if isinstance(one, PickedRecord) and one.amount.unit == "g":
-            grams[one.planting] = grams.get(one.planting, 0.0) + one.amount.value
-        elif isinstance(one, EndedRecord):
-            outcome = plan.garden.outcome(plan.garden.plantings_by_id[one.planting])
-            if outcome is not None and outcome.lost:
-                grams.setdefault(one.planting, 0.0)
+    for entry in trial.entries:
+        for one in plan.garden.records_of(entry.planting):
+            if isinstance(one, PickedRecord) and one.amount.unit == "g":
+                grams[entry.planting] = grams.get(entry.planting, 0.0) + one.amount.value
     areas = {key: plan.placed(plan.garden.plantings_by_id[key]).area for key in grams}
     return {key: mass / areas[key] for key, mass in grams.items() if areas[key] > 0}
+
+
+def _lost(garden: Garden, trial: Trial, values: Mapping[str, float]) -> Iterator[LostPlot]:
+    """Plantings that were lost before anything of them was picked or measured."""
+    for entry in trial.entries:
+        outcome = garden.outcome(garden.plantings_by_id[entry.planting])
+        if entry.planting in values or outcome is None or not outcome.lost:
+            continue
+        harms = [one for one in garden.records_of(entry.planting) if isinstance(one, SeenRecord)]
+        cause = (harms[-1].cause or harms[-1].harm) if harms else outcome.why
+        yield LostPlot(entry.planting, cause, outcome.day)
 
 
 # -- comparing ------------------------------------------------------------------------------------
@@ -280,6 +329,7 @@ def _comparison(
 ) -> Comparison:
     reach = for_both_tails(MISSED / pairs, freedom) * error
     by_t = both_tails(difference / error, freedom) if error > 0 else (0.0 if difference else 1.0)
+    together = min(1.0, by_t * pairs)  # at most MISSED where, and only where, the interval leaves out 0
     return Comparison(
         one,
         other,
@@ -288,7 +338,7 @@ def _comparison(
         difference + reach,
         method,
         chance if chance is not None else by_t,
-        by_t,
+        together,
         ways,
         least if chance is not None else None,
     )
@@ -325,15 +375,11 @@ def _share_as_large(all_ways: np.ndarray, seen: float) -> float:
 def _holm(comparisons: Sequence[Comparison]) -> list[Comparison]:
     """The chances of several comparisons together, after Holm."""
     told = [number for number, one in enumerate(comparisons) if one.chance is not None]
-    adjusted: Mapping[int, tuple[float, float]] = {}
-    for field in range(2):
-        values = {n: (comparisons[n].chance, comparisons[n].by_t)[field] or 0.0 for n in told}
-        worst, done = 0.0, {}
-        for rank, number in enumerate(sorted(told, key=lambda n: values[n])):
-            worst = max(worst, min(1.0, values[number] * (len(told) - rank)))
-            done[number] = worst
-        adjusted = {n: (done[n], done[n]) if field == 0 else (adjusted[n][0], done[n]) for n in told}
+    worst, adjusted = 0.0, dict[int, float]()
+    for rank, number in enumerate(sorted(told, key=lambda n: comparisons[n].chance or 0.0)):
+        worst = max(worst, min(1.0, (comparisons[number].chance or 0.0) * (len(told) - rank)))
+        adjusted[number] = worst
     return [
-        one._replace(chance=adjusted[number][0], by_t=adjusted[number][1]) if number in adjusted else one
+        one._replace(chance=adjusted[number]) if number in adjusted else one
         for number, one in enumerate(comparisons)
     ]

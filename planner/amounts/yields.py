@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.amounts.picking import picking_of, share_left
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
@@ -9,7 +10,7 @@ from planner.plan.yields import Yield, YieldInputs, yield_figure, yield_of_plant
 
 
 def planting_yield(plan: Plan, planting: Planting) -> Yield:
-    """What a planting yields.
+    """What a planting yields: after a loss what is left of it, with what was there to be picked before.
 
     Parameters
     ----------
@@ -17,7 +18,12 @@ def planting_yield(plan: Plan, planting: Planting) -> Yield:
     planting : Planting
         Of the plan's garden.
     """
-    inputs = YieldInputs(planting, plan.figures_of(planting), plan.placed(planting))
+    figures, lives = plan.figures_of(planting), plan.survival(planting)
+    left = lives.left
+    if lives.steps:
+        picking = picking_of(planting, figures, plan.dates(planting))
+        left = share_left(picking, lives) if picking is not None else left
+    inputs = YieldInputs(planting, figures, plan.placed(planting), left)
     return plan.cached(yield_of_planting, planting.id, inputs)
 
 

@@ -465,6 +465,15 @@ def _path(of: Subject) -> str:
     return say_count("{count} path is too narrow", "{count} paths are too narrow", of.number)
 
 
+def _lost(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed has lost plants",
+        "{crop} in {count} beds has lost plants",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _seed_short(of: Subject) -> str:
     return say_count("Of {count} sort seed is short", "Of {count} sorts seed is short", of.number)
 
@@ -598,6 +607,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("seed purity", "ears"): _ears,
     ("reach", ""): _reach,
     ("path", ""): _path,
+    ("losses", "lost"): _lost,
     ("stock", "short"): _seed_short,
     ("stock", "old"): _seed_old,
     ("stock", "none"): _no_seed,

@@ -42,6 +42,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--measure", metavar="WORDS", default="", help="what is measured; what is picked where not given"
     )
+    parser.add_argument(
+        "--lost-counts",
+        action="store_true",
+        help="with --compare: what was lost counts as nothing picked; else it is left out",
+    )
     parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -113,7 +118,13 @@ def _compare(args: argparse.Namespace) -> int:
         raise UsageError(
             "a trial compares at least two treatments", "--compare", "Name two or more that differ"
         )
-    after, _ = edits.put_trial(garden, question=args.question, measure=args.measure, entries=tuple(entries))
+    after, _ = edits.put_trial(
+        garden,
+        question=args.question,
+        measure=args.measure,
+        entries=tuple(entries),
+        lost_counts=args.lost_counts,
+    )
     save(after, args.output)
     plan = Plan(after, args.year if args.year is not None else usual_year(after, dt.date.today()))
     print_lines(*trials_lines(plan, terminal_room()))

@@ -91,6 +91,8 @@ FIELD_NAMES = {
     "litres": later("litres"),
     "longitude": later("longitude"),
     "look_again": later("day to look again"),
+    "lost": later("share that was lost"),
+    "lost_counts": later("whether lost plantings count"),
     "lot": later("packet of seed"),
     "material": later("material"),
     "measure": later("what is measured"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import operator
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -81,12 +82,26 @@ class RecordIndex:
         return tuple(one for one in self.records if one.tells_dates)
 
     @cached_property
+    def telling_of_planting(self) -> dict[str, tuple[RecordBase, ...]]:
+        """Of each planting the records from which its dates follow."""
+        return _grouped((one.planting, one) for one in self.telling)
+
+    @cached_property
     def told(self) -> dict[str, Told]:
-        """What the records of each planting tell, by its id."""
+        """What the records of each planting tell, by its id; of those whose records are the same, what was told before."""
+        before = next((one for one in reversed(list(_KNOWN.values())) if "told" in one.__dict__), None)
+        if before is None:
+            return {key: Told.of(records) for key, records in self.telling_of_planting.items()}
+        old, told = before.telling_of_planting, before.told
         return {
-            key: Told.of(records)
-            for key, records in _grouped((one.planting, one) for one in self.telling).items()
+            key: told[key] if _same(old.get(key), records) else Told.of(records)
+            for key, records in self.telling_of_planting.items()
         }
+
+
+def _same(old: tuple[RecordBase, ...] | None, new: tuple[RecordBase, ...]) -> bool:
+    """Whether two tuples hold one and the same records."""
+    return old is not None and len(old) == len(new) and all(map(operator.is_, old, new))
 
 
 def _grouped(pairs: Iterable[tuple[str | None, RecordBase]]) -> dict[str, tuple[RecordBase, ...]]:

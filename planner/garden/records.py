@@ -110,7 +110,7 @@ class RecordBase(Model):
 
     @property
     def tells_dates(self) -> bool:
-        """Whether the dates of its planting follow from it."""
+        """Whether dates of its planting follow from it, or how much of it is left."""
         return False
 
 
@@ -146,6 +146,10 @@ class SeenRecord(RecordBase):
     share: Share | None = Field(
         default=None, description="Of the planting, the bed or the garden that is harmed."
     )
+    lost: Share | None = Field(
+        default=None,
+        description="Of the planting as it was planned, that has died of it or is gone, all told until this day.",
+    )
     cause: Label = Field(default="", description="What it might be, in the gardener's words.")
     response: Label = Field(default="", description="What was done about it.")
     look_again: dt.date | None = Field(default=None, description="The day on which to look again.")
@@ -157,6 +161,17 @@ class SeenRecord(RecordBase):
                 f"the day to look again {self.look_again} is before the day it was seen {self.day}"
             )
         return self
+
+    @model_validator(mode="after")
+    def _lost_of_a_planting(self) -> Self:
+        if self.lost is not None and self.planting is None:
+            raise ValueError("what was lost is of a planting; name the planting")
+        return self
+
+    @property
+    def tells_dates(self) -> bool:
+        """Whether dates of its planting follow from it, or how much of it is left."""
+        return self.lost is not None
 
 
 class CameUpRecord(RecordBase):

@@ -34,6 +34,10 @@ class Trial(Model):
         default="", description="What is measured, as its records name it; the mass picked where not given."
     )
     entries: tuple[TrialEntry, ...] = Field(default=(), max_length=MOST_ENTRIES)
+    lost_counts: bool = Field(
+        default=False,
+        description="Whether a planting that was lost counts as one of which nothing was picked; else it is left out.",
+    )
     notes: Notes = ""
 
     @model_validator(mode="after")

@@ -46,7 +46,7 @@ _ARTICLES = ("a", "an", "the")
 #: An unknown word that is so like a known one is taken for a slip of the hand, from so many letters on.
 _LIKE, _LETTERS = 0.84, 5
 #: Sorts that must have found their place when the records are made.
-_LEFT = ("verb", "unit", "share", "percent", "cover", "for", "look again", "look again on")
+_LEFT = ("verb", "unit", "share", "percent", "cover", "for", "lost", "look again", "look again on")
 
 
 class LineItems:

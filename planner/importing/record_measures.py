@@ -33,7 +33,7 @@ def measures_of(line: LineItems, verb: Verb) -> Fields:
             fields: Fields = {"harm": verb.harm}
             if verb.cause:
                 fields["cause"] = verb.cause
-            return fields | _share(line) | _look_again(line)
+            return fields | (_lost(line) if verb.lost else _share(line)) | _look_again(line)
         case "measured" if verb.measure:
             return _measured_as(line, verb.measure)
         case "measured":
@@ -67,6 +67,11 @@ def _share(line: LineItems) -> Fields:
             line.drop(line.items[at : at + 2])
             return {"share": share}
     return {}
+
+
+def _lost(line: LineItems) -> Fields:
+    """The share that was lost, not only damaged."""
+    return {"lost": share for share in _share(line).values()}
 
 
 def _look_again(line: LineItems) -> Fields:

@@ -173,7 +173,7 @@ def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
     ended = [verb for verb in did if verb.kind == "ended"]
     causes = join_list([one.cause for one in harms if one.cause])
     if not ended or line.of_sort("share", "percent"):
-        return harms[0]._replace(cause=causes)
+        return harms[0]._replace(cause=causes, lost=bool(ended))
     own = [verb.why for verb in ended if verb.why not in ("", "failed")]
     if len(set(own)) > 1:
         return None

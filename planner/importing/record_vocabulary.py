@@ -29,6 +29,8 @@ class Verb(NamedTuple):
         The words themselves are kept in the record: it says more than its kind does.
     gathers : bool
         With an amount of the crop it is a picking: ``dug 12 kg of potatoes``.
+    lost : bool
+        Of harm: the share that is told is gone, and not only damaged.
     """
 
     kind: str
@@ -41,6 +43,7 @@ class Verb(NamedTuple):
     free: bool = False
     told: bool = False
     gathers: bool = False
+    lost: bool = False
 
     @property
     def is_open(self) -> bool:

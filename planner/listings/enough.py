@@ -7,6 +7,7 @@ from planner.garden.planting import SEEDLESS
 from planner.garden.units import show_area, show_length, show_mass
 from planner.listings.harvest import amount_words, refused_words, source_words
 from planner.listings.household import persons_words
+from planner.listings.learned import own_of_crop, own_sentence
 from planner.listings.store import fault_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
@@ -129,7 +130,8 @@ def _planting_lines(plan: Plan, found: Enough) -> list[str]:
             lines.append(say("Seed: {weight}, {seeds}", weight=weight, seeds=seeds))
     else:
         lines.append(say("Seed: not known, since its germination is not"))
-    return lines
+    used = [one for one in own_of_crop(plan, found.crop.key, found.dates.start) if one.used]
+    return [*lines, *(own_sentence(plan, one) for one in used)]
 
 
 def _ground_words(plan: Plan, found: Enough, area: str) -> str:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from planner.garden.site import UnitSystem
+from planner.listings.left_out import left_out_lines
 from planner.listings.phrases import start_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
-from planner.plan.own_years import YEARS_ENOUGH, OwnYears
-from planner.words import later, number_words, percent, say, say_count
+from planner.plan.own_years import YEARS_ENOUGH, GroupLeftOut, OwnYears
+from planner.words import capital, later, number_words, percent, say, say_count
 
 #: Feet in a metre: a yield of a foot of row.
 _FEET = 3.28084
@@ -26,10 +27,10 @@ _OWN = later(
     "Own: the mean of the growing years; plantings of one year are one year. Days until the first picking are those on the plot."
 )
 _PUBLISHED = later(
-    "Published: what the published figures say of the same plantings, in this garden. Times published: the own figure over it, drawn "
-    "towards it by the weights (percent of own years : of the published figure); of days until the first picking it is warmth over warmth."
+    "In print: what the published figures say of the same plantings, in this garden. Together: what follows of both; the more years there "
+    "are and the less they differ, the more they count beside the print."
 )
-_LOST = later("What was lost counts in yields with what was picked, and not in days.")
+_LOST = later("Plantings that were lost are told apart: they make no yield smaller, and tell no days.")
 
 
 def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -44,13 +45,13 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
     """
     lines = [say("{garden}, what its own years tell", garden=plan.garden.site.name)]
     learned = plan.learned
-    if not learned.own and not learned.lots:
+    if not learned.own and not learned.lots and not learned.left_out:
         return [*lines, "", say("No record tells days, yields or seed that came up yet.")]
     if plan.garden.site.learned.use == "never":
         lines += ["", say("None of it is used: the garden is set so.")]
     if learned.own:
         heads = (
-            say("figure"), say("years"), say("own"), say("spread"), say("published"), say("times published"), say("weights"), say("used"),
+            say("figure"), say("years"), say("own"), say("spread"), say("in print"), say("together"), say("own years count"), say("used"),
         )  # fmt: skip
         rows: list[tuple[str, ...]] = []
         shown = shown_years(plan)
@@ -58,8 +59,9 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
             if not number or one.key != shown[number - 1].key:
                 rows.append((_group_name(plan, one), *[""] * (len(heads) - 1)))
             rows.append(_row(plan, one))
-        lines += ["", *aligned(heads, rows, right=(1, 2, 3, 4, 5), room=room)]
+        lines += ["", *aligned(heads, rows, right=(1, 2, 3, 4, 5, 6), room=room)]
         lines += ["", say(_OWN), say(_PUBLISHED), say(_LOST)]
+    lines += _left_out_lines(plan)
     if learned.lots:
         lots = {lot.id: lot for lot in plan.garden.stock}
         lot_heads = (
@@ -89,6 +91,64 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
     return lines
 
 
+def _left_out_lines(plan: Plan) -> list[str]:
+    """What was lost and which years are left out, by crop; empty where there is nothing."""
+    if not plan.learned.left_out:
+        return []
+    lines = ["", say("Lost and left out")]
+    for group in plan.learned.left_out:
+        name = group_name(plan, group)
+        lines += [
+            say("{group}: {words}.", group=name, words=words)
+            for words in left_out_lines(group, plan.garden.site.units)
+        ]
+    return lines
+
+
+def group_name(plan: Plan, group: GroupLeftOut) -> str:
+    """What is left out is of: ``Carrot Early, sown``."""
+    crop, start = capital(crop_name(plan, group.key.crop)), start_words(group.key.start)
+    if group.name:
+        return say("{crop} {variety}, {start}", crop=crop, variety=group.name, start=start)
+    return say("{crop}, {start}", crop=crop, start=start)
+
+
+def own_of_crop(plan: Plan, crop: str, start: str = "") -> list[OwnYears]:
+    """The own figures of all varieties of a crop, used or not; those of one way to start, or of all.
+
+    Parameters
+    ----------
+    plan : Plan
+    crop : str
+        Its key.
+    start : str, optional
+    """
+    return [
+        one
+        for one in plan.learned.own
+        if one.key.crop == crop and not one.key.variety and (not start or one.key.start == start)
+    ]
+
+
+def own_sentence(plan: Plan, one: OwnYears) -> str:
+    """An own figure beside the published one, without a full stop: ``yield of a metre of row 2.2 kg by this garden's own years ...``."""
+    units, published = plan.garden.site.units, one.published
+    if published is None:
+        return say(
+            "{figure}: {together} by this garden's own years, {years}",
+            figure=capital(figure_name(one, units)),
+            together=together_words(one, units),
+            years=years_words(one),
+        )
+    return say(
+        "{figure}: {together} by this garden's own years, {years}; {published} in print",
+        figure=capital(figure_name(one, units)),
+        together=together_words(one, units),
+        years=years_words(one),
+        published=own_words(one, published, units),
+    )
+
+
 def shown_years(plan: Plan) -> list[OwnYears]:
     """The own years that are told apart: those of all varieties are left out where they are those of a single one.
 
@@ -116,15 +176,14 @@ def _group_name(plan: Plan, one: OwnYears) -> str:
 
 def _row(plan: Plan, one: OwnYears) -> tuple[str, ...]:
     units, published = plan.garden.site.units, one.published
-    times = one.shrunk if published is not None else None
     return (
         figure_name(one, units),
         years_words(one),
         own_words(one, one.own, units),
         own_words(one, one.spread, units) if one.spread is not None else "",
         own_words(one, published, units) if published is not None else "",
-        number_words(times.value, 2) if times is not None else "",
-        weights_in_short(one),
+        together_words(one, units),
+        counting_words(one),
         used_words(plan, one),
     )
 
@@ -163,22 +222,45 @@ def own_words(one: OwnYears, value: float, units: UnitSystem) -> str:
     return number_words(value, 0 if value >= 10 else 1)
 
 
-def weights_words(one: OwnYears) -> str:
-    """How far the own years and the published figure count: ``62 % own, 38 % published``; empty where nothing is learned."""
+def together(one: OwnYears) -> float | None:
+    """What follows of the own years and the published figure together; None where nothing is learned."""
+    if one.shrunk is None:
+        return None
+    return one.own if one.published is None else one.published * one.shrunk.value
+
+
+def together_words(one: OwnYears, units: UnitSystem) -> str:
+    """The same in words; empty where nothing is learned."""
+    value = together(one)
+    return own_words(one, value, units) if value is not None else ""
+
+
+def counting_words(one: OwnYears) -> str:
+    """How far the own years count beside the published figure, in percent; empty where nothing is learned."""
+    if one.shrunk is None:
+        return ""
+    return say("alone") if one.published is None else percent(one.shrunk.weight)
+
+
+#: Parts of a whole in words, from the smallest on.
+_PARTS = {
+    1 / 4: later("your own years count for one quarter, the print for three quarters"),
+    1 / 3: later("your own years count for one third, the print for two thirds"),
+    1 / 2: later("your own years and the print count alike"),
+    2 / 3: later("your own years count for two thirds, the print for one third"),
+    3 / 4: later("your own years count for three quarters, the print for one quarter"),
+    9 / 10: later("your own years count for nine tenths, the print for one tenth"),
+}
+
+
+def counting_sentence(one: OwnYears) -> str:
+    """How far the own years count, as a sentence without a full stop; empty where nothing is learned."""
     if one.shrunk is None:
         return ""
     if one.published is None:
-        return say("own alone")
-    own = round(one.shrunk.weight * 100)
-    return say("{own} % own, {published} % published", own=own, published=100 - own)
-
-
-def weights_in_short(one: OwnYears) -> str:
-    """How far the own years and the published figure count, in percent: ``62 : 38``; empty where nothing is learned."""
-    if one.shrunk is None or one.published is None:
-        return weights_words(one)
-    own = round(one.shrunk.weight * 100)
-    return say("{own} : {published}", own=own, published=100 - own)
+        return say("nothing is printed of it: your own years count alone")
+    weight = one.shrunk.weight
+    return say(_PARTS[min(_PARTS, key=lambda part: abs(part - weight))])
 
 
 def used_words(plan: Plan, one: OwnYears) -> str:

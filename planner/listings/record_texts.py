@@ -7,6 +7,7 @@ import time
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
+from planner.garden.harm_words import HARM_WORDS
 from planner.garden.records import (
     CameUpRecord,
     EndedRecord,
@@ -19,7 +20,6 @@ from planner.garden.records import (
 )
 from planner.garden.site import UnitSystem
 from planner.listings.record_words import (
-    HARM_WORDS,
     KIND_WORDS,
     PICKED_FOR_WORDS,
     TASK_DONE,
@@ -65,6 +65,8 @@ def record_amount(record: RecordBase, units: UnitSystem) -> str:
             return join_list(
                 part for part in (*parts, amount_words(record.amount, units) if record.amount else "") if part
             )
+        case SeenRecord() if record.lost is not None:
+            return say("{share} lost", share=percent(record.lost))
         case SeenRecord():
             return percent(record.share) if record.share is not None else ""
         case CameUpRecord() if record.count is not None and record.sown is not None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from planner.crops.families import family_title
 from planner.garden import Garden
+from planner.garden.harm_words import HARM_WORDS
 from planner.garden.records import (
     Amount,
     CameUpRecord,
@@ -69,18 +70,6 @@ TASK_DONE = {
     "lift and store": later("lifted and stored"),
     "clear": later("cleared"),
     "sow the next": later("the next sown"),
-}
-HARM_WORDS = {
-    "pest": later("a pest"),
-    "disease": later("a disease"),
-    "birds": later("birds"),
-    "slugs": later("slugs"),
-    "voles": later("voles"),
-    "frost": later("frost"),
-    "hail": later("hail"),
-    "wind": later("wind"),
-    "drought": later("drought"),
-    "something else": later("something else"),
 }
 WHY_WORDS = {
     "harvested": later("harvested"),
@@ -246,6 +235,8 @@ def _harm(record: SeenRecord) -> list[str]:
     parts = [say(HARM_WORDS[record.harm])]
     if record.share is not None:
         parts.append(say("{share} of it", share=percent(record.share)))
+    if record.lost is not None:
+        parts.append(say("{share} of the plants lost", share=percent(record.lost)))
     if record.cause:
         parts.append(say("perhaps {cause}", cause=record.cause))
     if record.response:

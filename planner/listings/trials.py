@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from planner.amounts.trials import Comparison, TrialResult, trial_results
 from planner.garden.site import UnitSystem
+from planner.listings.left_out import cause_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
-from planner.words import join_list, number_words, percent, say, say_count
+from planner.words import capital, day_words, join_list, number_words, percent, say, say_count
 
 #: Square feet in a square metre.
 _SQUARE_FEET = 10.7639
-#: Chance up to which a difference is taken for more than chance.
-RARE = 0.05
 
 
 def trials_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -71,9 +70,43 @@ def trial_lines(plan: Plan, result: TrialResult, room: int | None = None) -> lis
         ]
         lines += aligned(heads, rows, right=(1, 2, 3), room=room)
     lines += conclusions(result, units)
+    lines += lost_lines(plan, result)
     if result.unmeasured:
         places = [_place(plan, key) for key in result.unmeasured]
         lines.append(say("Nothing is recorded of {plantings}.", plantings=join_list(places)))
+    return lines
+
+
+def lost_lines(plan: Plan, result: TrialResult) -> list[str]:
+    """Which plantings of a trial were lost, and whether they count.
+
+    Parameters
+    ----------
+    plan : Plan
+    result : TrialResult
+    """
+    lines = []
+    for one in result.lost:
+        place, cause = capital(_place(plan, one.planting)), cause_words(one.cause)
+        day = day_words(one.day, plan.year)
+        if result.trial.lost_counts and not result.trial.measure:
+            lines.append(
+                say(
+                    "{planting}, lost on {day} ({cause}), counts as nothing picked.",
+                    planting=place,
+                    cause=cause,
+                    day=day,
+                )
+            )
+        else:
+            lines.append(
+                say(
+                    "{planting}, lost on {day} ({cause}), is left out; let lost plantings count if the trial is about that.",
+                    planting=place,
+                    cause=cause,
+                    day=day,
+                )
+            )
     return lines
 
 
@@ -98,18 +131,47 @@ def conclusions(result: TrialResult, units: UnitSystem) -> list[str]:
 
 
 def _comparison(result: TrialResult, one: Comparison, units: UnitSystem) -> str:
+    """What two treatments show: the verdict, with the interval and the chance that support it."""
     difference = value_words(result, one.difference, units)
-    if one.low is None or one.high is None or one.chance is None:
+    if one.low is None or one.high is None or one.by_t is None:
         return _seen_only(result, one, difference)
-    seen = say(
-        "{first} has {difference} more than {second}; with 95 % it is between {low} and {high}.",
+    low, high = value_words(result, one.low, units), value_words(result, one.high, units)
+    if one.verdict == "real":
+        return say(
+            "{first} has {difference} more than {second}, and that is most likely more than chance: with 95 % it is between {low} and "
+            "{high}, and chance alone gives as much in {share} of cases.",
+            first=one.first,
+            second=one.second,
+            difference=difference,
+            low=low,
+            high=high,
+            share=_share(one.by_t),
+        )
+    if one.verdict == "no difference":
+        return say(
+            "The trial shows no difference between {first} and {second}, which does not say that there is none: {first} has {difference} "
+            "more, but with 95 % it is between {low} and {high}, and chance alone gives as much in {share} of cases.",
+            first=one.first,
+            second=one.second,
+            difference=difference,
+            low=low,
+            high=high,
+            share=_share(one.by_t),
+        )
+    return say(
+        "{first} has {difference} more than {second}, but so few plantings cannot prove it: with 95 % it is between {low} and {high} if "
+        "plots scatter as usual, yet of all ways in which chance could have laid them out {share} give as much.",
         first=one.first,
         second=one.second,
         difference=difference,
-        low=value_words(result, one.low, units),
-        high=value_words(result, one.high, units),
+        low=low,
+        high=high,
+        share=_share(one.chance or 0.0),
     )
-    return say("{seen} {verdict}", seen=seen, verdict=_verdict(one))
+
+
+def _share(chance: float) -> str:
+    return percent(chance) if chance >= 0.01 else say("less than 1 %")
 
 
 def _seen_only(result: TrialResult, one: Comparison, difference: str) -> str:
@@ -122,38 +184,16 @@ def _seen_only(result: TrialResult, one: Comparison, difference: str) -> str:
         )
     if counts[one.first] == counts[one.second] == 1:
         return say(
-            "{first} has {difference} more than {second}. One planting of each: the difference is seen, whether it is more than chance "
-            "cannot be told.",
+            "{first} has {difference} more than {second}, which with one bed of each can prove nothing.",
             first=one.first,
             second=one.second,
             difference=difference,
         )
     return say(
-        "{first} has {difference} more than {second}. Of one of them there is one planting only: whether the difference is more than chance "
-        "cannot be told.",
+        "{first} has {difference} more than {second}, which can prove nothing as long as there is only one bed of one of them.",
         first=one.first,
         second=one.second,
         difference=difference,
-    )
-
-
-def _verdict(one: Comparison) -> str:
-    """What chance alone would give."""
-    chance = one.chance or 0.0
-    share = percent(chance) if chance >= 0.01 else say("less than 1 %")
-    if one.least is not None and one.least > RARE:
-        return say(
-            "So few plantings cannot show more: chance alone gives even the clearest result in {least} of cases, and this one in {share}.",
-            least=percent(one.least),
-            share=share,
-        )
-    if chance <= RARE:
-        return say(
-            "Chance alone gives as much in {share} of cases: the difference is most likely real.", share=share
-        )
-    return say(
-        "Chance alone gives as much in {share} of cases: the trial shows no difference, which does not say that there is none.",
-        share=share,
     )
 
 

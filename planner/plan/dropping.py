@@ -93,16 +93,15 @@ def draft_planting(plan: Plan, bed: Bed, crop: Crop, variety: str, found: Drop) 
 
 
 def shaded_by(
-    plan: Plan, crop: Crop, planting: Planting, placed: Placed, shown: dt.date
+    plan: Plan, planting: Planting, placed: Placed, shown: dt.date
 ) -> tuple[tuple[str, float], ...]:
     """Crops that would lose direct sun to a planting that is not in the garden yet, the most first.
 
     Parameters
     ----------
     plan : Plan
-    crop : Crop
-        Of the planting; low ones are taken to shade nothing.
     planting : Planting
+        Low ones are taken to shade nothing.
     placed : Placed
         Its stations.
     shown : date
@@ -113,7 +112,7 @@ def shaded_by(
     tuple of (str, float)
         Name, and loss on one day. [h]
     """
-    if (crop.number("height") or 0.0) < TALL:
+    if (plan.figures_of(planting).number("height") or 0.0) < TALL:
         return ()
     try:
         lost = plan.would_shade(planting, placed, _day_of_shade(plan.span_of(planting), plan.span, shown))

@@ -306,13 +306,14 @@ class UsualInputs(NamedTuple):
     frosts: Frosts
     southern: bool
     latitude: float | None
+    learned: LearnedFigures | None = None
 
     def dates(self) -> DateInputs:
         """The same for a planting in the open, begun at its earliest."""
         fields = {"id": "usual", "bed": "usual", "crop": self.crop.key, "year": self.year}
         return DateInputs(
             planting=Planting.model_validate({**fields, "start": self.start or None}),
-            figures=PlantingFigures(self.crop, None),
+            figures=PlantingFigures(self.crop, None, self.learned),
             climate=self.climate,
             frosts=self.frosts,
             harvest_frosts=self.frosts,

@@ -14,7 +14,14 @@ from planner.crops import Catalogue
 from planner.garden import Bed, Garden, Planting, RecordBase
 from planner.garden.learned import LearnedFigures, Learning
 from planner.garden.planting_figures import PlantingFigures, figures_of
-from planner.garden.records import CameUpRecord, EndedRecord, PickedRecord, StageRecord, WorkRecord
+from planner.garden.records import (
+    CameUpRecord,
+    EndedRecord,
+    PickedRecord,
+    SeenRecord,
+    StageRecord,
+    WorkRecord,
+)
 from planner.ground.place import Placed
 from planner.plan.cache import Fact, Subject, fact, unchanged
 from planner.plan.differing import differing
@@ -76,7 +83,7 @@ class Recorded(NamedTuple):
     latest: int
 
 
-_TELLING = (WorkRecord, CameUpRecord, StageRecord, PickedRecord, EndedRecord)
+_TELLING = (WorkRecord, CameUpRecord, StageRecord, PickedRecord, EndedRecord, SeenRecord)
 
 
 @fact("records by planting")

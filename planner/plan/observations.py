@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from planner.garden import Planting, RecordBase
-from planner.garden.records import CameUpRecord, PickedRecord
+from planner.garden.records import CameUpRecord, PickedRecord, SeenRecord
 from planner.ground.place import Placed
 from planner.plan.cache import fact
+from planner.plan.survival import SurvivalInputs, survival_of_planting, telling_losses
 from planner.plan.yields import NOT_EATEN, YieldInputs, counted, yield_field, yield_of_planting
 from planner.season.date_inputs import DateInputs
 from planner.season.practice import stays_for_years
-from planner.season.seen_times import MOST_FACTOR, Observation, observed_times
+from planner.season.seen_times import LEAST_FACTOR, MOST_FACTOR, LeftOut, Observation, observed_times
 
 
 class YieldSeen(NamedTuple):
@@ -30,8 +31,6 @@ class YieldSeen(NamedTuple):
         Of row. [m]
     units : float
         Plants or metres that the published figure counts; plants where there is none.
-    weighed : bool
-        False of one that was lost and of which nothing was weighed.
     """
 
     year: int
@@ -40,7 +39,6 @@ class YieldSeen(NamedTuple):
     plants: int
     metres: float
     units: float
-    weighed: bool
 
 
 class LotSeen(NamedTuple):
@@ -52,11 +50,24 @@ class LotSeen(NamedTuple):
 
 
 class Seen(NamedTuple):
-    """What the records of one planting tell of its crop."""
+    """What the records of one planting tell of its crop.
+
+    Attributes
+    ----------
+    times : tuple of Observation
+    yields : tuple of YieldSeen
+    lots : tuple of LotSeen
+    left_out : tuple of LeftOut
+        What teaches nothing, and why; a planting that was lost among it.
+    over : tuple of int
+        Growing years of it that are over.
+    """
 
     times: tuple[Observation, ...] = ()
     yields: tuple[YieldSeen, ...] = ()
     lots: tuple[LotSeen, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
+    over: tuple[int, ...] = ()
 
 
 class SeenInputs(NamedTuple):
@@ -92,9 +103,12 @@ def seen_of_planting(inputs: SeenInputs) -> Seen:
     planting = inputs.dates.planting
     picked = tuple(sorted({one.day for one in inputs.records if isinstance(one, PickedRecord)}))
     over = inputs.ended or planting.year < inputs.over_before
-    _, times = observed_times(inputs.dates, picked, over=over)
+    _, times, left_out = observed_times(inputs.dates, picked, over=over)
     came_up, lots = _came_up(inputs)
-    return Seen((*times, *came_up), _yields(inputs), lots)
+    yields, no_yields = _yields(inputs)
+    years = {planting.year, *inputs.years} if stays_for_years(inputs.dates.figures.crop) else {planting.year}
+    done = tuple(sorted(year for year in years if inputs.ended or year < inputs.over_before))
+    return Seen((*times, *came_up), yields, lots, (*left_out, *no_yields), done)
 
 
 def _came_up(inputs: SeenInputs) -> tuple[tuple[Observation, ...], tuple[LotSeen, ...]]:
@@ -114,38 +128,76 @@ def _came_up(inputs: SeenInputs) -> tuple[tuple[Observation, ...], tuple[LotSeen
     return (Observation("emergence", year, share, expected, factor),), lots
 
 
-def _yields(inputs: SeenInputs) -> tuple[YieldSeen, ...]:
-    """What was picked by growing year; of a year that is not over nothing, and where a part was not weighed."""
+def _yields(inputs: SeenInputs) -> tuple[tuple[YieldSeen, ...], tuple[LeftOut, ...]]:
+    """What was picked by growing year, and of which years that tells no yield.
+
+    A planting that was lost before a fifth of what was expected was picked counts as lost, not as a yield of nothing; one that
+    was resown is told by what replaced it.
+    """
     planting, placed, figures = inputs.dates.planting, inputs.placed, inputs.dates.figures
     if placed is None or planting.purpose in NOT_EATEN or not placed.plants:
-        return ()
+        return (), ()
     yearly = stays_for_years(figures.crop)
     sums: dict[int, float] = {}
     unweighed: set[int] = set()
     for record, year in zip(inputs.records, inputs.years, strict=True):
         if isinstance(record, PickedRecord):
             at = year if yearly else planting.year
-            sums[at] = sums.get(at, 0.0) + record.amount.value
-            if record.amount.unit != "g":
+            weighed = record.amount.unit == "g"
+            sums[at] = sums.get(at, 0.0) + (record.amount.value if weighed else 0.0)
+            if not weighed:
                 unweighed.add(at)
+    left = 1.0 if yearly else _left_at_first(inputs, placed)
+    expected = yield_of_planting(YieldInputs(planting, figures, placed, left)).grams
+    whole = yield_of_planting(YieldInputs(planting, figures, placed)).grams or 0
+    units = counted(yield_field(figures), figures, placed) * left
+    cause = _taken_by(inputs)
+    if cause and planting.year not in unweighed and sums.get(planting.year, 0.0) <= LEAST_FACTOR * whole:
+        return (), (LeftOut("yield", planting.year, "lost", cause=cause),)
+    if not sums and inputs.ended:
+        return (), (LeftOut("yield", planting.year, "unweighed"),)
+    found: list[YieldSeen] = []
+    left_out: list[LeftOut] = []
+    for year, grams in sorted(sums.items()):
+        if year in unweighed:
+            left_out.append(LeftOut("yield", year, "pieces"))
+        elif not inputs.ended and year >= inputs.over_before:
+            left_out.append(LeftOut("yield", year, "not over"))
+        elif expected and grams > MOST_FACTOR * expected:
+            left_out.append(LeftOut("yield", year, "slip", grams, expected))
+        else:
+            plants, metres = round(placed.plants * left), placed.layout.row_length * left
+            found.append(YieldSeen(year, grams, expected or None, plants, metres, units))
+    return tuple(found), tuple(left_out)
+
+
+def _taken_by(inputs: SeenInputs) -> str:
+    """What took a planting that was lost, in the gardener's words where there are any; empty where it was not lost."""
     outcome = inputs.dates.outcome
-    lost = (
-        outcome is not None and outcome.lost and outcome.why != "resown"
-    )  # its ground was sown again: it counts once
-    if not sums and lost:
-        sums = {planting.year: 0.0}
-    expected = yield_of_planting(YieldInputs(planting, figures, placed)).grams
-    units = counted(yield_field(figures), figures, placed)
-    weighed = any(isinstance(one, PickedRecord) for one in inputs.records)
-    return tuple(
-        YieldSeen(year, grams, expected or None, placed.plants, placed.layout.row_length, units, weighed)
-        for year, grams in sorted(sums.items())
-        if year not in unweighed
-        and (inputs.ended or year < inputs.over_before)
-        and (not expected or grams <= MOST_FACTOR * expected)
+    harms = sorted((one for one in inputs.records if isinstance(one, SeenRecord)), key=lambda one: one.day)
+    if outcome is None:
+        gone = next((one for one in reversed(harms) if one.lost == 1.0), None)
+        return (gone.cause or gone.harm) if gone is not None else ""
+    if not outcome.lost or outcome.why == "resown":
+        return ""
+    return (harms[-1].cause or harms[-1].harm) if harms else outcome.why
+
+
+def _left_at_first(inputs: SeenInputs, placed: Placed) -> float:
+    """Share of the planting that was left when it was first picked: what was picked is that of these plants."""
+    told = telling_losses(inputs.records)
+    days = [one.day for one in inputs.records if isinstance(one, PickedRecord)]
+    if not told or not days:
+        return 1.0
+    lives = survival_of_planting.work(
+        SurvivalInputs(inputs.dates.planting, inputs.dates.figures, placed, told)
     )
+    return lives.left_on(min(days))
 
 
 def may_be_weighed(planting: Planting, records: tuple[RecordBase, ...]) -> bool:
     """Whether what was picked of a planting can be held against a yield, so that its plants must be counted."""
-    return planting.purpose not in NOT_EATEN and any(one.kind in ("picked", "ended") for one in records)
+    return planting.purpose not in NOT_EATEN and any(
+        one.kind in ("picked", "ended") or (isinstance(one, SeenRecord) and one.lost is not None)
+        for one in records
+    )

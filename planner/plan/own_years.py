@@ -21,6 +21,7 @@ from planner.plan.observations import Seen
 from planner.plan.shrinkage import Shrunk, alone, shrink, variance_between, variance_within
 from planner.plan.yields import yield_field
 from planner.season.practice import start_of
+from planner.season.seen_times import LeftOut
 
 #: Years from which on the garden's own figures are used by themselves. [years]
 YEARS_ENOUGH = 3
@@ -155,6 +156,36 @@ class LotEmergence(NamedTuple):
     share: float
 
 
+class GroupLeftOut(NamedTuple):
+    """What was seen of a group and teaches nothing.
+
+    Attributes
+    ----------
+    key : GroupKey
+    name : str
+        The variety as it is written; empty where it names none.
+    what : tuple of LeftOut
+        By figure and year, each once.
+    years : int
+        Growing years of its plantings that are over, the lost ones among them.
+    """
+
+    key: GroupKey
+    name: str
+    what: tuple[LeftOut, ...]
+    years: int
+
+    @property
+    def lost(self) -> tuple[LeftOut, ...]:
+        """What was lost, by year."""
+        return tuple(one for one in self.what if one.why == "lost")
+
+    @property
+    def untold(self) -> tuple[LeftOut, ...]:
+        """All else."""
+        return tuple(one for one in self.what if one.why != "lost")
+
+
 class Learned(NamedTuple):
     """All that the records of a garden tell of its crops.
 
@@ -165,11 +196,14 @@ class Learned(NamedTuple):
     used : tuple of (GroupKey, LearnedFigures)
         What plantings use.
     lots : tuple of LotEmergence
+    left_out : tuple of GroupLeftOut
+        By crop and variety.
     """
 
     own: tuple[OwnYears, ...] = ()
     used: tuple[tuple[GroupKey, LearnedFigures], ...] = ()
     lots: tuple[LotEmergence, ...] = ()
+    left_out: tuple[GroupLeftOut, ...] = ()
 
 
 NOTHING = Learned()
@@ -237,7 +271,27 @@ def learned_of_garden(inputs: LearnedInputs) -> Learned:
         tuple(own),
         tuple((key, LearnedFigures(tuple(figures))) for key, figures in used.items()),
         tuple(LotEmergence(key, len(of), math.fsum(of) / len(of)) for key, of in sorted(lots.items())),
+        tuple(_left_out(inputs.seen)),
     )
+
+
+def _left_out(seen: Iterable[tuple[Planting, PlantingFigures, Seen]]) -> Iterator[GroupLeftOut]:
+    """What teaches nothing, by group; a year that another planting of the group was weighed in lacks no weight."""
+    groups: dict[GroupKey, tuple[str, list[Seen]]] = {}
+    for planting, figures, of in seen:
+        groups.setdefault(group_key(planting, figures), (planting.variety, []))[1].append(of)
+    for key, (name, members) in sorted(groups.items()):
+        weighed = {one.year for of in members for one in of.yields}
+        what = dict.fromkeys(
+            one
+            for of in members
+            for one in of.left_out
+            if one.why != "unweighed" or (weighed and one.year not in weighed)
+        )
+        if what:
+            years = {year for of in members for year in of.over}
+            told = sorted(what, key=lambda one: (_ORDER.index(one.kind), one.year))
+            yield GroupLeftOut(key, name, tuple(told), len(years))
 
 
 def rounded(variance: float) -> float:
@@ -293,8 +347,6 @@ def _mean(numbers: Iterable[float | None]) -> float | None:
 def _yield_years(group: _Group) -> tuple[YearSeen, ...]:
     """Yields by year, a plant or metre: all that was picked over all plants, since a large plot tells more than a small one."""
     every = [one for seen in group.seen for one in seen.yields]
-    if not any(one.weighed for one in every):
-        return ()  # what was lost tells nothing where nothing else is weighed
     found = []
     for year in sorted({one.year for one in every}):
         of = [one for one in every if one.year == year]

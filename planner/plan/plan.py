@@ -28,7 +28,8 @@ from planner.plan import facts
 from planner.plan.cache import BatchFact, Fact, FactCache, Subject, unchanged
 from planner.plan.differing import beds_at, differing
 from planner.plan.learned import EMPTY, Book, learn
-from planner.plan.own_years import Learned
+from planner.plan.own_years import GroupKey, Learned
+from planner.plan.survival import WHOLE, Survival, SurvivalInputs, survival_of_planting, telling_losses
 from planner.season.frosts import Frosts
 from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
@@ -364,9 +365,22 @@ class Plan:
 
     def _usual_inputs(self, crop: Crop, start: str) -> facts.UsualInputs:
         site = self.garden.site
+        learned = self.own_figures(crop, start).learned
         return facts.UsualInputs(
-            crop, start, self.year, self.garden.climate, self.frosts(), site.southern, site.latitude
+            crop, start, self.year, self.garden.climate, self.frosts(), site.southern, site.latitude, learned
         )
+
+    def own_figures(self, crop: Crop, start: str = "") -> PlantingFigures:
+        """Figures of a crop, whether planted or not: what this garden learned of all its varieties before what is published.
+
+        Parameters
+        ----------
+        crop : Crop
+        start : str, optional
+            The crop's usual way to start by default.
+        """
+        key = GroupKey(crop.key, "", "", start or crop.usual_start)
+        return PlantingFigures(crop, None, self._book.by_key.get(key))
 
     def bench(self, planting: Planting) -> Span | None:
         """Days a planting's young plants are on the bench; None where none are raised."""
@@ -409,6 +423,17 @@ class Plan:
     def _built_for_good(self) -> bool:
         """Whether all structures were there in any growing year."""
         return all(one.first_year is None and one.last_year is None for one in self.garden.structures)
+
+    def survival(self, planting: Planting) -> Survival:
+        """What is left of a planting by its records; of what stays for years at the end of this growing year."""
+        records = telling_losses(self.garden.records_of(planting.id))
+        if not records:
+            return WHOLE
+        figures = self.figures_of(planting).published
+        if stays_for_years(figures.crop):
+            records = tuple(one for one in records if one.day <= self.span.last)
+        inputs = SurvivalInputs(planting, figures, self.placed(planting), records)
+        return self.cache.get(survival_of_planting, planting.id, inputs)
 
     def plot_on_plan(self, planting: Planting) -> shapely.Geometry:
         """The plot of a planting in the coordinates of the plan."""

@@ -48,6 +48,8 @@ class Yield(NamedTuple):
         Whether it is by a figure of an own variety.
     learned : bool
         Whether it is by this garden's own years.
+    left : float
+        Share of the whole planting that it is of: less than 1 after a loss.
     """
 
     grams: int | None
@@ -60,19 +62,32 @@ class Yield(NamedTuple):
     missing: str = ""
     own: bool = False
     learned: bool = False
+    left: float = 1.0
 
 
 class YieldInputs(NamedTuple):
-    """What the yield of a planting depends on."""
+    """What the yield of a planting depends on; ``left`` is the share of it that is there to be picked."""
 
     planting: Planting
     figures: PlantingFigures
     placed: Placed
+    left: float = 1.0
 
 
 @fact("yield")
 def yield_of_planting(inputs: YieldInputs) -> Yield:
-    """What a planting yields: own figures first, a yield by plants before one by metres."""
+    """What a planting yields: own figures first, a yield by plants before one by metres; of what is left of it."""
+    whole = _whole_yield(inputs)
+    if inputs.left >= 1.0 or whole.grams is None:
+        return whole
+    grams, low, high, pieces = (
+        None if one is None else round(one * inputs.left)
+        for one in (whole.grams, whole.low, whole.high, whole.pieces)
+    )
+    return whole._replace(grams=grams, low=low, high=high, pieces=pieces, left=inputs.left)
+
+
+def _whole_yield(inputs: YieldInputs) -> Yield:
     figures, placed = inputs.figures, inputs.placed
     found = yield_figure(figures)
     if found is None and (alone := _learned_alone(inputs)) is not None:

@@ -59,7 +59,11 @@ _AFTER = {
 
 
 class Known(NamedTuple):
-    """The days of a planting from which its aftercare is counted; None where one is not known."""
+    """The days of a planting from which its aftercare is counted; None where one is not known.
+
+    ``expected_harvest`` is the first harvest as it was worked out before it was seen; work ahead of the harvest is counted from
+    that, since an early picking makes no work overdue that waits for the plants to be so high.
+    """
 
     start: Dated | None
     emergence: Dated | None
@@ -67,6 +71,7 @@ class Known(NamedTuple):
     first_harvest: Dated | None
     last_harvest: Dated | None
     clearing: Dated | None
+    expected_harvest: Dated | None = None
 
 
 def aftercare(context: DateContext, known: Known) -> tuple[CareDays, ...]:
@@ -170,7 +175,8 @@ def _first_day(context: DateContext, care: Care, known: Known) -> Dated | None:
         return (
             Dated(begins, when_due(care, context.southern), care.source or "") if begins is not None else None
         )
-    anchor = _anchor(context, care.after or "", known)
+    ahead = care.after == "first harvest" and care.days < 0 and known.expected_harvest is not None
+    anchor = _anchor(context, "expected harvest" if ahead else care.after or "", known)
     if anchor is None:
         return None
     return Dated(shift(anchor, care.days), when_due(care, context.southern), care.source or "")

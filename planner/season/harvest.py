@@ -173,13 +173,21 @@ def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Str
 
 
 def _stage_seen(context: DateContext, start: Start, stretches: tuple[Stretch, ...]) -> SeenStage | None:
-    """The latest stage that was seen of those from which a harvest follows, beside what was worked out for it."""
+    """The latest stage that was seen of those from which a harvest follows, beside what was worked out for it.
+
+    Where none was seen, and this garden learned how long it takes to come up, that it comes up by its own years.  Where the garden
+    learned its first picking too, that holds what coming up late does to it already.
+    """
     unseen = context._replace(observed=())
-    up = expected_emergence(unseen, start.sow, start.on_plot)
+    figures = context.figures
+    late_by_picking = figures.learned_figure("first picking") is not None
+    plain = unseen if late_by_picking else unseen._replace(figures=figures.published)
+    up = expected_emergence(plain, start.sow, start.on_plot)
     flower = day_seen(context, "flowering")
     if flower is not None:
         first = _worked_out_harvest(unseen, start, stretches).first
-        expected = expected_flowering(unseen, up, start.set_out, first)
+        usual_up = expected_emergence(unseen, start.sow, start.on_plot)
+        expected = expected_flowering(unseen, usual_up, start.set_out, first)
         if expected is not None:
             return SeenStage("flowering", expected.day, flower.day)
     came_up = day_seen(context, "came up")
@@ -187,7 +195,15 @@ def _stage_seen(context: DateContext, start: Start, stretches: tuple[Stretch, ..
         came_up is not None and up is not None and context.start != "raised"
     ):  # what is raised comes up indoors
         return SeenStage("came up", up.day, came_up.day)
-    return None
+    if (
+        figures.learned_figure("coming up") is None
+        or late_by_picking
+        or up is None
+        or context.start == "raised"
+    ):
+        return None
+    own = expected_emergence(unseen, start.sow, start.on_plot)
+    return SeenStage("coming up", up.day, own.day) if own is not None and own.day != up.day else None
 
 
 def _after_stage(

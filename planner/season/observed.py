@@ -22,7 +22,7 @@ _SEEN = {
 
 
 class SeenStage(NamedTuple):
-    """A stage that was seen, beside the day that was worked out for it."""
+    """A stage that was seen, beside the day that was worked out for it; ``coming up`` is seen by the garden's own years."""
 
     stage: str
     expected: dt.date
@@ -32,6 +32,12 @@ class SeenStage(NamedTuple):
     def reason(self) -> str:
         """How far the two are apart, in words."""
         days = (self.seen - self.expected).days
+        if self.stage == "coming up":
+            return say(
+                "it comes up on {day} by this garden's own years, not on {published}",
+                day=day_words(self.seen),
+                published=day_words(self.expected),
+            )
         what = say("it came up") if self.stage == "came up" else say("it flowered")
         day = day_words(self.seen)
         if days > 0:

@@ -77,10 +77,14 @@ class _Subject(NamedTuple):
         """Crop and variety as shown."""
         return f"{self.crop} {self.planting.variety}".strip()
 
-    @property
-    def plants(self) -> str:
-        """Number of plants in words."""
-        stations = self.extent.stations
+    def stations(self, kind: str) -> int:
+        """Plants of a kind of work: of what is still to be done with them those that are left."""
+        left = self.extent.left
+        return self.extent.stations if left is None or kind == "sow" or kind in self.done else left
+
+    def plants(self, kind: str) -> str:
+        """Number of plants of a kind of work, in words."""
+        stations = self.stations(kind)
         return f"{stations:,} plants" if stations != 1 else "1 plant"
 
 
@@ -162,7 +166,7 @@ def _task(
         crop=of.crop,
         variety=of.planting.variety,
         text=f"{text}.",
-        stations=of.extent.stations,
+        stations=of.stations(kind),
         seeds=of.extent.seeds if seed else None,
         grams=of.extent.grams if seed else None,
         material=material,
@@ -188,24 +192,26 @@ def _seed(of: _Subject) -> str:
 
 def _starting(of: _Subject) -> Iterator[Task | None]:
     """Sowing, pricking out, potting on, hardening off and setting out."""
-    bed, sort, dates, extent = of.bed.name, of.sort, of.dates, of.extent
+    bed, sort, dates = of.bed.name, of.sort, of.dates
     if dates.start == "sown":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants}{_seed(of)}", seed=True)
+        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants('sow')}{_seed(of)}", seed=True)
     elif dates.start == "raised":
         yield _task(of, "sow", dates.sow, _sowing_to_raise(of), seed=True)
-        text = say("Prick out {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants)
+        text = say("Prick out {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("prick out"))
         yield _task(of, "prick out", dates.prick_out, _into(of, "prick out", text))
-        text = say("Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants)
+        text = say("Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("pot on"))
         yield _task(of, "pot on", dates.pot_on, _into(of, "pot on", text))
         end = shift(dates.set_out.day, -1) if dates.set_out is not None else None
         harden = dates.harden_off
         until = max(end, harden.day) if end is not None and harden is not None else None
-        yield _task(of, "harden off", harden, f"Harden off {sort} for {bed}, {of.plants}", until=until)
-        yield _task(of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants}")
+        yield _task(
+            of, "harden off", harden, f"Harden off {sort} for {bed}, {of.plants('harden off')}", until=until
+        )
+        yield _task(of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants('set out')}")
     elif dates.start != "standing":
         what = {"bought": of.planting.bought_as("bought plants")}.get(dates.start, dates.start)
-        what = what.removesuffix("s") if extent.stations == 1 else what
-        yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {extent.stations:,} {what}")
+        what = what.removesuffix("s") if of.stations("set out") == 1 else what
+        yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {of.stations('set out'):,} {what}")
 
 
 def _sowing_to_raise(of: _Subject) -> str:
@@ -242,7 +248,7 @@ def _into(of: _Subject, work: str, text: str) -> str:
 def _tending(of: _Subject) -> Iterator[Task | None]:
     """Thinning, supports, and what else the crop needs."""
     bed, sort, dates, support = of.bed.name, of.sort, of.dates, of.planting.support
-    yield _task(of, "thin", dates.thin, f"Thin {sort} in {bed} to {of.plants}")
+    yield _task(of, "thin", dates.thin, f"Thin {sort} in {bed} to {of.plants('thin')}")
     if support is not None:
         text = f"Put up {support.kind} for {sort} in {bed}"
         yield _task(of, "support up", dates.support_up, text, material=support.kind)

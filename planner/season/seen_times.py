@@ -8,7 +8,8 @@ is the warmth that it had, in the usual weather of the place, over that which it
 from __future__ import annotations
 
 import datetime as dt
-from typing import NamedTuple
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
 
 from planner.garden.learned import SeenKind
 from planner.season.date_inputs import DateContext, DateInputs, context_of
@@ -24,6 +25,8 @@ from planner.season.start_day import growing_days
 
 #: What ends the harvest of crops that wait in the ground: when they are picked says when they were wanted.
 _WAIT = ("stands", "dies back")
+#: Days of picking from which what waits in the ground was picked as soon as it was ready, and not when it was wanted (practice).
+PICKED_OVER = 14
 #: Factors beyond these are slips of the pen, not a garden (estimate).
 LEAST_FACTOR, MOST_FACTOR = 0.2, 5.0
 
@@ -49,6 +52,37 @@ class Observation(NamedTuple):
     seen: float
     expected: float | None
     factor: float | None
+
+
+#: Why something that was seen teaches nothing: a number that no garden has; picked in pieces; no end is written down; nothing was
+#: weighed; what waits in the ground was picked when it was wanted; cold or long days decided; the planting was lost.
+WhyLeftOut = Literal["slip", "pieces", "not over", "unweighed", "wanted", "not by warmth", "lost"]
+
+
+class LeftOut(NamedTuple):
+    """Something that was seen of one planting in one growing year and is not learned from.
+
+    Attributes
+    ----------
+    kind : str
+        The figure that does not learn from it; of a lost planting its yield.
+    year : int
+        Growing year.
+    why : str
+        One of :data:`WhyLeftOut`.
+    seen, expected : float or None
+        In days or grams.
+    cause : str
+        What took a planting that was lost: a word of :data:`planner.garden.records.Harm` or
+        :data:`planner.garden.records.EndedWhy`, or the gardener's words.
+    """
+
+    kind: SeenKind
+    year: int
+    why: WhyLeftOut
+    seen: float | None = None
+    expected: float | None = None
+    cause: str = ""
 
 
 class SeenTimes(NamedTuple):
@@ -105,8 +139,8 @@ def seen_times(context: DateContext, inputs: DateInputs, picked: tuple[dt.date, 
 
 def observed_times(
     inputs: DateInputs, picked: tuple[dt.date, ...], *, over: bool
-) -> tuple[SeenTimes, tuple[Observation, ...]]:
-    """What was seen of the times of a planting.
+) -> tuple[SeenTimes, tuple[Observation, ...], tuple[LeftOut, ...]]:
+    """What was seen of the times of a planting, and what of it teaches nothing.
 
     Nothing is learned of one that was lost, and of what stays for years.
 
@@ -124,11 +158,34 @@ def observed_times(
     )  # what was expected knows nothing of what was seen
     seen = seen_times(context, inputs, picked)
     if context.stays_for_years or (inputs.outcome is not None and inputs.outcome.lost):
-        return seen, ()
+        return seen, (), ()
     found = [_coming_up(context, seen), _flowering(context, seen), _first_picking(context, seen)]
     if over:
         found.append(_length_of_picking(context, seen))
-    return seen, tuple(one for one in found if one is not None)
+    told = tuple(one for one in found if one is not None)
+    return seen, told, tuple(_left_out(context, seen, told))
+
+
+def _left_out(context: DateContext, seen: SeenTimes, told: tuple[Observation, ...]) -> Iterator[LeftOut]:
+    """What was seen and is not learned from."""
+    year = context.planting.year
+    for one in told:
+        if one.expected and one.factor is None:
+            doubtful = possible(one.seen / one.expected) is None
+            yield LeftOut(one.kind, year, "slip" if doubtful else "not by warmth", one.seen, one.expected)
+    if seen.first is not None and _waits(context) and not any(one.kind == "first picking" for one in told):
+        yield LeftOut("first picking", year, "wanted")
+
+
+def _waits(context: DateContext) -> bool:
+    return mode_of(context) in _WAIT
+
+
+def _picked_over(context: DateContext, seen: SeenTimes) -> bool:
+    """Whether what waits in the ground was picked for the kitchen over some weeks: that begins when it is ready."""
+    if mode_of(context) != "stands" or context.planting.purpose != "kitchen":
+        return False
+    return seen.first is not None and seen.last is not None and (seen.last - seen.first).days >= PICKED_OVER
 
 
 def _observation(context: DateContext, kind: SeenKind, seen: float, expected: float | None) -> Observation:
@@ -158,9 +215,11 @@ def _flowering(context: DateContext, seen: SeenTimes) -> Observation | None:
 
 
 def _first_picking(context: DateContext, seen: SeenTimes) -> Observation | None:
-    """Days from taking its plot to the first picking; of what waits in the ground, until it was seen to be ripe."""
-    waits = mode_of(context) in _WAIT
-    on, first = seen.on_plot, seen.ripe if waits else (seen.first or seen.ripe)
+    """Days from taking its plot to the first picking; of what waits in the ground, until it was seen to be ripe or picked over."""
+    ready = seen.first or seen.ripe
+    if _waits(context):
+        ready = seen.ripe or (seen.first if _picked_over(context, seen) else None)
+    on, first = seen.on_plot, ready
     if on is None or first is None or first <= on or context.planting.purpose in ("seed", "green manure"):
         return None
     days, need, stretches = (first - on).days, need_of(context), stretches_of(context, on)

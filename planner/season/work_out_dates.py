@@ -10,6 +10,7 @@ dates to dates, with what is missing or doubtful as sentences beside them.
 
 from __future__ import annotations
 
+from planner.crops.aftercare import Care
 from planner.season import practice
 from planner.season.aftercare import Known, aftercare
 from planner.season.bolting import runs_to_seed
@@ -21,7 +22,7 @@ from planner.season.emergence import emergence_day
 from planner.season.flowering import flowering_day
 from planner.season.harvest import Harvest, work_out_harvest
 from planner.season.planting_dates import Dated, Dates
-from planner.season.start_day import work_out_start
+from planner.season.start_day import Start, work_out_start
 from planner.season.start_doubts import start_doubts
 from planner.words import day_words, full_day_words
 
@@ -70,7 +71,9 @@ def work_out(inputs: DateInputs) -> Dates:
         stands_on=None if clear is not None else still_standing(context, start),
         covers=cover_days(context, on, flower, first, clear),
         bolts=runs_to_seed(context, on, up, first),
-        aftercare=aftercare(context, Known(on, up, flower, first, last, clear)),
+        aftercare=aftercare(
+            context, Known(on, up, flower, first, last, clear, _expected_harvest(context, start, first))
+        ),
         heat=harvest.heat,
         ripens=harvest.ripens,
         outcome=context.outcome,
@@ -81,6 +84,20 @@ def work_out(inputs: DateInputs) -> Dates:
             *_out_of_order(context, on, harvest, clear),
         ),
     )
+
+
+def _expected_harvest(context: DateContext, start: Start, first: Dated | None) -> Dated | None:
+    """The first harvest as it was worked out before it was seen; None where it was not, and of what stays for years."""
+    if first is None or first.origin != "done" or context.stays_for_years:
+        return None
+    if context.crop is None or not any(_ahead_of_harvest(care) for care in context.crop.aftercare):
+        return None
+    done = {kind: day for kind, day in context.done.items() if kind not in ("pick", "lift and cure")}
+    return work_out_harvest(context._replace(done=done), start).first
+
+
+def _ahead_of_harvest(care: Care) -> bool:
+    return care.after == "first harvest" and care.days < 0
 
 
 def _last_before_clearing(harvest: Harvest, clear: Dated | None) -> Dated | None:

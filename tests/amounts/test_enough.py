@@ -8,13 +8,16 @@ import math
 import pytest
 import shapely
 from calendar_places import read_places
-from making import bed, catalogue_of, crop, garden, planting
+from making import bed, catalogue_of, crop, garden, planting, rectangle
+from own_years import garden_of_years
 from sample_reading import FOLDER
 
 from planner.amounts.enough import STEP, find_room, needed, planting_edit
 from planner.amounts.enough_for import EnoughError, enough_for, first_day_eaten
 from planner.garden import Stretch
+from planner.garden import edits as e
 from planner.garden.planting_figures import PlantingFigures
+from planner.listings.enough import need_lines
 from planner.plan import Plan
 from planner.season.spans import Span
 from planner.storage import load
@@ -208,3 +211,30 @@ def test_the_reason_is_the_right_one(key, reason):
     plan = Plan(garden(bed(), site=site, climate=cold), 2026)
     with pytest.raises(EnoughError, match=reason):
         first_day_eaten(plan, plan.catalogue.crops[key])
+
+
+def test_what_a_garden_learned_counts_in_how_much_to_plant() -> None:
+    """A garden that picks twice of what is printed needs, by hand, as much less as its own figure is more; and it is named."""
+    years = {
+        year: {"sow": (5, 20), "grams": {(8, 20): 9000, (9, 1): 9000}, "end": (10, 1)}
+        for year in (2023, 2024, 2025)
+    }
+    of = garden_of_years("dwarf_bean", years)
+    beds = tuple(one.with_(last_year=2025) for one in of.beds)
+    of = of.with_(beds=(*beds, bed("new", rectangle(8.0, 1.2, center=(20.0, 0.0)))))
+    plan, by_print = Plan(of, 2026), Plan(e.use_learned(of, "never"), 2026)
+    crop = plan.catalogue.crops["dwarf_bean"]
+    learned = plan.own_figures(crop, "sown").learned_figure("yield")
+    assert learned is not None
+    assert learned.factor > 1.2
+    until = dt.date(2026, 9, 20)
+    mine, printed = (enough_for(one, crop, 2, until) for one in (plan, by_print))
+    assert mine.needed.metres is not None
+    assert printed.needed.metres is not None
+    per_metre = crop.number("yield_per_metre")
+    assert per_metre is not None
+    assert mine.needed.metres == pytest.approx(mine.needed.grams / 1000 / (per_metre * learned.factor))
+    assert printed.needed.metres == pytest.approx(printed.needed.grams / 1000 / per_metre)
+    words = "\n".join(need_lines(plan, mine))
+    assert "by this garden's own years, 3 (2023-2025)" in words
+    assert "own years" not in "\n".join(need_lines(by_print, printed))

@@ -15,6 +15,7 @@ from planner.amounts.harvest import PRESERVED, harvest, harvests, kept_from_befo
 from planner.amounts.picking import picking_of
 from planner.amounts.supply_year import crop_years
 from planner.garden import Planting, StorePlace
+from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.plan.yields import NOT_EATEN
 from planner.season.spans import year_span
@@ -207,7 +208,7 @@ def test_a_later_start_under_the_same_frost_never_yields_more(key, place):
     shares = []
     for days in range(0, (window.last - window.first).days + 1, 7):
         dates, good = plan_.dates_begun_on(one, "", window.first + dt.timedelta(days))
-        picking = picking_of(draft, one, dates) if good else None
+        picking = picking_of(draft, PlantingFigures(one, None), dates) if good else None
         if picking is not None and dates.first_harvest.day.month > 5:
             whole = (picking.last - picking.first).days + 1 >= one.number("harvest_days")
             assert (picking.share == 1) == whole

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from planner.amounts.picking import AT_THE_END, PEAK, Picking, by_week, picking_of, shape_of, share_by, spread
 from planner.crops import load_catalogue
-from planner.garden import Planting
+from planner.garden import Planting, Variety
+from planner.garden.planting_figures import PlantingFigures
 from planner.season.planting_dates import Dated, Dates
 
 D = dt.date
@@ -70,7 +71,7 @@ def harvested(key, purpose="kitchen"):
     dates = Dates(
         start="sown", first_harvest=Dated(D(2026, 8, 1), ""), last_harvest=Dated(D(2026, 9, 30), "")
     )
-    return picking_of(one, load_catalogue().crops[key], dates)
+    return picking_of(one, PlantingFigures(load_catalogue().crops[key], None), dates)
 
 
 @pytest.mark.parametrize(
@@ -105,4 +106,20 @@ def test_beans_for_the_store_are_picked_over_as_any():
 
 def test_without_a_day_of_harvest_there_is_no_picking():
     one = Planting(id="p1", bed="b1", crop="carrot", year=2026)
-    assert picking_of(one, load_catalogue().crops["carrot"], Dates(start="sown")) is None
+    assert (
+        picking_of(one, PlantingFigures(load_catalogue().crops["carrot"], None), Dates(start="sown")) is None
+    )
+
+
+def test_the_days_of_picking_of_a_variety_come_before_those_of_its_crop():
+    """A bean picked for 10 days yields all of it in them, though its crop's days go on: nothing is cut off."""
+    crop = load_catalogue().crops["dwarf_bean"]
+    one = Planting(id="p1", bed="b1", crop="dwarf_bean", variety="Short", year=2026)
+    short = Variety(
+        id="v1", crop="dwarf_bean", name="Short", figures=({"field": "harvest_days", "value": 10},)
+    )
+    dates = Dates(
+        start="sown", first_harvest=Dated(D(2026, 8, 1), ""), last_harvest=Dated(D(2026, 8, 10), "")
+    )
+    assert picking_of(one, PlantingFigures(crop, short), dates).share == 1
+    assert picking_of(one, PlantingFigures(crop, None), dates).share < 1

@@ -1,7 +1,7 @@
 """Places that are proposed for a trial.
 
-Yardstick: the definition of a randomised block, held over seeds: each treatment once in each block, light within a block nearer
-than between blocks, and each treatment in each place of a block as often as the others (scipy's chi-square).
+Yardstick: the definition of a randomised block, held over seeds: each treatment once in each block, the plots of a block side by
+side, and each treatment in each place of a block as often as the others (scipy's chi-square).
 """
 
 from __future__ import annotations
@@ -41,16 +41,24 @@ def test_each_treatment_stands_once_in_each_block() -> None:
     assert all(a[1] == b[0] for a, b in itertools.pairwise(ends))
 
 
-def test_blocks_lie_across_the_light() -> None:
+def test_a_block_is_plots_beside_each_other_and_the_light_changes_between_blocks() -> None:
+    """A wall in the middle of the bed shades its middle: plots of like light lie apart, plots of a block never do."""
     places = proposed(SHADED)
     hours = [one.hours for one in places if one.hours is not None]
     assert hours[-1] - hours[0] > 1
-    by_block: dict[str, list[float]] = {}
-    for one in places:
-        by_block.setdefault(one.block, []).append(one.hours or 0.0)
-    ordered = sorted(by_block.values(), key=min)
-    for darker, lighter in itertools.pairwise(ordered):
-        assert max(darker) <= min(lighter) + 0.26
+    middle = WALL.with_(outline=rectangle(1.0, 0.3, center=(0.0, -0.9)))
+    for of in (SHADED, SHADED.with_(structures=(middle,))):
+        by_block: dict[str, list[TrialPlot]] = {}
+        for one in proposed(of):
+            by_block.setdefault(one.block, []).append(one)
+        for there in by_block.values():
+            assert max(one.plot.end for one in there) - min(one.plot.start for one in there) == pytest.approx(
+                sum(one.plot.end - one.plot.start for one in there)
+            )
+    spreads = [
+        max(lights) - min(lights) for lights in ([hours[n] for n in range(b, b + 3)] for b in (0, 3, 6, 9))
+    ]
+    assert max(spreads) < hours[-1] - hours[0]
 
 
 def test_without_light_neighbours_are_a_block() -> None:

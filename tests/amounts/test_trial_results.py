@@ -18,11 +18,12 @@ from making import bed, garden, planting
 from scipy import special, stats
 
 from planner.amounts.student_t import both_tails, for_both_tails, incomplete_beta
-from planner.amounts.trials import Comparison, compare, trial_result, trial_results
+from planner.amounts.trials import Comparison, LostPlot, TrialResult, compare, trial_result, trial_results
 from planner.garden import Garden
 from planner.garden import edits as e
 from planner.garden.planting import Planting
-from planner.garden.trials import TrialEntry
+from planner.garden.trials import Trial, TrialEntry
+from planner.listings.trials import conclusions, trial_lines
 from planner.plan import Plan
 
 FIRST_DRUG = (0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0)
@@ -146,7 +147,7 @@ def test_blocks_of_several_treatments() -> None:
     assert (both.low, both.high) == pytest.approx((both.difference - reach, both.difference + reach))
 
 
-def test_chances_of_several_comparisons_are_holms() -> None:
+def test_chances_of_several_comparisons_are_holms_and_those_of_the_intervals_bonferronis() -> None:
     """The largest of k chances is taken as it is, the least k times; none falls below one that was less."""
     rng = np.random.default_rng(3)
     found = [
@@ -166,7 +167,35 @@ def test_chances_of_several_comparisons_are_holms() -> None:
     so_far = 0.0
     for rank, one in enumerate(ordered):
         so_far = max(so_far, min(1.0, plain[one.first, one.second] * (6 - rank)))
-        assert one.by_t == pytest.approx(so_far)
+        assert one.ways > 0 or one.chance == pytest.approx(so_far)
+        assert one.by_t == pytest.approx(min(1.0, 6 * plain[one.first, one.second]))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_interval_and_chance_never_contradict(seed: int) -> None:
+    """Of random trials: the interval leaves out 0 where and only where its chance is 5 % or less, and so does the sentence."""
+    rng = random.Random(seed)
+    blocks, shift = rng.randint(2, 7), rng.choice([0.0, 0.5, 1.5, 4.0])
+    names = "ab" if seed % 2 else "abc"
+    found = [
+        (name, str(n) if seed % 3 else "", rng.gauss(5 + shift * (name == "b"), 1))
+        for n in range(blocks)
+        for name in names
+    ]
+    treatments, comparisons, number = compare(found)
+    trial = Trial(id="x1", question="Which?", measure="Height")
+    result = TrialResult(trial, "cm", treatments, comparisons, number, ())
+    for one, words in zip(comparisons, conclusions(result, "metric"), strict=False):
+        assert one.low is not None
+        assert one.high is not None
+        assert one.by_t is not None
+        assert one.chance is not None
+        out = not one.low <= 0 <= one.high
+        assert out == (one.by_t <= 0.05)
+        assert ("most likely more than chance" in words) == (out and one.chance <= 0.05)
+        assert ("shows no difference" in words) == (not out)
+        assert ("cannot prove it" in words) == (out and one.chance > 0.05)
+        assert ". " not in words  # one sentence
 
 
 def test_chance_alone_is_rarely_taken_for_more() -> None:
@@ -220,14 +249,23 @@ def test_what_was_picked_counts_over_its_ground() -> None:
     assert (found.unit, found.blocks, found.unmeasured) == ("g/m2", 2, ())
 
 
-def test_what_was_lost_yielded_nothing_and_what_was_not_weighed_is_told() -> None:
+def test_what_was_lost_is_named_and_left_out_unless_the_trial_counts_it() -> None:
     of = tried(2)
     lost = {"kind": "ended", "planting": "p1b", "day": dt.date(2026, 8, 1), "why": "eaten"}
-    of, _ = e.add_records(of, [picked("p0a", 500), picked("p1a", 500), lost])
+    voles = {"kind": "seen", "planting": "p1b", "day": dt.date(2026, 7, 30), "harm": "voles"}
+    of, _ = e.add_records(of, [picked("p0a", 500), picked("p1a", 500), voles, lost])
     found = trial_result(Plan(of, 2026), of.trials[0])
-    assert next(one for one in found.treatments if one.name == "b").values == (0.0,)
+    assert [one.name for one in found.treatments] == ["a"]
     assert found.unmeasured == ("p0b",)
-    assert found.blocks == 0
+    assert found.lost == (LostPlot("p1b", "voles", dt.date(2026, 8, 1)),)
+    assert any(
+        "1b, lost on 1 Aug (voles)" in line and "left out" in line
+        for line in trial_lines(Plan(of, 2026), found)
+    )
+    counted, _ = e.put_trial(of, of.trials[0].id, lost_counts=True)
+    found = trial_result(Plan(counted, 2026), counted.trials[0])
+    assert next(one for one in found.treatments if one.name == "b").values == (0.0,)
+    assert any("counts as nothing" in line for line in trial_lines(Plan(counted, 2026), found))
 
 
 def test_measures_are_those_of_the_trials_name_and_one_unit() -> None:

@@ -23,6 +23,7 @@ from planner.garden import (
     Structure,
     Variety,
 )
+from planner.garden.records import SeenRecord
 
 YEAR = 2026
 SITE = Site(name="Test", latitude=56.0, longitude=-3.0)
@@ -1009,6 +1010,23 @@ case(
     ),
     0.2,
     0.23,
+)
+case(
+    "more than half lost",
+    "losses",
+    "lost",
+    "mind",
+    lambda lost: made(
+        bed(),
+        lettuce(),
+        records=(
+            SeenRecord(
+                id="r1", kind="seen", day=day(5, 20), planting="p1", harm="slugs", share=0.6, lost=lost
+            ),
+        ),
+    ),
+    0.6,
+    None,
 )
 case(
     "too little seed",

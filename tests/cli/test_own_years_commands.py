@@ -66,7 +66,7 @@ def test_own_figures_stand_beside_the_published_ones(bedwright, beans):
     assert code == 0
     up = next(line for line in out.splitlines() if "days until it comes up" in line)
     assert "2 (2023, 2025)" in up  # that of 2024 was lost
-    assert up.endswith("71 : 29  no, 2 years")
+    assert up.endswith("71 %  no, 2 years")
     weighed = next(line for line in out.splitlines() if "yield" in line)
     assert "2 (2024-2025)" in weighed  # bunches were not weighed in 2023
     assert "75 %" in out.split("by packet")[1]
@@ -163,9 +163,7 @@ def test_what_no_year_has_is_refused(refused, beans, words, fault):
 def test_one_planting_each_shows_a_difference_and_no_more(bedwright, beans):
     out = bedwright("trials", beans)[1]
     assert "Do slugs matter?" in out
-    assert (
-        "One planting of each: the difference is seen, whether it is more than chance cannot be told." in out
-    )
+    assert "more than slugs, which with one bed of each can prove nothing." in out
 
 
 def test_a_trial_is_laid_out_into_a_new_file(bedwright, refused, beans, tmp_path):
@@ -249,3 +247,13 @@ def test_all_varieties_are_told_apart_only_where_there_are_several(bedwright, tm
         "DWARF BEAN Lane, sown",
         "DWARF BEAN Nettle, sown",
     ]
+
+
+def test_lost_plots_count_where_the_trial_says_so(bedwright, beans, tmp_path):
+    new = str(tmp_path / "new.bedwright")
+    code, out, _ = bedwright(
+        "trials", beans, "--compare", "p1=slugs", "p2=none", "--question", "Lost?", "--lost-counts", "-o", new
+    )
+    assert code == 0
+    assert "Lost?" in out
+    assert load(new).trials[-1].lost_counts

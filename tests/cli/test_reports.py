@@ -120,7 +120,7 @@ MEANINGS = {
     # what happened, and what it tells
     "begun": "sown or set out, or when", "came_up": "a day, or a share", "first_picked": "a day", "last_picked": "a day", "ended": "a day",
     "lost": "of a planting", "picked_g": "in a year", "picked_otherwise": "amounts", "harmed_by": "what", "learned_use": "when figures are used",
-    "own_figures": "records of figures", "lots_seen": "records of packets", "sowings": "how many", "figure": "what is learned", "field": "of a crop",
+    "own_figures": "records of figures", "lots_seen": "records of packets", "lost_ids": "plantings", "lost_counts": "of a trial", "verdict": "of a trial", "left_out": "records of years", "reason": "why nothing is learned", "cause": "of a loss", "lost_share": "of plants", "sowings": "how many", "figure": "what is learned", "field": "of a crop",
     "own": "mean of own years", "published": "by the published figures", "factor": "own over published", "factor_low": "of an interval", "factor_high": "of an interval",
     "spread": "what is spread, or a standard deviation", "weight": "of the own years", "by_plant_g": "yield", "by_metre_g": "yield", "used": "whether", "choice": "the gardener's",
     "trials": "records of trials", "trial_id": "its id", "question": "of a trial", "blocks": "of a trial", "treatments": "records", "treatment": "its name",

@@ -9,6 +9,7 @@ from own_years import garden_of_years
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
 
+from planner.desk.pages.crop_text import CropText
 from planner.garden import edits as e
 from planner.garden.trials import TrialEntry
 
@@ -83,9 +84,11 @@ def test_own_figures_are_used_left_out_and_left_to_the_rule(hand, qapp):
     hand.window.pages.bring(page)
     row = next(row for row in page.table.rows if row.cells[2] == "days until it comes up")
     assert row.cells[3:6] == ("2 (2023, 2025)", "17", "16")
-    assert row.cells[8] == "71 % own, 29 % published"
+    assert row.cells[8] == "71 %"
+    assert "2025 is left out" not in page.left_out.text()
     assert (page.use.isEnabled(), page.by_rule.isEnabled()) == (False, False)
     page.table.choose(row.key)
+    assert "count for three quarters, the print for one quarter" in page.left_out.text()
     assert (page.use.isEnabled(), page.leave.isEnabled(), page.by_rule.isEnabled()) == (True, True, False)
     page.use.click()
     qapp.processEvents()
@@ -96,6 +99,26 @@ def test_own_figures_are_used_left_out_and_left_to_the_rule(hand, qapp):
     qapp.processEvents()
     assert not document.garden.site.learned.choices
     assert document.undo_stack.count() == 2
+
+
+def test_the_page_names_what_was_lost_and_each_year_that_is_left_out(open_hand, qapp):
+    slip = {**YEARS, 2023: {**YEARS[2023], "grams": {(9, 1): 490_000}}, 2024: {**YEARS[2024], "grams": {}}}
+    hand = open_hand(garden_of_years("dwarf_bean", slip))
+    page = hand.window.pages.learned
+    hand.window.pages.bring(page)
+    text = page.left_out.text()
+    assert "lost in 1 of 3 years: 2024 (eaten by animals)." in text
+    assert "2023 is left out of the yield: 490 kg is more than" in text
+    assert "perhaps a slip of the pen." in text
+
+
+def test_the_page_of_a_crop_names_the_gardens_own_figures(hand, qapp):
+    crop = hand.document.plan.catalogue.crops["dwarf_bean"]
+    text = CropText(crop, hand.document.plan, hand.window.look.now, {}, lore=False).html()
+    own = text.split("This garden&#x27;s own figures")[1].split("</table>")[0]
+    assert "Days until it comes up" in own
+    assert "in print 16" in own
+    assert "used: no, 2 years" in own
 
 
 def test_all_of_it_can_be_switched_off(hand, qapp):
@@ -115,7 +138,7 @@ def test_a_trial_is_read_out(hand, qapp):
     (row,) = page.table.rows
     assert [part.cells[0] for part in row.parts] == ["early", "late"]
     page.table.choose(row.key)
-    assert "One planting of each" in page.shows.text()
+    assert "with one bed of each can prove nothing" in page.shows.text()
 
 
 def test_plantings_are_compared_changed_and_compared_no_more(hand, qapp):

@@ -154,7 +154,7 @@ def test_delete_takes_the_chosen_records_back_in_one_step(document, page):
 
 def test_the_form_shows_only_the_fields_of_a_kind(page):
     wanted = {
-        "seen": {"harm", "share", "cause", "response", "look_again"},
+        "seen": {"harm", "share", "lost", "cause", "response", "look_again"},
         "came up": {"share", "count", "sown"},
         "picked": {"amount", "picked_for"},
         "note": set(),

@@ -16,10 +16,13 @@ from planner.checks.frame.planting_view import planting_view
 from planner.garden import Climate, Garden, OwnFigure, Variety
 from planner.garden import edits as e
 from planner.garden.learned import LearnedChoice, LearnedKind, Learning
+from planner.listings.learned import learned_lines
+from planner.listings.left_out import left_out_lines
 from planner.plan import Plan
 from planner.plan.changes import changed_beds, learned_anew
 from planner.plan.own_years import NOTHING, OwnYears, rounded
 from planner.plan.shrinkage import shrink, variance_between, variance_within
+from planner.season.seen_times import LeftOut
 
 #: Dwarf beans, weighed in three years; the fourth year is planned.
 YEARS: dict[int, dict[str, Any]] = {
@@ -117,14 +120,81 @@ def test_plantings_of_one_year_are_one_year() -> None:
     assert [(one.year, one.plantings) for one in found.years] == [(2023, 2), (2025, 1)]
 
 
-def test_what_was_lost_yields_what_was_picked_and_tells_no_days() -> None:
-    of = garden_of_years("dwarf_bean", years(y2024={"why": "eaten"}))
+def left_out(of: Garden) -> tuple[LeftOut, ...]:
+    """What is left out of the own figures of a garden of one crop."""
+    return tuple(one for group in Plan(of, 2026).learned.left_out for one in group.what)
+
+
+def left_out_words(of: Garden) -> list[str]:
+    """The same as the page says it."""
+    found = Plan(of, 2026).learned.left_out
+    return [line for group in found for line in left_out_lines(group, of.site.units)]
+
+
+def test_a_year_that_was_lost_is_told_apart_and_is_no_yield_of_nothing() -> None:
+    """By hand: the yield is over the two years that were harvested; voles took one of three."""
+    of = garden_of_years("dwarf_bean", years(y2024={"why": "eaten", "grams": {}}))
+    voles = {"kind": "seen", "harm": "voles", "planting": "p1", "day": dt.date(2024, 8, 1)}
+    of = e.add_records(of, [voles])[0]
     assert [one.year for one in told(of, "first picking").years] == [2023, 2025]
+    found = told(of, "yield")
+    assert [one.year for one in found.years] == [2023, 2025]
+    metres = Plan(of, 2026).placed(of.plantings[0]).layout.row_length
+    assert found.by_metre == pytest.approx((4900 + 6900) / 2 / metres)
+    assert [(one.year, one.why, one.cause) for one in left_out(of)] == [(2024, "lost", "voles")]
+    assert left_out_words(of) == ["lost in 1 of 3 years: 2024 to voles"]
+
+
+def test_what_was_picked_before_a_loss_is_a_yield_where_it_is_a_fifth_of_what_was_expected() -> None:
+    of = garden_of_years("dwarf_bean", years(y2024={"why": "frozen"}))
     assert [one.year for one in told(of, "yield").years] == [2023, 2024, 2025]
-    nothing = garden_of_years("dwarf_bean", years(y2024={"why": "eaten", "grams": {}}))
-    assert [one.seen for one in told(nothing, "yield").years][1] == 0
+    few = garden_of_years("dwarf_bean", years(y2024={"why": "frozen", "grams": {(9, 1): 50}}))
+    assert [one.year for one in told(few, "yield").years] == [2023, 2025]
+
+
+def test_a_garden_in_which_nothing_is_weighed_has_no_yield() -> None:
     unweighed = {year: {**one, "grams": {}, "why": "eaten"} for year, one in YEARS.items()}
     assert own(garden_of_years("dwarf_bean", unweighed), "yield") is None
+
+
+def test_half_lost_is_half_as_many_plants_that_were_picked() -> None:
+    """A year in which half was lost and half was picked yields the same a metre that stood as a whole one."""
+    of = garden_of_years("dwarf_bean", years(y2024={"grams": {(8, 24): 450, (9, 4): 2500}}))
+    lost = {"kind": "seen", "harm": "slugs", "lost": 0.5, "planting": "p1", "day": dt.date(2024, 7, 1)}
+    whole = garden_of_years("dwarf_bean", YEARS)
+    assert [one.seen for one in told(e.add_records(of, [lost])[0], "yield").years] == pytest.approx(
+        [one.seen for one in told(whole, "yield").years]
+    )
+
+
+@pytest.mark.parametrize(
+    ("changes", "why", "words"),
+    [
+        ({"grams": {(9, 1): 490_000}}, "slip", "2024 is left out of the yield: 490 kg is more than 68 times"),
+        ({"first": (5, 27)}, "slip", "2024 is left out of the days until the first picking: 2 days"),
+        ({"grams": {}}, "unweighed", "2024 is left out of the yield: nothing that was picked was weighed"),
+    ],
+)
+def test_each_year_that_is_left_out_is_named_with_its_reason(
+    changes: dict[str, Any], why: str, words: str
+) -> None:
+    of = garden_of_years("dwarf_bean", years(y2024=changes))
+    (one,) = left_out(of)
+    assert (one.year, one.why) == (2024, why)
+    (line,) = left_out_words(of)
+    assert line.startswith(words)
+    assert any(words in text for text in learned_lines(Plan(of, 2026)))
+
+
+def test_pieces_and_a_year_without_an_end_are_named() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    amount = {"value": 3, "unit": "bunches"}
+    more = {"kind": "picked", "planting": "p1", "day": dt.date(2024, 9, 9), "amount": amount}
+    assert [(one.year, one.why) for one in left_out(e.add_records(of, [more])[0])] == [(2024, "pieces")]
+    going_on = {**YEARS[2025]}
+    del going_on["end"]
+    of = garden_of_years("dwarf_bean", {**YEARS, 2025: going_on})
+    assert [(one.year, one.why) for one in left_out(of)] == [(2025, "not over")]
 
 
 def test_a_year_that_is_not_over_has_no_yield_yet() -> None:
@@ -148,9 +218,14 @@ def test_pickings_that_were_not_weighed_are_no_yield() -> None:
 
 
 def test_what_waits_in_the_ground_is_picked_when_it_is_wanted() -> None:
-    """A first picking says nothing of when carrots were ripe; being seen ripe does."""
+    """A first picking says nothing of when carrots were ripe; being seen ripe does, and being picked over for weeks."""
     of = garden_of_years("carrot", {2024: {"sow": (4, 20), "first": (10, 1)}})
     assert own(of, "first picking") is None
+    assert [(one.kind, one.why) for one in left_out(of)] == [("first picking", "wanted")]
+    picked = garden_of_years("beetroot", {2024: {"sow": (4, 20), "first": (7, 20), "last": (8, 10)}})
+    found = next(one for one in Plan(picked, 2026).learned.own if one.kind == "first picking")
+    assert [(one.year, one.seen) for one in found.years] == [(2024, 91)]
+    assert left_out(picked) == ()
     ripe = [{"kind": "ripe", "planting": "p0", "day": dt.date(2024, 8, 20)}]
     assert told(e.add_records(of, ripe)[0], "first picking").years[0].seen == 122
 
@@ -346,6 +421,41 @@ def test_a_stage_that_was_seen_comes_before_what_was_learned() -> None:
     assert seen.first_harvest is not None
     assert expected.first_harvest is not None
     assert seen.first_harvest.day > expected.first_harvest.day
+
+
+@pytest.mark.parametrize("late", [6, 12])
+def test_coming_up_late_moves_the_picking_as_one_that_was_seen(late: int) -> None:
+    """Seen on the day that the own years say, the planting is picked on the same day; and later than by the print."""
+    up = {2023: 5, 2024: 8, 2025: 2}
+    told_years = {
+        year: {"sow": YEARS[year]["sow"], "up": (6, day + late), "end": (10, 1)} for year, day in up.items()
+    }
+    of = garden_of_years("dwarf_bean", {**told_years, 2026: {"sow": (5, 20)}})
+    mine, print_alone = Plan(of, 2026), Plan(with_learning(of, use="never"), 2026)
+    one = of.plantings[3]
+    learned, published = mine.dates(one), print_alone.dates(one)
+    assert learned.emerge is not None
+    assert published.emerge is not None
+    assert learned.emerge.day > published.emerge.day
+    assert learned.first_harvest is not None
+    assert published.first_harvest is not None
+    assert learned.first_harvest.day > published.first_harvest.day
+    assert "own years" in learned.first_harvest.reason
+    record = {"kind": "came up", "planting": one.id, "day": learned.emerge.day}
+    seen = Plan(with_learning(e.add_records(of, [record])[0], use="never"), 2026).dates(one)
+    assert seen.first_harvest is not None
+    assert seen.first_harvest.day == learned.first_harvest.day
+    both = Plan(e.add_records(of, [record])[0], 2026).dates(one)
+    assert both.first_harvest is not None
+    assert both.first_harvest.day == learned.first_harvest.day
+
+
+def test_where_the_first_picking_is_learned_coming_up_late_is_in_it_already() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    plan = Plan(of, 2026)
+    first = plan.dates(of.plantings[3]).first_harvest
+    without = with_learning(of, choices=(LearnedChoice(crop="dwarf_bean", figure="coming up", used=False),))
+    assert first == Plan(without, 2026).dates(of.plantings[3]).first_harvest
 
 
 def test_checks_name_this_garden_as_the_source() -> None:

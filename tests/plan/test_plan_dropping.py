@@ -90,7 +90,7 @@ def shaded(document: Garden, crop: str, day: dt.date) -> dict[str, float]:
     plan = plan_of(document)
     kind = plan.catalogue.get(crop)
     draft = draft_planting(plan, LONG, kind, "", found(plan, crop, manner="whole"))
-    return dict(shaded_by(plan, kind, draft, plan.trial(draft), day))
+    return dict(shaded_by(plan, draft, plan.trial(draft), day))
 
 
 @pytest.fixture

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+import random
 from typing import Any
 
 import typed_records_corpus as corpus
+from making import bed, garden, planting
 
 from planner.crops import load_catalogue
 from planner.garden import Garden, edits
+from planner.garden.record_index import Told, index_of
 from planner.plan import Plan
 from planner.plan.pictures import of_day, same_week_of_other_years, shots_of
 from planner.plan.recorded import lessons_for, lessons_in_plan, records_of_bed, records_of_planting
@@ -106,3 +109,21 @@ def test_the_same_week_goes_over_the_new_year_and_leap_days() -> None:
     assert of(dt.date(2025, 12, 31)) == []
     assert of(dt.date(2028, 2, 29)) == ["b"]
     assert of(dt.date(2025, 2, 27)) == ["b"]
+
+
+def test_what_was_told_before_an_edit_is_told_again_only_where_records_are_the_same() -> None:
+    """Each step against what the records of each planting tell by themselves."""
+    rng = random.Random(4)
+    of = garden(bed(), *(planting(f"p{n}", crop="carrot") for n in range(4)))
+    for step in range(25):
+        new = {"planting": f"p{rng.randrange(4)}", "day": dt.date(2026, 7, 1) + dt.timedelta(step)}
+        kind = rng.choice(["came up", "ripe", "first picking", "note"])
+        if rng.random() < 0.3 and of.records:
+            of = edits.remove_records(of, [rng.choice(of.records).id])
+        else:
+            of, _ = edits.add_records(
+                of, [{**new, "kind": kind, **({"words": "x"} if kind == "note" else {})}]
+            )
+        found = index_of(of.records)
+        telling = {one.id: tuple(r for r in of.records_of(one.id) if r.tells_dates) for one in of.plantings}
+        assert found.told == {key: Told.of(records) for key, records in telling.items() if records}

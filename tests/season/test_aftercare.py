@@ -239,3 +239,18 @@ def test_chitting_lies_ahead_of_the_planting_and_is_in_the_list_of_that_time(cat
     assert {task.kind for task in tasks(plan, D(2026, 2, 20), D(2026, 3, 5))} == {"chit"}
     with pytest.raises(e.EditError, match="'chit' on 2026-04-20"):
         e.tick(e.tick(plan.garden, "p1", "set out", D(2026, 4, 10)), "p1", "chit", D(2026, 4, 20))
+
+
+@pytest.mark.parametrize("early", [10, 30])
+def test_an_early_picking_makes_no_work_ahead_of_it_overdue(early: int) -> None:
+    """Runner beans are pinched out when they reach the top of their poles, as worked out, however soon the first pod is picked."""
+    beans = planting(crop="runner_bean", start="sown", support=Support(kind="stake"))
+    before = garden(bed(), beans, site=Site(latitude=56.0), climate=CLIMATE)
+    plan = Plan(before, 2026)
+    first = plan.dates(beans).first_harvest
+    assert first is not None
+    picked = {"kind": "first picking", "planting": "p1", "day": first.day - dt.timedelta(early)}
+    after, _ = e.add_records(before, [picked])
+    (care,), (same,) = plan.dates(beans).aftercare, Plan(after, 2026).dates(after.plantings[0]).aftercare
+    assert care.task == "top of the poles"
+    assert same == care

@@ -18,12 +18,12 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.errors import BedwrightError
 from planner.garden import Planting, edits
+from planner.garden.harm_words import HARM_WORDS
 from planner.garden.planting import COVER_WORK
 from planner.garden.records import Amount, RecordBase
 from planner.garden.units import month_first
 from planner.importing.record_measures import read_amount
 from planner.listings.record_words import (
-    HARM_WORDS,
     KIND_WORDS,
     PICKED_FOR_WORDS,
     TASK_DONE,
@@ -37,7 +37,7 @@ from planner.words.typed_days import date_as_typed
 #: Fields of each kind besides those that all records have.
 _FIELDS: dict[str, tuple[str, ...]] = {
     "done": ("task", "cover", "amount"),
-    "seen": ("harm", "share", "cause", "response", "look_again"),
+    "seen": ("harm", "share", "lost", "cause", "response", "look_again"),
     "came up": ("share", "count", "sown"),
     "picked": ("amount", "picked_for"),
     "ended": ("why",),
@@ -127,6 +127,13 @@ class RecordForm(Form):
             "share",
             say("Share, in hundredths"),
             fields.TypedField(say("Share"), _share, percent, may_be_empty=True),
+        )
+        self._typed(
+            "lost",
+            say("Died of it, in hundredths"),
+            fields.TypedField(
+                say("Share of the planting that has died or is gone"), _share, percent, may_be_empty=True
+            ),
         )
         self._typed(
             "cause", say("Perhaps"), fields.text_field(say("What caused it, perhaps"), may_be_empty=True)

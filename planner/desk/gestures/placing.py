@@ -135,7 +135,7 @@ class PlaceCrop(Gesture):
             preview,
             causes=causes_of(plan, preview.planting),
             lessons=tuple(lesson_lines(lessons_in_plan(plan, preview.planting.crop, preview.bed.id))),
-            shaded=shaded_by(plan, self.crop, preview.planting, preview.placed, day),
+            shaded=shaded_by(plan, preview.planting, preview.placed, day),
         )
         self.repaint()
 

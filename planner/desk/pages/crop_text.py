@@ -13,8 +13,18 @@ from planner.desk.theme.palette import Look
 from planner.garden import Variety
 from planner.listings.crops import care_words
 from planner.listings.figure_words import FIELD_NAMES, GROUPS, entry_words, number_words, range_words
+from planner.listings.learned import (
+    figure_name,
+    own_of_crop,
+    own_words,
+    together_words,
+    used_words,
+    years_words,
+)
+from planner.listings.phrases import start_words
 from planner.plan import Plan
 from planner.plan.following import Follower, cleared_about, followers
+from planner.plan.own_years import OwnYears
 from planner.season.counting_back import FALL_SOURCE
 from planner.words import capital, day_words, join_list, later, say, say_count, uncapital
 
@@ -70,6 +80,7 @@ class CropText:
         """The whole text."""
         parts = (
             self._style(),
+            self._own_years(),
             self._figures(),
             self._products(),
             self._aftercare(),
@@ -104,6 +115,30 @@ class CropText:
             unknown = say("Not known: {fields}.", fields="; ".join(uncapital(words) for words in absent))
             parts.append(f"<p class=g>{escape(unknown)}</p>")
         return "".join(parts)
+
+    def _own_years(self) -> str:
+        """What this garden's own years say of the crop, beside what is in print, and whether plans use it."""
+        rows = []
+        for one in own_of_crop(self._plan, self._crop.key):
+            published = own_words(one, one.published, self._units) if one.published is not None else ""
+            beside = say("in print {number}", number=published) if published else ""
+            own = together_words(one, self._units) or own_words(one, one.own, self._units)
+            rows.append(
+                f"<tr><td width=190>{escape(capital(figure_name(one, self._units)))}</td>"
+                f"<td width=130><b class=o>{escape(own)}</b></td><td width=130 class=g>{escape(beside)}</td>"
+                f"<td class=g>{escape(self._own_used(one))}</td></tr>"
+            )
+        title = say("This garden's own figures")
+        return f"<h3>{escape(title)}</h3><table>{''.join(rows)}</table>" if rows else ""
+
+    def _own_used(self, one: OwnYears) -> str:
+        """Of which start and years an own figure is, and whether plans use it."""
+        return say(
+            "{start}, years {years}; used: {used}",
+            start=start_words(one.key.start),
+            years=years_words(one),
+            used=used_words(self._plan, one),
+        )
 
     def _without_meaning(self) -> dict[str, list[str]]:
         """By the reason, the fields that have no meaning for the crop."""

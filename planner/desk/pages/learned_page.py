@@ -12,29 +12,36 @@ from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.garden import edits
 from planner.garden.learned import LEARNED_KINDS, LearnedUse
 from planner.listings.learned import (
+    counting_sentence,
+    counting_words,
     crop_name,
     figure_name,
+    group_name,
     own_words,
     shown_years,
+    together,
+    together_words,
     used_words,
     variety_name,
-    weights_words,
     years_words,
 )
+from planner.listings.left_out import left_out_lines
 from planner.listings.phrases import start_words
 from planner.plan import Plan
-from planner.plan.own_years import OwnYears
-from planner.words import capital, number_words, say
+from planner.plan.own_years import GroupLeftOut, OwnYears
+from planner.words import capital, say, say_count
 
 #: Columns that are set to the right.
-_NUMBERS = (3, 4, 5, 6, 9)
+_NUMBERS = (3, 4, 5, 6, 8, 9)
+#: Most lines of years that are left out where no crop is chosen.
+MOST_LINES = 5
 
 
 def learned_heads() -> tuple[str, ...]:
     """Headings of the table."""
     return (
-        say("Crop"), say("Variety"), say("Figure"), say("Years"), say("Own"), say("Published"), say("Times published"), say("Used"),
-        say("Weights"), say("Spread"), say("Start"),
+        say("Crop"), say("Variety"), say("Figure"), say("Years"), say("Own"), say("In print"), say("Together"), say("Used"),
+        say("Own years count"), say("Spread"), say("Start"),
     )  # fmt: skip
 
 
@@ -46,6 +53,7 @@ class LearnedPage(QWidget):
         self.document = document
         self.setAccessibleName(say("Own figures"))
         self._own: dict[str, OwnYears] = {}
+        self._left_out: tuple[GroupLeftOut, ...] = ()
         self.words = wrapped_label()
         self.wanted = QCheckBox(say("Use this garden's own figures"))
         self.wanted.setToolTip(say("From three years on, or where you choose so"))
@@ -55,6 +63,7 @@ class LearnedPage(QWidget):
         self.table.setRootIsDecorated(False)
         self.table.setMinimumHeight(LEAST_TABLE)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
+        self.left_out = wrapped_label()
         self.use = QPushButton(say("Use it"))
         self.leave = QPushButton(say("Leave it out"))
         self.by_rule = QPushButton(say("From three years on"))
@@ -69,6 +78,7 @@ class LearnedPage(QWidget):
         column.addLayout(head)
         column.addWidget(self.words)
         column.addWidget(self.table, 1000)
+        column.addWidget(self.left_out)
         column.addLayout(below)
         column.addStretch(1)
         self.seen = seen = WhenSeen(self, self.refresh)
@@ -84,10 +94,11 @@ class LearnedPage(QWidget):
         self.wanted.setChecked(plan.garden.site.learned.use != "never")
         self.table.show_rows([_row(plan, one) for one in own])
         self.table.setVisible(bool(own))
+        self._left_out = plan.learned.left_out
         self.words.setText(
             say(
-                "The mean of this garden's years beside what the published figures say of the same plantings. Plans use it drawn towards the "
-                "published figure by the weights."
+                "Own is the mean of this garden's years, in print what the published figures say of the same plantings. Plans use both "
+                "together: the more years there are, the more they count."
             )
             if own
             else say("No record tells days, yields or seed that came up yet.")
@@ -106,6 +117,31 @@ class LearnedPage(QWidget):
         for button, used in ((self.use, True), (self.leave, False), (self.by_rule, None)):
             button.setEnabled(can and chosen is not used)
             button.setVisible(bool(self._own))
+        lines = self._left_out_lines(one)
+        if one is not None and (counts := counting_sentence(one)):
+            lines.insert(0, say("{crop}: {words}.", crop=_title(self.document.plan, one), words=counts))
+        self.left_out.setText("\n".join(lines))
+        self.left_out.setVisible(bool(lines))
+
+    def _left_out_lines(self, one: OwnYears | None) -> list[str]:
+        """What was lost and which years are left out: of the crop that is chosen, else the first of all."""
+        plan = self.document.plan
+        units = plan.garden.site.units
+        groups = [of for of in self._left_out if one is None or of.key.crop == one.key.crop]
+        lines = [
+            say("{group}: {words}.", group=group_name(plan, of), words=words)
+            for of in groups
+            for words in left_out_lines(of, units)
+        ]
+        if one is None and len(lines) > MOST_LINES:
+            more = len(lines) - MOST_LINES + 1
+            rest = say_count(
+                "{count} more: choose a crop to read of its years",
+                "{count} more: choose a crop to read of its years",
+                more,
+            )
+            return [*lines[: MOST_LINES - 1], rest]
+        return lines
 
     def _use(self) -> None:
         use: LearnedUse = "after three years" if self.wanted.isChecked() else "never"
@@ -122,13 +158,18 @@ class LearnedPage(QWidget):
         )
 
 
+def _title(plan: Plan, one: OwnYears) -> str:
+    """Crop and figure: ``Carrot, yield of a plant``."""
+    crop = capital(crop_name(plan, one.key.crop))
+    return say("{crop}, {figure}", crop=crop, figure=figure_name(one, plan.garden.site.units))
+
+
 def _key(one: OwnYears) -> str:
     return " ".join((*one.key, one.kind))
 
 
 def _row(plan: Plan, one: OwnYears) -> Row:
     units, published = plan.garden.site.units, one.published
-    times = one.shrunk if published is not None else None
     cells = (
         capital(crop_name(plan, one.key.crop)),
         variety_name(plan, one),
@@ -136,9 +177,9 @@ def _row(plan: Plan, one: OwnYears) -> Row:
         years_words(one),
         own_words(one, one.own, units),
         own_words(one, published, units) if published is not None else "",
-        number_words(times.value, 2) if times is not None else "",
+        together_words(one, units),
         used_words(plan, one),
-        weights_words(one),
+        counting_words(one),
         own_words(one, one.spread, units) if one.spread is not None else "",
         start_words(one.key.start),
     )
@@ -147,8 +188,9 @@ def _row(plan: Plan, one: OwnYears) -> Row:
         len(one.counted or one.years),
         one.own,
         published or 0.0,
-        times.value if times is not None else 0.0,
-        *cells[7:9],
+        together(one) or 0.0,
+        cells[7],
+        one.shrunk.weight if one.shrunk is not None else 0.0,
         one.spread or 0.0,
         cells[10],
     )

@@ -6,6 +6,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
+    QCheckBox,
     QDialog,
     QDialogButtonBox,
     QFormLayout,
@@ -112,7 +113,13 @@ class TrialDialog(_TrialDialog):
         column_of_all = QVBoxLayout(self)
         column_of_all.addLayout(self.form)
         column_of_all.addWidget(label)
+        self.lost_counts = QCheckBox(say("Plantings that were lost count as nothing picked"))
+        self.lost_counts.setToolTip(
+            say("Where the trial is about what keeps plants alive; else what was lost is left out")
+        )
+        self.lost_counts.setChecked(trial is not None and trial.lost_counts)
         column_of_all.addWidget(self.table, 1)
+        column_of_all.addWidget(self.lost_counts)
         column_of_all.addWidget(self.buttons)
         self.table.itemChanged.connect(lambda _item: self._follow())
         self.question.textChanged.connect(lambda _text: self._follow())
@@ -141,6 +148,7 @@ class TrialDialog(_TrialDialog):
             "question": self.question.text().strip(),
             "measure": self.measure.text().strip(),
             "entries": self.entries(),
+            "lost_counts": self.lost_counts.isChecked(),
         }
 
     def _follow(self) -> None:

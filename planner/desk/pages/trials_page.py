@@ -15,7 +15,8 @@ from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.desk.pages.trial_dialogs import LayTrialDialog, TrialDialog
 from planner.garden import Garden, edits
 from planner.garden.site import UnitSystem
-from planner.listings.trials import conclusions, value_words
+from planner.listings.trials import conclusions, lost_lines, value_words
+from planner.plan import Plan
 from planner.words import join_list, say
 
 #: Columns that are set to the right.
@@ -137,11 +138,10 @@ class TrialsPage(QWidget):
         for button in (self.change, self.remove):
             button.setEnabled(bool(key))
         result = self._results.get(key)
-        units = self.document.garden.site.units
-        self.shows.setText("\n".join(_shown(result, units)) if result is not None else "")
+        self.shows.setText("\n".join(_shown(self.document.plan, result)) if result is not None else "")
 
 
-def _shown(result: TrialResult, units: UnitSystem) -> list[str]:
+def _shown(plan: Plan, result: TrialResult) -> list[str]:
     if result.units_differ:
         return [
             say(
@@ -149,7 +149,7 @@ def _shown(result: TrialResult, units: UnitSystem) -> list[str]:
                 units=join_list(result.units_differ),
             )
         ]
-    return conclusions(result, units)
+    return [*conclusions(result, plan.garden.site.units), *lost_lines(plan, result)]
 
 
 def _row(result: TrialResult, units: UnitSystem) -> Row:

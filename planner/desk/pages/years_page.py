@@ -13,10 +13,11 @@ from planner.desk.pages.harvest_page import LEAST_TABLE, wrapped_label
 from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.desk.pages.year_maps import MappedPlot, YearMap, YearMaps
 from planner.desk.theme.palette import LookSwitch
+from planner.garden.harm_words import HARM_WORDS
 from planner.garden.records import Amount
 from planner.ground.shapes import plan_polygon
 from planner.listings.learned import crop_name
-from planner.listings.record_words import HARM_WORDS, amount_words
+from planner.listings.record_words import amount_words
 from planner.listings.weights import weight_words
 from planner.listings.years import ended_words, place_words
 from planner.plan import Plan

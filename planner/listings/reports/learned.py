@@ -53,6 +53,18 @@ class LotSeenRecord(OfCrop):
     came_up: Share
 
 
+class LeftOutRecord(OfCrop):
+    """Something that was seen and is not learned from."""
+
+    start: str = Field(description="How it starts, a word of the garden file.")
+    figure: str = Field(description="A word of the garden file; yield of what was lost.")
+    year: int
+    reason: str = Field(
+        description="slip, pieces, not over, unweighed, wanted (it waited in the ground), not by warmth, or lost."
+    )
+    cause: str = Field(description="What took what was lost.")
+
+
 class LearnedReport(Report):
     """What the own years of a garden tell."""
 
@@ -61,6 +73,9 @@ class LearnedReport(Report):
     learned_use: str = Field(description="When figures are used: a word of the garden file.")
     own_figures: tuple[OwnFigureRecord, ...]
     lots_seen: tuple[LotSeenRecord, ...]
+    left_out: tuple[LeftOutRecord, ...] = Field(
+        description="Years that are not learned from, and what was lost."
+    )
 
 
 def learned_report(plan: Plan) -> LearnedReport:
@@ -80,6 +95,20 @@ def learned_report(plan: Plan) -> LearnedReport:
                 came_up=one.share,
             )
             for one in plan.learned.lots
+        ),
+        left_out=tuple(
+            LeftOutRecord(
+                crop=group.key.crop,
+                crop_name=crop_name(plan, group.key.crop),
+                variety=group.name,
+                start=group.key.start,
+                figure=one.kind,
+                year=one.year,
+                reason=one.why,
+                cause=one.cause,
+            )
+            for group in plan.learned.left_out
+            for one in group.what
         ),
     )
 

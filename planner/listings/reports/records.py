@@ -40,6 +40,7 @@ class HappenedRecord(OfCrop):
     picked_for: str
     harm: str
     share: Share | None = Field(description="That was harmed, or came up.")
+    lost_share: Share | None = Field(description="Of the planting as planned, that died or is gone.")
     seedlings: int | None = Field(description="Counted.")
     sown: int | None = Field(description="Seeds sown where they were counted.")
     measure: str = Field(description="What was measured.")
@@ -99,6 +100,7 @@ def happened_record(plan: Plan, record: RecordBase) -> HappenedRecord:
         picked_for=getattr(record, "picked_for", ""),
         harm=seen.harm if seen is not None else "",
         share=seen.share if seen is not None else came_up.share if came_up is not None else None,
+        lost_share=seen.lost if seen is not None else None,
         seedlings=came_up.count if came_up is not None else None,
         sown=came_up.sown if came_up is not None else None,
         measure=measured.measure if measured is not None else "",

@@ -8,7 +8,7 @@ from pydantic import AfterValidator, Field
 
 from planner.amounts.trials import Comparison, TrialResult, trial_results
 from planner.listings.reports.base import Record, Report
-from planner.listings.trials import conclusions
+from planner.listings.trials import conclusions, lost_lines
 from planner.plan import Plan
 
 Rounded = Annotated[float, AfterValidator(lambda value: round(value, 4) + 0.0)]
@@ -33,7 +33,12 @@ class ComparisonRecord(Record):
     difference_high: Rounded | None = Field(description="Upper end of its interval of 95 %.")
     method: str = Field(description="blocks, welch, or one each, of which nothing can be told.")
     chance: Rounded | None = Field(description="Of a difference as large by chance alone.")
-    chance_by_t: Rounded | None = Field(description="The same by Student's t.")
+    chance_by_t: Rounded | None = Field(
+        description="The same by Student's t: 0.05 or less where the interval leaves out 0."
+    )
+    verdict: str = Field(
+        description="real, no difference, too few (plantings to prove it), or nothing (one planting of a treatment)."
+    )
     ways: int = Field(description="Ways of laying out that were counted; 0 where they were not.")
 
 
@@ -48,6 +53,8 @@ class TrialRecord(Record):
     treatments: tuple[TreatmentRecord, ...]
     comparisons: tuple[ComparisonRecord, ...]
     unmeasured_ids: tuple[str, ...] = Field(description="Plantings of which nothing is recorded.")
+    lost_ids: tuple[str, ...] = Field(description="Plantings that were lost before anything was picked.")
+    lost_counts: bool = Field(description="Whether they count as nothing picked; else they are left out.")
     notes: tuple[str, ...] = Field(description="What it shows and does not show.")
 
 
@@ -74,7 +81,9 @@ def trials_report(plan: Plan) -> TrialsReport:
                 treatments=_treatments(one),
                 comparisons=tuple(_comparison(pair) for pair in one.comparisons),
                 unmeasured_ids=one.unmeasured,
-                notes=tuple(conclusions(one, units)),
+                lost_ids=tuple(each.planting for each in one.lost),
+                lost_counts=one.trial.lost_counts,
+                notes=(*conclusions(one, units), *lost_lines(plan, one)),
             )
             for one in trial_results(plan)
         ),
@@ -99,12 +108,13 @@ def _comparison(pair: Comparison) -> ComparisonRecord:
         chance=pair.chance,
         chance_by_t=pair.by_t,
         ways=pair.ways,
+        verdict=pair.verdict,
     )
 
 
 TRIAL_COLUMNS = (
     "trial_id", "question", "measure", "unit", "blocks", "treatment", "mean", "compared_with", "compared_mean", "difference",
-    "difference_low", "difference_high", "method", "chance", "chance_by_t", "ways",
+    "difference_low", "difference_high", "method", "chance", "chance_by_t", "ways", "verdict",
 )  # fmt: skip
 
 

@@ -1,0 +1,204 @@
+"""What is left of a planting: hand-worked cases, and a second reckoning of the stated rule over random records."""
+
+from __future__ import annotations
+
+import datetime as dt
+import random
+from typing import Any
+
+import pytest
+from checks.faults import day, lettuce, made
+from making import bed, planting
+
+from planner.amounts.harvest import harvest
+from planner.amounts.supply_year import crop_years
+from planner.amounts.tasks import planting_tasks
+from planner.amounts.yields import planting_yield
+from planner.checks import check_all
+from planner.garden import Garden
+from planner.garden import edits as e
+from planner.plan import Plan
+
+Told = dict[str, Any]
+
+
+def told(of: Garden, *records: Told) -> Garden:
+    """A garden with records of its first planting."""
+    return e.add_records(of, [{"planting": "p1", **one} for one in records])[0]
+
+
+def seen(lost: float | None, on: dt.date, **fields: Any) -> Told:
+    return {"kind": "seen", "harm": "slugs", "lost": lost, "day": on, **fields}
+
+
+def came_up(on: dt.date, **fields: Any) -> Told:
+    return {"kind": "came up", "day": on, **fields}
+
+
+def left(of: Garden) -> tuple[float, int]:
+    found = Plan(of, 2026).survival(of.plantings[0])
+    return round(found.left, 3), found.plants
+
+
+HEADS = made(bed(), lettuce())
+BEANS = made(bed(), planting(crop="dwarf_bean", start="sown", sowing="stations", first=day(5, 25)))
+COURGETTE = made(bed(), planting(crop="courgette", start="raised", first=day(6, 5)))
+
+
+def planned(of: Garden) -> int:
+    return Plan(of, 2026).placed(of.plantings[0]).plants
+
+
+@pytest.mark.parametrize(
+    ("records", "share"),
+    [
+        ([], 1.0),
+        ([seen(None, day(5, 20), share=0.3)], 1.0),  # damaged, not dead
+        ([seen(0.5, day(5, 20))], 0.5),
+        ([seen(0.5, day(5, 20)), seen(0.5, day(5, 22))], 0.5),  # the same loss told twice
+        ([seen(0.2, day(5, 20)), seen(0.5, day(5, 22))], 0.5),  # cumulative
+        ([seen(0.5, day(5, 22)), seen(0.2, day(5, 20))], 0.5),  # by day, not as written down
+        ([seen(0.5, day(5, 20)), {"kind": "done", "task": "set out", "day": day(5, 10)}], 0.5),
+        ([seen(1.0, day(5, 20))], 0.0),
+    ],
+)
+def test_the_smallest_share_that_is_left_counts_and_no_loss_twice(records: list[Told], share: float) -> None:
+    of = told(HEADS, *records)
+    found = left(of)
+    assert found[0] == share
+    assert share == 1.0 or found[1] == round(share * planned(HEADS))
+
+
+def test_a_share_that_came_up_is_held_against_the_seed_that_was_sown() -> None:
+    """Of stations it is theirs; of raised plants a third more is sown than there will be, so half of them are enough for more."""
+    beans = told(BEANS, came_up(day(6, 8), share=0.6))
+    assert left(beans)[0] == 0.6
+    germination = Plan(HEADS, 2026).figures_of(HEADS.plantings[0]).number("germination")
+    assert germination is not None
+    heads = told(HEADS, came_up(day(4, 10), share=germination / 2))
+    assert left(heads)[0] == 0.5
+    enough = told(HEADS, came_up(day(4, 10), share=germination))
+    assert left(enough)[0] == 1.0
+
+
+def test_a_count_replaces_what_was_told_before_and_filled_gaps_come_back() -> None:
+    number = planned(BEANS)
+    half = seen(0.5, day(6, 12))
+    counted = told(BEANS, half, came_up(day(6, 20), count=number // 4))
+    assert left(counted)[1] == number // 4
+    filled = told(BEANS, half, {"kind": "done", "task": "sow", "day": day(6, 14)})
+    assert left(filled) == (1.0, number)
+    partly = told(
+        BEANS,
+        half,
+        {"kind": "done", "task": "sow", "day": day(6, 14), "amount": {"value": 3, "unit": "plants"}},
+    )
+    assert left(partly)[1] == round(number * 0.5 + 3)
+
+
+def test_random_records_against_a_second_reckoning() -> None:
+    """Brute force of the stated rule: start over at the last count, then the smallest share of what is told after it."""
+    rng = random.Random(18)
+    number = planned(BEANS)
+    for _ in range(60):
+        days = sorted(rng.sample(range(1, 28), 5))
+        records: list[Told] = []
+        for at in days:
+            sort = rng.choice(["seen", "share", "count", "harm"])
+            on = day(6, at)
+            if sort == "seen":
+                records.append(seen(rng.choice([0.1, 0.3, 0.7]), on))
+            elif sort == "share":
+                records.append(came_up(on, share=rng.choice([0.4, 0.8, 1.0])))
+            elif sort == "count":
+                records.append(came_up(on, count=rng.randrange(number + 4)))
+            else:
+                records.append(seen(None, on, share=0.9))
+        last = max((n for n, one in enumerate(records) if "count" in one), default=-1)
+        after = records[last + 1 :]
+        shares = [one["share"] for one in after if one["kind"] == "came up"]
+        first = min(1.0, records[last]["count"] / number) if last >= 0 else 1.0
+        up = shares[-1] if shares else first
+        expected = min([up, *(1 - one["lost"] for one in after if one.get("lost") is not None)])
+        assert left(told(BEANS, *records))[0] == pytest.approx(expected, abs=1e-3)
+
+
+def test_yield_picking_tasks_and_the_larder_follow_a_loss() -> None:
+    of = told(HEADS, seen(0.5, day(5, 20)))
+    before, after = Plan(HEADS, 2026), Plan(of, 2026)
+    whole, half = planting_yield(before, HEADS.plantings[0]), planting_yield(after, of.plantings[0])
+    assert whole.grams is not None
+    assert (half.grams, half.left) == (round(whole.grams / 2), 0.5)
+    assert half.pieces == round((whole.pieces or 0) / 2)
+    assert harvest(after, of.plantings[0]).picked == pytest.approx(
+        harvest(before, HEADS.plantings[0]).picked / 2, abs=1
+    )
+    (year,), (other,) = crop_years(before), crop_years(after)
+    assert sum(one.picked for one in other.harvests) == pytest.approx(
+        sum(one.picked for one in year.harvests) / 2, abs=1
+    )
+
+
+def test_what_was_picked_before_a_loss_is_not_lost() -> None:
+    of = COURGETTE
+    whole = harvest(Plan(of, 2026), of.plantings[0])
+    assert whole.picking is not None
+    middle = whole.picks[len(whole.picks) // 2].day
+    found = harvest(Plan(told(of, seen(0.5, middle)), 2026), of.plantings[0])
+    expected = [one.grams * (0.5 if one.day >= middle else 1) for one in whole.picks]
+    assert [one.day for one in found.picks] == [one.day for one in whole.picks]
+    for pick, grams in zip(found.picks, expected, strict=True):
+        assert pick.grams == pytest.approx(grams, abs=2)
+    assert found.amount.grams == pytest.approx(sum(expected) + whole.lost / 2, abs=2)
+
+
+def test_only_what_is_left_is_set_out_and_nothing_of_what_is_gone() -> None:
+    germination = Plan(HEADS, 2026).figures_of(HEADS.plantings[0]).number("germination")
+    assert germination is not None
+    of = told(HEADS, came_up(day(4, 10), share=germination / 2))
+    tasks = {one.kind: one for one in planting_tasks(Plan(of, 2026), of.plantings[0])}
+    assert tasks["set out"].stations == round(planned(HEADS) / 2)
+    assert tasks["sow"].stations == planned(HEADS)
+    gone = told(HEADS, seen(1.0, day(5, 20)))
+    assert all(
+        one.date <= day(5, 20) for one in planting_tasks(Plan(gone, 2026), gone.plantings[0]) if not one.done
+    )
+
+
+@pytest.mark.parametrize(
+    ("lost", "severity"), [(0.05, None), (0.3, "note"), (0.5, "note"), (0.6, "mind"), (1.0, "stop")]
+)
+def test_the_finding_is_as_grave_as_the_loss(lost: float, severity: str | None) -> None:
+    of = told(HEADS, seen(lost, day(5, 20)))
+    found = [one for one in check_all(Plan(of, 2026)) if one.check == "losses"]
+    assert [one.severity for one in found] == ([severity] if severity else [])
+
+
+def test_the_finding_says_what_was_lost_to_what_and_what_is_left() -> None:
+    of = told(HEADS, seen(0.5, day(5, 20), cause="snails"))
+    (found,) = [one for one in check_all(Plan(of, 2026)) if one.check == "losses"]
+    number = planned(HEADS)
+    assert "50 %" in found.text
+    assert "snails" in found.text
+    assert "20 May" in found.text
+    assert f"{number // 2} of {number} plants are left" in found.text
+
+
+def test_what_ended_is_not_told_as_a_loss_again() -> None:
+    of = told(HEADS, seen(1.0, day(5, 20)), {"kind": "ended", "why": "eaten", "day": day(5, 21)})
+    assert [one for one in check_all(Plan(of, 2026)) if one.check == "losses"] == []
+
+
+def test_lost_is_of_a_planting() -> None:
+    with pytest.raises(e.EditError, match="name the planting"):
+        e.add_records(HEADS, [{"kind": "seen", "harm": "voles", "bed": "b1", "lost": 0.5, "day": day(5, 1)}])
+
+
+def test_a_followed_plan_says_what_a_fresh_one_says() -> None:
+    plan = Plan(HEADS, 2026)
+    check_all(plan)
+    planting_yield(plan, HEADS.plantings[0])
+    of = told(HEADS, seen(0.6, day(5, 20)))
+    followed = plan.after(of)
+    assert planting_yield(followed, of.plantings[0]) == planting_yield(Plan(of, 2026), of.plantings[0])
+    assert [one.text for one in check_all(followed)] == [one.text for one in check_all(Plan(of, 2026))]
