@@ -5,10 +5,11 @@ All other wishes stay where they are.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from typing import NamedTuple
 
 from planner.proposal.board import Board
-from planner.proposal.puzzle import Choice, Layout, Puzzle, meet, need_other_ground
+from planner.proposal.puzzle import Choice, Layout, Option, Puzzle, meet, need_other_ground
 from planner.proposal.puzzle_index import PuzzleIndex, Way
 
 
@@ -82,14 +83,18 @@ def other_beds(
     if not before:
         cost = puzzle.unmet[wish]
     found = []
-    for bed in sorted({option.bed for option in puzzle.options if option.wish == wish} - used):
+    by_bed: dict[int, list[Option]] = defaultdict(list)
+    for option in puzzle.options:
+        if option.wish == wish and option.bed not in used:
+            by_bed[option.bed].append(option)
+    for bed in sorted(by_bed):
         best = None
         for way in board.index.ways[wish]:
             best = _Combination(board, way, must=bed, best=best).best
         if best is not None:
             found.append(OtherBed(bed, best[0] - cost, best[1], (), ()))
         else:
-            rules, wishes = _in_the_way(board, wish, bed)
+            rules, wishes = _in_the_way(board, by_bed[bed])
             found.append(OtherBed(bed, None, (), rules, wishes))
     return tuple(found)
 
@@ -171,21 +176,19 @@ class _Combination:
         self.board.take_last(bed)
 
 
-def _in_the_way(board: Board, wish: int, bed: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
-    """What lies or is shut in the way of a wish in a bed: the fewest things at any place, rules of no weight last."""
+def _in_the_way(board: Board, options: list[Option]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """What lies or is shut in the way of the options of a wish in a bed: the fewest things at any place, rules of no weight last."""
     puzzle, best = board.puzzle, None
-    ground = puzzle.beds[bed]
-    for option in puzzle.options:
-        if option.wish != wish or option.bed != bed:
-            continue
+    for option in options:
+        ground = puzzle.beds[option.bed]
         here = [(one.start, one.end, False, one.rule) for one in ground.blocks if meet(option, one)]
         here += [(one.start, one.end, False, one.rule) for one in option.shut]
         apart = set()
-        for piece in board.beds[bed]:
+        for piece in board.beds[option.bed]:
             other = puzzle.options[piece.option]
             if need_other_ground(option, other):
                 here.append((piece.start, piece.end, True, piece.wish))
-            if meet(option, other) and piece.wish in board.index.hard.get(wish, ()):
+            if meet(option, other) and piece.wish in board.index.hard.get(option.wish, ()):
                 apart.add((True, piece.wish))
         for at in sorted({0, *(end for _, end, _, _ in here)}):
             if 0 <= at <= ground.length - option.length:

@@ -17,6 +17,8 @@ from planner.proposal.puzzle_index import PuzzleIndex
 TRIES = 4
 #: Of the wishes of a round so many may be unmet ones.
 UNMET_SHARE = 0.35
+#: Gardens of fewer beds are not parted.
+FEW_BEDS = 12
 
 
 class Task(NamedTuple):
@@ -55,26 +57,40 @@ def halves(beds: int, chance: Random) -> list[list[int]]:
     """
     order = list(range(beds))
     chance.shuffle(order)
-    return [order] if beds < 12 else [order[::2], order[1::2]]
+    return [order] if beds < FEW_BEDS else [order[::2], order[1::2]]
 
 
-def task_among(board: Board, beds: Sequence[int], unmet: Sequence[int], size: int, chance: Random) -> Task | None:
+def coupled_wishes(index: PuzzleIndex) -> frozenset[int]:
+    """Wishes that use what there is only so much of, or that choices of other wishes forbid wherever they are.
+
+    Of two parts of a garden that are changed side by side only one may change these.
+
+    Parameters
+    ----------
+    index : PuzzleIndex
+    """
+    puzzle = index.puzzle
+    found = {option.wish for option in puzzle.options if any(use.resource < len(puzzle.limits) for use in option.uses)}
+    return frozenset(found | {wish for wish, _, _ in index.never_choices})
+
+
+def task_among(board: Board, beds: Sequence[int], wishes: Sequence[int], size: int, chance: Random) -> Task | None:
     """A task within some beds: a few of them, the wishes that lie in these alone, and some that are unmet.
 
     Parameters
     ----------
     board : Board
     beds : sequence of int
-    unmet : sequence of int
-        Unmet wishes that it may take up.
+    wishes : sequence of int
+        Those that it may change: unmet, or in these beds alone.
     size : int
         About so many wishes are free.
     chance : Random
     """
     index = board.index
     allowed = set(beds)
-    ours = [wish for wish, there in board.places.items() if allowed.issuperset(there)]
-    wishes: list[int] = []
+    ours = [wish for wish in wishes if wish in board.places]
+    unmet = [wish for wish in wishes if wish not in board.places]
     chosen: dict[int, None] = {}  # an ordered set
     for wish in _worth_a_try(board, ours, unmet, chance):
         if len(chosen) * 1.5 >= size:
@@ -85,16 +101,16 @@ def task_among(board: Board, beds: Sequence[int], unmet: Sequence[int], size: in
         if len(chosen) >= size:
             break
         chosen[bed] = None
-    wishes = [wish for wish in ours if all(bed in chosen for bed in board.places[wish])]
-    chance.shuffle(wishes)
-    wishes = wishes[:size]
+    free = [wish for wish in ours if all(bed in chosen for bed in board.places[wish])]
+    chance.shuffle(free)
+    del free[size:]
     extra = [wish for wish in unmet if any(bed in chosen for bed in index.beds_of(wish))]
     chance.shuffle(extra)
-    wishes += extra[: max(3, int(size * UNMET_SHARE))]
-    options = tuple(number for wish in wishes for bed in chosen for number in index.options_in(wish, bed))
+    free += extra[: max(3, int(size * UNMET_SHARE))]
+    options = tuple(number for wish in free for bed in chosen for number in index.options_in(wish, bed))
     if not options:
         return None
-    return Task(_free(board, wishes, options), _now(board, wishes), chance.randrange(1 << 30))
+    return Task(_free(board, free, options), _now(board, free), chance.randrange(1 << 30))
 
 
 def _worth_a_try(board: Board, ours: Sequence[int], unmet: Sequence[int], chance: Random) -> list[int]:
@@ -157,48 +173,6 @@ def _free(board: Board, wishes: Sequence[int], options: tuple[int, ...]) -> Free
             steps[day] = left
         limits.append(steps)
     return Free(tuple(wishes), options, fixed, made, limits)
-
-
-def share_out(board: Board, tasks: Sequence[Task], chance: Random) -> list[Task]:
-    """Two tasks that may be solved side by side, and both be taken: what both might use up or complete is given to one.
-
-    Parameters
-    ----------
-    board : Board
-    tasks : sequence of Task
-        One or two, of different wishes and beds.
-    chance : Random
-    """
-    if len(tasks) < 2 or not (board.puzzle.limits or board.puzzle.nevers):
-        return list(tasks)
-    # In a task what the other one has now counts as staying.  The first may use what is left over; the other one stays,
-    # day by day, within what it has now.
-    order = list(tasks)
-    chance.shuffle(order)
-    _, second = order
-    options = board.puzzle.options
-    capped: list[Mapping[int, int]] = []
-    for resource in range(len(board.puzzle.limits)):
-        changes: dict[int, int] = defaultdict(int, {-1: 0})
-        for number in second.now:
-            for use in options[number].uses:
-                if use.resource == resource:
-                    changes[use.first] += use.amount
-                    changes[use.last + 1] -= use.amount
-        level, steps = 0, {}
-        for day in sorted(changes):
-            level += changes[day]
-            steps[day] = level
-        capped.append(steps)
-    order[1] = second._replace(free=second.free._replace(limits=capped))
-    return [_mind_nevers(board, task, order[1 - place]) for place, task in enumerate(order)]
-
-
-def _mind_nevers(board: Board, task: Task, other: Task) -> Task:
-    """Take as made what the other task could make, where this one is the one to see that not all of a never is made."""
-    options = board.puzzle.options
-    could = {(options[n].wish, options[n].bed, options[n].way) for n in other.free.options}
-    return task._replace(free=task.free._replace(made=task.free.made | could)) if board.puzzle.nevers else task
 
 
 def solve_task(board: Board, task: Task, cuts: Mapping[int, Sequence[Cut]], placed: frozenset[int], effort: float) -> Outcome:

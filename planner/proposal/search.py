@@ -1,6 +1,7 @@
-"""The search for a good layout: rounds in which a few beds are laid anew by CP-SAT, never for the worse.
+"""The search for a good layout: rounds in which a few beds are laid anew, never for the worse.
 
-A round takes two tasks of different beds and wishes, solves both side by side and takes what is cheaper and packs.
+In a round CP-SAT lays some beds of one half of the garden anew, all at once; meanwhile a few beds at a time of the other
+half are cleared and laid anew one wish after the other.  The halves are others in each round.
 The same seed and number of rounds give the same layout; a time limit or the wish to stop ends it between two rounds.
 """
 
@@ -16,14 +17,17 @@ from typing import NamedTuple
 from planner.proposal.board import Board
 from planner.proposal.bound import lower_bound
 from planner.proposal.layout_model import Cut, cp_model
-from planner.proposal.neighbourhood import Outcome, Task, halves, share_out, solve_task, task_among
+from planner.proposal.neighbourhood import Task, coupled_wishes, halves, solve_task, task_among
 from planner.proposal.puzzle import Choice, Layout, Puzzle, cost_of, faults_of
-from planner.proposal.puzzle_index import PuzzleIndex
+from planner.proposal.puzzle_index import PuzzleIndex, by_wish
+from planner.proposal.recreate import Recreator
 
 #: Wishes and beds that are free in a task: at first, least and most.
 SIZE, SMALLEST, LARGEST = 12, 6, 26
 #: Deterministic time of CP-SAT for a task.
 EFFORT = 0.2
+#: So often a few beds of the other half are cleared and laid anew in the meantime.
+TURNS = 150
 #: Puzzles of no more options are solved as a whole between the rounds.
 SMALL = 1_500
 #: Rounds before which that is tried, and the deterministic time of the first trial; each further one has twice as much.
@@ -95,7 +99,7 @@ def search(
     cp_model()
     run = _Run(puzzle, start, index or PuzzleIndex(puzzle), seed)
     yield run.step()
-    with ThreadPoolExecutor(2) as pool:
+    with ThreadPoolExecutor(1) as pool:
         while (
             not run.proven
             and (rounds is None or run.round < rounds)
@@ -116,6 +120,8 @@ class _Run:
         self.bound: int | None = None
         self.cuts: dict[int, list[Cut]] = defaultdict(list)
         self.placed: set[int] = set()
+        self.coupled = coupled_wishes(index)
+        self.recreator = Recreator(self.board, self.chance)
 
     @property
     def proven(self) -> bool:
@@ -125,69 +131,73 @@ class _Run:
         return Step(self.layout, self.cost, self.round, self.bound, self.proven)
 
     def go(self, pool: ThreadPoolExecutor) -> None:
-        """One round."""
+        """One round: a task for CP-SAT in one half of the garden, meanwhile the other half is laid anew bit by bit."""
         self.round += 1
         if self.round in WHOLE_AT and len(self.puzzle.options) <= SMALL:
             self._whole(WHOLE_EFFORT * 2 ** WHOLE_AT.index(self.round))
             if self.proven:
                 return
-        tasks = self._tasks()
-        jobs = [
-            pool.submit(solve_task, self.board, task, self.cuts, frozenset(self.placed), EFFORT) for task in tasks
-        ]
-        outcomes = [job.result() for job in jobs]
-        for task, outcome in zip(tasks, outcomes, strict=True):
-            for bed, cut in outcome.cuts:
-                self.cuts[bed].append(cut)
-                self.placed.add(bed)
-            if outcome.choices is not None:
-                self._take(task, outcome)
-        if outcomes and all(outcome.optimal for outcome in outcomes):
-            self.size = min(LARGEST, self.size + 1)
-        elif not any(outcome.optimal for outcome in outcomes):
-            self.size = max(SMALLEST, self.size - 1)
-
-    def _tasks(self) -> list[Task]:
         parts = halves(len(self.puzzle.beds), self.chance)
-        unmet = [wish for wish, ways in enumerate(self.index.ways) if ways and wish not in self.board.places]
-        self.chance.shuffle(unmet)
-        tasks = [
-            task_among(self.board, beds, unmet[place :: len(parts)], self.size, self.chance)
-            for place, beds in enumerate(parts)
-        ]
-        return share_out(self.board, [task for task in tasks if task is not None], self.chance)
+        wishes = self._wishes_of(parts)
+        if len(parts) == 1:
+            self._recreate(wishes[0], parts[0])
+        task = task_among(self.board, parts[-1], wishes[-1], self.size, self.chance)
+        job = None
+        if task is not None:
+            job = pool.submit(solve_task, self.board, task, self.cuts, frozenset(self.placed), EFFORT)
+        if len(parts) > 1:
+            self._recreate(wishes[0], parts[0])
+        if task is None or job is None:
+            return
+        outcome = job.result()
+        for bed, cut in outcome.cuts:
+            self.cuts[bed].append(cut)
+            self.placed.add(bed)
+        if outcome.choices is not None:
+            self._take(task, outcome.choices)
+        self.size = min(LARGEST, self.size + 1) if outcome.optimal else max(SMALLEST, self.size - 1)
 
-    def _take(self, task: Task, outcome: Outcome) -> None:
-        """Take what a task found, if it is no worse and holds every rule."""
-        assert outcome.choices is not None
-        beds = set(task.free.fixed)
-        options, free = self.puzzle.options, set(task.free.wishes)
+    def _wishes_of(self, parts: list[list[int]]) -> list[list[int]]:
+        """For each part of the garden the wishes that lie in it alone, and its share of those that are unmet.
+
+        Those that depend on others all over the garden are of one part, by chance.
+        """
+        part_of = {bed: place for place, beds in enumerate(parts) for bed in beds}
+        both = self.chance.randrange(len(parts))
+        found: list[list[int]] = [[] for _ in parts]
+        for wish, ways in enumerate(self.index.ways):
+            there = {part_of[bed] for bed in self.board.places.get(wish, ())}
+            place = there.pop() if there else both if wish in self.coupled else self.chance.randrange(len(parts))
+            if ways and not there and (wish not in self.coupled or place == both):
+                found[place].append(wish)
+        return found
+
+    def _recreate(self, wishes: list[int], beds: list[int]) -> None:
+        self.recreator.run(TURNS, wishes, beds)
+        layout = self.board.layout()
+        cost = cost_of(self.puzzle, layout)
+        assert cost <= self.cost
+        self.layout, self.cost = layout, cost
+
+    def _take(self, task: Task, choices: tuple[Choice, ...]) -> None:
+        """Take what a task found: the places of all that lies in its beds."""
+        beds, options = set(task.free.fixed), self.puzzle.options
         kept = [choice for choice in self.layout if options[choice.option].bed not in beds]
-        # A free wish lies within these beds alone, before and after.
-        assert not any(options[choice.option].wish in free for choice in kept)
-        self._accept(tuple(sorted([*kept, *outcome.choices])))
+        self._accept(tuple(sorted([*kept, *choices])))
 
     def _accept(self, layout: Layout) -> None:
+        """Take a layout, if it is no worse and holds every rule."""
         cost = cost_of(self.puzzle, layout)
         if cost > self.cost or layout == self.layout or faults_of(self.puzzle, layout):
             return
-        self._lay(layout)
-        self.layout, self.cost = layout, cost
-
-    def _lay(self, layout: Layout) -> None:
-        """Change the board where it differs."""
-        options = self.puzzle.options
-        old: dict[int, list[Choice]] = defaultdict(list)
-        new: dict[int, list[Choice]] = defaultdict(list)
-        for there, choices in ((old, self.layout), (new, layout)):
-            for choice in choices:
-                there[options[choice.option].wish].append(choice)
-        changed = sorted(wish for wish in {*old, *new} if old[wish] != new[wish])
+        before, after = by_wish(self.puzzle, self.layout), by_wish(self.puzzle, layout)
+        changed = sorted(wish for wish in {*before, *after} if before.get(wish) != after.get(wish))
         for wish in changed:
             self.board.take(wish)
         for wish in changed:
-            for choice in new[wish]:
+            for choice in after.get(wish, ()):
                 self.board.put(choice)
+        self.layout, self.cost = layout, cost
 
     def _whole(self, effort: float) -> None:
         found = lower_bound(self.puzzle, self.layout, effort=effort, seed=self.seed, index=self.index)
