@@ -67,9 +67,7 @@ TAKEN: dict[str, list[Wanted] | tuple[str, ...]] = {
         _wanted("seen", "car", harm="pest", share=1 / 3, words=["carrot fly"])
     ],
     "voles took a quarter of the potatoes": [_wanted("seen", "pot", harm="voles", share=0.25)],
-    "lost a third of the leeks to rust": [
-        _wanted("seen", "lee", harm="disease", lost=1 / 3, words=["rust"])
-    ],
+    "lost a third of the leeks to rust": [_wanted("seen", "lee", harm="disease", lost=1 / 3, words=["rust"])],
     "blight on tomatoes last night": [_wanted("seen", "tom", YESTERDAY, harm="disease", words=["blight"])],
     "mildew on the courgettes since Friday": [
         _wanted("seen", "cou", _day(9, 11), harm="disease", words=["mildew", "since Friday"])

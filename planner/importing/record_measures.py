@@ -71,7 +71,8 @@ def _share(line: LineItems) -> Fields:
 
 def _lost(line: LineItems) -> Fields:
     """The share that was lost, not only damaged."""
-    return {"lost": share for share in _share(line).values()}
+    found = _share(line)
+    return {"lost": found["share"]} if found else {}
 
 
 def _look_again(line: LineItems) -> Fields:

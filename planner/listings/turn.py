@@ -16,7 +16,7 @@ from planner.plan import Plan
 from planner.proposal.repeat import Repeated
 from planner.proposal.turn import Aged, Turn
 from planner.proposal.turn_seed import LotUsed, NotConfirmed
-from planner.words import capital, day_words, full_day_words, say, say_count
+from planner.words import capital, day_words, full_day_words, number_words, say, say_count
 
 #: Most pieces of work that are asked about by name.
 MOST_UNFINISHED = 100

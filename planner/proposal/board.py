@@ -142,7 +142,11 @@ class Board:
         ]
         blocks = self._blocks[bed]
         if blocks:
-            taken += [(block[0], block[1]) for block in blocks if block[2] <= last and first <= block[3] and block[0] < block[1]]
+            taken += [
+                (block[0], block[1])
+                for block in blocks
+                if block[2] <= last and first <= block[3] and block[0] < block[1]
+            ]
         if shut:
             taken += [(one.start, one.end) for one in shut if one.start < one.end]
         return first_gap(taken, length, self.puzzle.beds[bed].length)
@@ -174,7 +178,13 @@ class Board:
         """Lay an option where a choice says."""
         option = self.puzzle.options[choice.option]
         piece = Piece(
-            choice.start, choice.start + option.length, option.first, option.last, option.family, option.wish, choice.option
+            choice.start,
+            choice.start + option.length,
+            option.first,
+            option.last,
+            option.family,
+            option.wish,
+            choice.option,
         )
         self._touch(option.bed)
         self.beds[option.bed].append(piece)

@@ -167,7 +167,9 @@ class _Run:
         found: list[list[int]] = [[] for _ in parts]
         for wish, ways in enumerate(self.index.ways):
             there = {part_of[bed] for bed in self.board.places.get(wish, ())}
-            place = there.pop() if there else both if wish in self.coupled else self.chance.randrange(len(parts))
+            place = (
+                there.pop() if there else both if wish in self.coupled else self.chance.randrange(len(parts))
+            )
             if ways and not there and (wish not in self.coupled or place == both):
                 found[place].append(wish)
         return found

@@ -100,9 +100,9 @@ def base_draft(plan: Plan, wish: Wish, bed: Bed) -> Planting:
             Support.model_validate({"kind": kind}) if kind not in (None, "none", *STANDING_SUPPORTS) else None
         )
         return plain.with_(arrangement=usual_arrangement(bed, figures), support=built)
-    later = a_year_later(like, plan.span_of(like).first if like.first is not None else None)
+    later = a_year_later(like, wish.id, plan.span_of(like).first if like.first is not None else None)
     while later.year < plan.year:
-        later = a_year_later(later, later.first)
+        later = a_year_later(later, wish.id, later.first).with_(repeats=like.id)
     fields["start"] = wish.start or like.start
     draft = later.with_(**fields, plot={"kind": "whole"}, pinned=False, shares_ground=False)
     rows = draft.arrangement

@@ -9,10 +9,12 @@ from planner.listings.reports.base import Report
 from planner.listings.reports.check import CheckReport
 from planner.listings.reports.crops import CoverageReport, CropsReport
 from planner.listings.reports.enough import EnoughReport
+from planner.listings.reports.filling import FillingReport
 from planner.listings.reports.ground_map import MapReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
 from planner.listings.reports.learned import LearnedReport
 from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
+from planner.listings.reports.proposal import ProposalReport
 from planner.listings.reports.raising import RaisingReport
 from planner.listings.reports.records import RecordsReport
 from planner.listings.reports.shopping import ShoppingReport
@@ -37,6 +39,8 @@ REPORTS: dict[str, type[Report]] = {
     "tasks": TasksReport,
     "records": RecordsReport,
     "turn": TurnReport,
+    "proposal": ProposalReport,
+    "filling": FillingReport,
     "check": CheckReport,
     "sun": SunReport,
     "map": MapReport,

@@ -1,0 +1,83 @@
+"""What could still go into free ground, as lines."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+
+from planner.garden import Bed
+from planner.garden.planting import SEEDLESS
+from planner.garden.units import show_length, show_mass
+from planner.listings.tables import aligned
+from planner.plan import Plan
+from planner.proposal.filling import Filling
+from planner.words import capital, day_words, full_day_words, say, say_count
+
+
+def filling_lines(
+    plan: Plan, day: dt.date, found: Iterable[tuple[Bed, tuple[Filling, ...]]], room: int | None = None
+) -> list[str]:
+    """Print what could still go into beds from a day on, the best first.
+
+    Parameters
+    ----------
+    plan : Plan
+    day : date
+    found : iterable of (Bed, tuple of Filling)
+    room : int, optional
+        Width of tables; any by default. [columns]
+    """
+    lines = [say("What could still go in from {day} on", day=full_day_words(day))]
+    for bed, fillings in found:
+        lines += ["", bed.name]
+        if not fillings:
+            lines.append("  " + say("Nothing: no ground is free for long enough, or nothing is begun then"))
+            continue
+        rows = [filling_cells(plan, one) for one in fillings]
+        head = (
+            say("crop"),
+            say("begin"),
+            say("how many"),
+            say("room"),
+            say("harvest from"),
+            say("cleared"),
+            say("harvest"),
+            say("for"),
+        )
+        lines += [f"  {line}" for line in aligned(head, rows, room=room)]
+    return lines
+
+
+def filling_cells(plan: Plan, one: Filling) -> tuple[str, ...]:
+    """A filling as the cells of a table: crop, begin, how many, room, harvest from, cleared, harvest, for."""
+    units = plan.garden.site.units
+    first = one.dates.first_harvest
+    return (
+        capital(one.crop.name) + (f" {one.planting.variety}" if one.planting.variety else ""),
+        begin_words(plan, one),
+        say_count("{count} plant", "{count} plants", one.plants),
+        show_length(one.length, units),
+        day_words(first.day, plan.year) if first is not None else "",
+        day_words(one.span.last, plan.year),
+        show_mass(one.grams, units) if one.grams else "",
+        reason_words(one),
+    )
+
+
+def begin_words(plan: Plan, one: Filling) -> str:
+    """How and when it begins on its ground."""
+    day = day_words(one.span.first, plan.year)
+    if one.dates.start == "sown":
+        return say("sow {day}", day=day)
+    if one.dates.start in SEEDLESS:
+        return say("plant {day}", day=day)
+    return say("set out {day}", day=day)
+
+
+def reason_words(one: Filling) -> str:
+    """Why it is offered: a wish, what the garden knows, a quick crop, or the ground itself."""
+    if one.wish is not None:
+        return say("a wish that is not met")
+    if one.planting.purpose == "green manure":
+        return say("green manure")
+    return say("grown here before") if one.grown_before else say("quick crop")

@@ -1,0 +1,270 @@
+"""A proposed layout, as lines: what stands where and why, what is not met and what would help."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from planner.crops.families import family_words
+from planner.garden import Planting
+from planner.garden.units import show_length
+from planner.garden.wishes import Wish
+from planner.ground.stretches import bed_length
+from planner.listings.turn import wish_amount, wish_words
+from planner.plan import Plan
+from planner.proposal.garden_puzzle import GardenPuzzle, Rule
+from planner.proposal.layouts import garden_with
+from planner.proposal.propose import Proposal
+from planner.proposal.reasons import MostThatFits, OtherBed, Placement, Reasons, Verdict
+from planner.words import capital, day_words, join_list, later, number_words, percent, say, say_count
+
+_ONE_AND_MORE: dict[Verdict, tuple[str, str]] = {
+    "rotation": (
+        later("{count} carried its family too lately"),
+        later("{count} carried its family too lately"),
+    ),
+    "light": (later("{count} is too dark"), later("{count} are too dark")),
+    "depth": (later("{count} is too shallow"), later("{count} are too shallow")),
+    "stands": (later("in {count} stands what stays"), later("in {count} stands what stays")),
+    "built": (later("in {count} something is built"), later("in {count} something is built")),
+    "short": (later("{count} is too short"), later("{count} are too short")),
+    "full": (later("{count} is full"), later("{count} are full")),
+    "objected": (later("in {count} a check is against it"), later("in {count} a check is against it")),
+    "apart": (
+        later("in {count} stands what it is kept apart from"),
+        later("in {count} stands what it is kept apart from"),
+    ),
+}
+
+
+def proposal_lines(proposal: Proposal, reasons: Reasons | None = None) -> list[str]:
+    """Print a proposed layout.
+
+    Parameters
+    ----------
+    proposal : Proposal
+    reasons : Reasons, optional
+        With which each placement says why it is there.
+    """
+    of = proposal.of
+    garden = garden_with(of, proposal.layout)
+    plan = of.plan.what_if(garden)
+    lines = head_lines(proposal)
+    placements = {one.wish.id: one for one in reasons.placements()} if reasons is not None else {}
+    new = [one for one in garden.plantings if one.id not in of.plan.garden.plantings_by_id]
+    for strip in of.strips:
+        there = sorted(
+            (one for one in new if one.bed == strip.bed.id), key=lambda one: (plan.span_of(one).first, one.id)
+        )
+        if there:
+            lines += ["", strip.bed.name]
+        for planting in there:
+            lines.append(f"  {planting_words(plan, planting)}")
+            placement = placements.get(planting.wish or "")
+            if placement is not None:
+                lines += [f"    {line}" for line in why_lines(of, placement)]
+    unmet = list(unmet_lines(proposal, reasons))
+    if unmet:
+        lines += ["", say("Not met"), *(f"  {line}" for line in unmet)]
+    return lines
+
+
+def head_lines(proposal: Proposal) -> list[str]:
+    """How many wishes are met, how good the layout is, and whether the checks were asked."""
+    of, unmet = proposal.of, proposal.unmet
+    total = len(of.wishes)
+    lines = [
+        say_count(
+            "Layout of {year}: {met} of {count} wish is met",
+            "Layout of {year}: {met} of {count} wishes are met",
+            total,
+            year=of.plan.year,
+            met=total - len(unmet),
+        )
+    ]
+    if of.met:
+        lines.append(
+            say_count("{count} more is met by what stays", "{count} more are met by what stays", len(of.met))
+        )
+    musts = [one for one in unmet if one.importance == "must"]
+    if musts:
+        names = join_list(of.plan.catalogue.name_of(one.crop) for one in musts)
+        lines.append(say("Of those that must be met these are not: {crops}", crops=names))
+    lines.append(gap_words(proposal))
+    if proposal.judged:
+        lines.append(say("The checks find nothing grave in it, and no rotation that is too short"))
+    return lines
+
+
+def gap_words(proposal: Proposal) -> str:
+    """How much better a layout could be at the most."""
+    if not proposal.solver:
+        return say(
+            "This is the first answer: better ones are searched for where OR-Tools is installed (pip install ortools)"
+        )
+    gap = proposal.gap
+    if gap is None:
+        return say("How much better it could be is not proven")
+    if gap == 0:
+        return say("No layout is better by what counts here")
+    return say("At most {share} of what it costs could still be saved", share=percent(gap))
+
+
+def planting_words(plan: Plan, planting: Planting) -> str:
+    """A planting with its place, its number and its days."""
+    units = plan.garden.site.units
+    span = plan.span_of(planting)
+    plot = planting.plot
+    name = plan.catalogue.name_of(planting.crop)
+    if planting.variety:
+        name = say("{crop} '{variety}'", crop=name, variety=planting.variety)
+    bed = plan.bed_of(planting)
+    start, end = (plot.start, plot.end) if plot.kind == "stretch" else (0.0, bed_length(bed))
+    plants = say_count("{count} plant", "{count} plants", plan.placed(planting).plants)
+    return say(
+        "{start} to {end}: {crop}, {plants}, {first} to {last}",
+        start=show_length(start, units),
+        end=show_length(end, units),
+        crop=name,
+        plants=plants,
+        first=day_words(span.first, plan.year),
+        last=day_words(span.last, plan.year),
+    )
+
+
+# -- why there ---------------------------------------------------------------------------------------
+
+
+def why_lines(of: GardenPuzzle, placement: Placement) -> Iterator[str]:
+    """Why a wish is met where it is.
+
+    Parameters
+    ----------
+    of : GardenPuzzle
+    placement : Placement
+    """
+    shut = shut_words(placement.others)
+    open_ = [one for one in placement.others if one.verdict == "dearer"]
+    if not placement.others:
+        yield say("No other bed is of its kind")
+    elif shut:
+        yield say_count(
+            "Of {count} other bed {reasons}",
+            "Of {count} other beds {reasons}",
+            len(placement.others),
+            reasons=shut,
+        )
+    if open_:
+        best = open_[0]
+        name = of.strips[best.bed].bed.name
+        if best.dearer > 0:
+            yield say_count(
+                "{bed} would cost {count} point more",
+                "{bed} would cost {count} points more",
+                best.dearer,
+                bed=name,
+            )
+        else:
+            yield say("{bed} would do as well", bed=name)
+
+
+def shut_words(others: Iterable[OtherBed]) -> str:
+    """What keeps a wish out of beds, with their numbers, as a part of a sentence; empty where nothing does."""
+    counts: dict[Verdict, int] = {}
+    for one in others:
+        counts[one.verdict] = counts.get(one.verdict, 0) + 1
+    words = [
+        say_count(*_ONE_AND_MORE[verdict], count)
+        for verdict, count in sorted(counts.items(), key=lambda item: (-item[1], item[0]))
+        if verdict in _ONE_AND_MORE
+    ]
+    return join_list(words)
+
+
+# -- what is not met ---------------------------------------------------------------------------------
+
+
+def unmet_lines(proposal: Proposal, reasons: Reasons | None = None) -> Iterator[str]:
+    """Each wish that is not met, why, and what would help.
+
+    Parameters
+    ----------
+    proposal : Proposal
+    reasons : Reasons, optional
+    """
+    for wish in proposal.unmet:
+        yield wish_words(proposal.of.plan, wish.with_(reason=""))
+        yield from (f"  {line}" for line in unmet_why_lines(proposal, reasons, wish))
+
+
+def unmet_why_lines(proposal: Proposal, reasons: Reasons | None, wish: Wish) -> Iterator[str]:
+    """Why a wish is not met, and what would help.
+
+    Parameters
+    ----------
+    proposal : Proposal
+    reasons : Reasons, optional
+    wish : Wish
+    """
+    of = proposal.of
+    number = of.wishes.index(wish)
+    if number in of.impossible:
+        yield capital(of.impossible[number])
+    elif reasons is not None:
+        yield from _unmet_words(of, reasons, number, wish)
+
+
+def _unmet_words(of: GardenPuzzle, reasons: Reasons, number: int, wish: Wish) -> Iterator[str]:
+    others = reasons.beds_of(number)
+    shut = shut_words(others)
+    if shut:
+        yield say_count(
+            "Of {count} bed {reasons}",
+            "Of {count} beds that may have it {reasons}",
+            len(others),
+            reasons=shut,
+        )
+    most = reasons.most_that_fits(number)
+    if most is not None:
+        yield most_words(of, wish, most)
+
+
+def most_words(of: GardenPuzzle, wish: Wish, most: MostThatFits) -> str:
+    """How much of a wish has room, and where."""
+    units = of.plan.garden.site.units
+    if wish.amount is None:
+        return say("There is room for some of it in {bed}", bed=most.offer.strip.bed.name)
+    unit = "g" if wish.unit == "people" else wish.unit
+    amount = round(most.amount) if unit in ("plants", "g") else most.amount
+    return say(
+        "There is room for {amount} in {bed}, from {start} on",
+        amount=wish_amount(wish.with_(amount=max(amount, 1e-6), unit=unit), units),
+        bed=most.offer.strip.bed.name,
+        start=show_length(most.start * most.offer.strip.step, units),
+    )
+
+
+def rule_words(of: GardenPuzzle, rule: Rule) -> str:
+    """What would be so if a rule were given up, a part of a sentence after "if"."""
+    plan = of.plan
+    match rule.kind:
+        case "rotation":
+            if rule.value == 0:
+                return say("{family} may come back in the same year", family=family_words(rule.key))
+            return say_count(
+                "{family} may come back after {count} year",
+                "{family} may come back after {count} years",
+                round(rule.value),
+                family=family_words(rule.key),
+            )
+        case "light":
+            return say("{hours} h less sun a day would do", hours=number_words(rule.value, 1))
+        case "depth":
+            return say("shallower soil would do")
+        case "stands":
+            planting = plan.garden.plantings_by_id[rule.key]
+            return say(
+                "{crop} in {bed} were not there",
+                crop=plan.catalogue.name_of(planting.crop),
+                bed=plan.bed_of(planting).name,
+            )
+    return say("nothing were built there")
