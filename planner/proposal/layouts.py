@@ -42,11 +42,13 @@ def garden_with(of: GardenPuzzle, layout: Layout) -> Garden:
     old: dict[str | None, list[str]] = {}
     for one in of.freed:
         old.setdefault(one.wish, []).append(one.id)
-    number = int(fresh_id(garden, "p")[1:])
+    number = int(fresh_id(put(garden, plantings=(*garden.plantings, *of.freed)), "p")[1:])
     new = []
     for one in plantings_of(of, layout):
         known = old.get(one.wish)
-        key = known.pop(0) if known else f"p{number}"
-        number += not known
+        if known:
+            key = known.pop(0)
+        else:
+            key, number = f"p{number}", number + 1
         new.append(one.with_(id=key))
     return put(garden, plantings=(*garden.plantings, *new))
