@@ -276,7 +276,7 @@ class _Maker:
         if like is not None and like.bed in self.plan.garden.beds_by_id:
             old = self.plan.garden.beds_by_id[like.bed]
             return sort_of(old) == sort_of(bed) and self.plan.shelter_of(old) == self.plan.shelter_of(bed)
-        return sort_of(bed) != "container"
+        return sort_of(bed) != "container" or all(sort_of(one.bed) == "container" for one in self.strips)
 
     def _add_options(
         self,
