@@ -134,9 +134,7 @@ def _dearer(puzzle: Puzzle, known: Sequence[Layout], step: int) -> Puzzle:
     )
 
 
-def _unlike(
-    puzzle: Puzzle, start: Layout, rounds: int, seed: int, stop: Callable[[], bool] | None
-) -> Layout:
+def _unlike(puzzle: Puzzle, start: Layout, rounds: int, seed: int, stop: Callable[[], bool] | None) -> Layout:
     layout = start
     for step in search(puzzle, start, rounds=rounds, seed=seed, stop=stop):
         layout = step.layout
