@@ -8,10 +8,13 @@ import pytest
 from hand_made.compare import Compared, compared, garden_of, names, plan_of
 from making import bed, garden, planting, rectangle
 
+from planner.amounts.bench import capacity, on_bench_in_year
 from planner.checks import check_all
 from planner.crops import load_catalogue
-from planner.garden import Climate, FrostDates, Garden, Site, Wish
+from planner.crops.containers import tray_area
+from planner.garden import Bench, Climate, FrostDates, Garden, ShedItem, Site, Wish
 from planner.garden.edits.common import put
+from planner.garden.wishes import LayoutWeights
 from planner.plan import Plan
 from planner.proposal import propose as propose_module
 from planner.proposal.propose import Proposal, propose
@@ -197,3 +200,66 @@ def test_the_most_of_an_unmet_wish_that_fits_is_counted_on_the_real_ground():
     assert not plan.trial(free).plot.intersection(plan.placed(onion).plot).area > 1e-6
     longer = free.with_(plot=most.offer.strip.plot(max(most.start - 1, 0), most.length + 1))
     assert plan.trial(longer).plot.intersection(plan.placed(onion).plot).area > 1e-6
+
+
+# -- stocks that are limits ---------------------------------------------------------------------------
+
+
+def raising_garden(**weights: bool) -> Garden:
+    beds = [bed(f"b{n}", rectangle(4.0, 1.2, center=(0.0, 2.0 * n)), name=f"Bed {n}") for n in range(6)]
+    wishes = tuple(
+        Wish(id=f"w{n}", year=2027, crop=crop, amount=48, start="raised")
+        for n, crop in enumerate(("cabbage", "broccoli", "lettuce", "cauliflower"))
+    )
+    site = Site(latitude=54.0, longitude=-2.0, layout_weights=LayoutWeights(**weights))
+    bench = Bench(id="n1", name="Sill", kind="heated", length=0.6, width=0.3)
+    return garden(*beds, site=site, climate=CLIMATE, wishes=wishes, benches=(bench,))
+
+
+def most_on_benches(garden: Garden) -> float:
+    """The most ground that trays take on any day, by what the bench page reckons. [m2]"""
+    plan = Plan(garden, 2027, CATALOGUE)
+    standings = [part for one in on_bench_in_year(plan) for part in one.standings]
+    return max(
+        (
+            sum(one.share for one in standings if one.first <= day <= one.last)
+            for day in {s.first for s in standings}
+        ),
+        default=0.0,
+    )
+
+
+def test_no_more_is_raised_than_the_benches_hold_where_that_is_wished():
+    *_, free = propose(Plan(raising_garden(), 2027, CATALOGUE), rounds=1)
+    *_, held = propose(Plan(raising_garden(within_benches=True), 2027, CATALOGUE), rounds=1)
+    room = sum(capacity(one) for one in held.garden.benches) * tray_area()
+    assert most_on_benches(free.garden) > room
+    assert 0 < most_on_benches(held.garden) <= room
+    assert not free.unmet
+    assert held.unmet
+
+
+def test_no_more_lies_under_covers_than_the_shed_has_where_that_is_wished():
+    beds = [bed(f"b{n}", rectangle(4.0, 1.2, center=(0.0, 2.0 * n)), name=f"Bed {n}") for n in range(3)]
+    old = [
+        planting(f"p{n}", f"b{n}", crop=crop, year=2026, covers=({"kind": "netting"},))
+        for n, crop in enumerate(("carrot", "cabbage", "pea"))
+    ]
+    wishes = tuple(
+        Wish(id=f"w{n}", year=2027, crop=one.crop, amount=4.0, unit="m2", like=one.id)
+        for n, one in enumerate(old)
+    )
+    shed = (ShedItem(id="h1", kind="netting", length=5.0, width=2.0),)
+    site = Site(latitude=54.0, longitude=-2.0, layout_weights=LayoutWeights(within_covers=True))
+    there = garden(*beds, *old, site=site, climate=CLIMATE, wishes=wishes, shed=shed)
+    *_, last = propose(Plan(there, 2027, CATALOGUE), rounds=1)
+    plan = Plan(last.garden, 2027, CATALOGUE)
+    new = [one for one in last.garden.plantings if one.year == 2027]
+    netted = [
+        (cover.on.day, cover.off.day if cover.off else plan.span_of(one).last, plan.placed(one).area)
+        for one in new
+        for cover in plan.dates(one).covers
+    ]
+    assert netted
+    assert all(sum(area for a, b, area in netted if a <= day <= b) <= 10.0 + 1e-6 for day, _, _ in netted)
+    assert len(last.unmet) == 1  # 12 m2 at one time would be needed
