@@ -52,24 +52,34 @@ def ways_to_meet(puzzle: Puzzle, wish: int) -> list[tuple[int, ...]]:
     found = []
     for way in sorted({puzzle.options[number].way for number in numbers}):
         mine = [number for number in numbers if puzzle.options[number].way == way]
-        for some in combinations(mine, puzzle.options[mine[0]].parts):
-            if len({puzzle.options[number].bed for number in some}) == len(some):
-                found.append(some)
+        found += [
+            some
+            for some in combinations(mine, puzzle.options[mine[0]].parts)
+            if len({puzzle.options[number].bed for number in some}) == len(some)
+        ]
     return found
 
 
-def _go_on(puzzle: Puzzle, wish: int, placed: Placed, taken: list[set], families: list[dict]) -> Iterator[tuple[int, Placed]]:
+def _go_on(
+    puzzle: Puzzle, wish: int, placed: Placed, taken: list[set], families: list[dict]
+) -> Iterator[tuple[int, Placed]]:
     if wish == len(puzzle.unmet):
         if _allowed(puzzle, placed):
             yield _price(puzzle, placed), tuple(sorted(placed))
         return
     yield from _go_on(puzzle, wish + 1, placed, taken, families)
     for some in ways_to_meet(puzzle, wish):
-        spans = [range(puzzle.beds[puzzle.options[n].bed].length - puzzle.options[n].length + 1) for n in some]
+        spans = [
+            range(puzzle.beds[puzzle.options[n].bed].length - puzzle.options[n].length + 1) for n in some
+        ]
         for starts in product(*spans):
             after, kin = [set(cells) for cells in taken], [dict(steps) for steps in families]
-            if all(_lay(puzzle, number, start, after, kin) for number, start in zip(some, starts, strict=True)):
-                yield from _go_on(puzzle, wish + 1, placed + tuple(zip(some, starts, strict=True)), after, kin)
+            if all(
+                _lay(puzzle, number, start, after, kin) for number, start in zip(some, starts, strict=True)
+            ):
+                yield from _go_on(
+                    puzzle, wish + 1, placed + tuple(zip(some, starts, strict=True)), after, kin
+                )
 
 
 def _lay(puzzle: Puzzle, number: int, start: int, taken: list[set], families: list[dict]) -> bool:
@@ -102,11 +112,18 @@ def _allowed(puzzle: Puzzle, placed: Placed) -> bool:
     chosen = [puzzle.options[number] for number, _ in placed]
     if any(pair.cost is None and _days_shared(puzzle, placed, pair.one, pair.other) for pair in puzzle.pairs):
         return False
-    if any(all(any((o.wish, o.bed, o.way) == one for o in chosen) for one in never) for never in puzzle.nevers):
+    if any(
+        all(any((o.wish, o.bed, o.way) == one for o in chosen) for one in never) for never in puzzle.nevers
+    ):
         return False
     for resource, limit in enumerate(puzzle.limits):
         for day in range(40):
-            used = [u.amount for o in chosen for u in o.uses if u.resource == resource and u.first <= day <= u.last]
+            used = [
+                u.amount
+                for o in chosen
+                for u in o.uses
+                if u.resource == resource and u.first <= day <= u.last
+            ]
             if sum(used) > limit:
                 return False
     return True
@@ -115,12 +132,16 @@ def _allowed(puzzle: Puzzle, placed: Placed) -> bool:
 def _price(puzzle: Puzzle, placed: Placed) -> int:
     chosen = [puzzle.options[number] for number, _ in placed]
     met = {option.wish for option in chosen}
-    total = sum(option.cost for option in chosen) + sum(c for wish, c in enumerate(puzzle.unmet) if wish not in met)
+    total = sum(option.cost for option in chosen) + sum(
+        c for wish, c in enumerate(puzzle.unmet) if wish not in met
+    )
     for number, bed in enumerate(puzzle.beds):
         here = {group for option in chosen if option.bed == number for group in option.groups} - bed.groups
         total += sum(puzzle.group_costs[group] for group in here)
     return total + sum(
-        pair.cost * _days_shared(puzzle, placed, pair.one, pair.other) for pair in puzzle.pairs if pair.cost is not None
+        pair.cost * _days_shared(puzzle, placed, pair.one, pair.other)
+        for pair in puzzle.pairs
+        if pair.cost is not None
     )
 
 
@@ -137,7 +158,9 @@ def places_beside(puzzle: Puzzle, others: Placed, wish: int) -> list[tuple[int, 
     assert all(_lay(puzzle, number, start, blocked, families) for number, start in others)
     found = []
     for some in ways_to_meet(puzzle, wish):
-        spans = [range(puzzle.beds[puzzle.options[n].bed].length - puzzle.options[n].length + 1) for n in some]
+        spans = [
+            range(puzzle.beds[puzzle.options[n].bed].length - puzzle.options[n].length + 1) for n in some
+        ]
         for starts in product(*spans):
             mine = tuple(zip(some, starts, strict=True))
             after, kin = [set(cells) for cells in blocked], [dict(steps) for steps in families]
@@ -149,6 +172,10 @@ def places_beside(puzzle: Puzzle, others: Placed, wish: int) -> list[tuple[int, 
 def relaxed(puzzle: Puzzle, rules: set[int]) -> Puzzle:
     """The puzzle without some rules."""
     return puzzle._replace(
-        beds=tuple(bed._replace(blocks=tuple(b for b in bed.blocks if b.rule not in rules)) for bed in puzzle.beds),
-        options=tuple(o._replace(shut=tuple(s for s in o.shut if s.rule not in rules)) for o in puzzle.options),
+        beds=tuple(
+            bed._replace(blocks=tuple(b for b in bed.blocks if b.rule not in rules)) for bed in puzzle.beds
+        ),
+        options=tuple(
+            o._replace(shut=tuple(s for s in o.shut if s.rule not in rules)) for o in puzzle.options
+        ),
     )

@@ -123,7 +123,13 @@ def small_puzzle(chance: Random) -> Puzzle:
             start = chance.randint(0, length - 1)
             first = chance.randint(1, 8)
             blocks.append(
-                Block(start, start + chance.randint(1, 2), first, first + chance.randint(0, 6), chance.randint(0, 3))
+                Block(
+                    start,
+                    start + chance.randint(1, 2),
+                    first,
+                    first + chance.randint(0, 6),
+                    chance.randint(0, 3),
+                )
             )
         beds.append(BedGround(length, tuple(blocks), frozenset(g for g in range(3) if chance.random() < 0.2)))
     options = []
@@ -133,7 +139,11 @@ def small_puzzle(chance: Random) -> Puzzle:
             parts, length = chance.choice((1, 1, 2)), chance.randint(1, most - 2)
             first = chance.randint(1, 8)
             last = first + chance.randint(0, 6)
-            uses = (Use(chance.randrange(2), first, last, chance.randint(1, 3)),) if chance.random() < 0.3 else ()
+            uses = (
+                (Use(chance.randrange(2), first, last, chance.randint(1, 3)),)
+                if chance.random() < 0.3
+                else ()
+            )
             for bed in range(len(beds)):
                 if chance.random() < 0.8:
                     shut = ()
@@ -143,12 +153,24 @@ def small_puzzle(chance: Random) -> Puzzle:
                     groups = tuple(g for g in range(3) if chance.random() < 0.3)
                     options.append(
                         Option(
-                            wish, bed, way, parts, length, first, last, chance.randint(-6, 15), shut, family, groups, uses
+                            wish,
+                            bed,
+                            way,
+                            parts,
+                            length,
+                            first,
+                            last,
+                            chance.randint(-6, 15),
+                            shut,
+                            family,
+                            groups,
+                            uses,
                         )
                     )
     choices = sorted({(option.wish, option.bed, option.way) for option in options})
     nevers = tuple(
-        frozenset(chance.sample(choices, min(len(choices), chance.randint(1, 3)))) for _ in range(chance.choice((0, 1, 2)))
+        frozenset(chance.sample(choices, min(len(choices), chance.randint(1, 3))))
+        for _ in range(chance.choice((0, 1, 2)))
     )
     pairs = []
     for _ in range(chance.choice((0, 1, 2, 3))):
@@ -171,7 +193,9 @@ def cut_from_plan(chance: Random, beds: int, cuts: int) -> tuple[Puzzle, Layout]
     lengths = [chance.randint(30, 80) for _ in range(beds)]
     pieces = [(bed, 0, length, YEAR + 60, YEAR + 299) for bed, length in enumerate(lengths)]
     for _ in range(cuts):
-        number = max(range(len(pieces)), key=lambda i: (pieces[i][2] - pieces[i][1]) * (pieces[i][4] - pieces[i][3]))
+        number = max(
+            range(len(pieces)), key=lambda i: (pieces[i][2] - pieces[i][1]) * (pieces[i][4] - pieces[i][3])
+        )
         bed, start, end, first, last = pieces.pop(number)
         if chance.random() < 0.5 and end - start >= 10:
             cut = chance.randint(start + 4, end - 4)
@@ -187,7 +211,9 @@ def cut_from_plan(chance: Random, beds: int, cuts: int) -> tuple[Puzzle, Layout]
                 if bed == home:
                     layout.append(Choice(len(options), start))
                 options.append(
-                    Option(wish, bed, 0, 1, end - start, first, last, 0 if bed == home else chance.randint(0, 3))
+                    Option(
+                        wish, bed, 0, 1, end - start, first, last, 0 if bed == home else chance.randint(0, 3)
+                    )
                 )
     puzzle = Puzzle(tuple(BedGround(length) for length in lengths), (100,) * len(pieces), tuple(options))
     return puzzle, tuple(sorted(layout))

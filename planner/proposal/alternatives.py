@@ -77,7 +77,7 @@ def alternatives(
 
     Raises
     ------
-    SolverMissing
+    SolverError
         Where OR-Tools is not installed.
     """
     spare = int(abs(cost_of(puzzle, best)) * (factor - 1.0))
@@ -134,9 +134,7 @@ def _dearer(puzzle: Puzzle, known: Sequence[Layout], step: int) -> Puzzle:
     )
 
 
-def _unlike(
-    puzzle: Puzzle, start: Layout, rounds: int, seed: int, stop: Callable[[], bool] | None
-) -> Layout:
+def _unlike(puzzle: Puzzle, start: Layout, rounds: int, seed: int, stop: Callable[[], bool] | None) -> Layout:
     layout = start
     for step in search(puzzle, start, rounds=rounds, seed=seed, stop=stop):
         layout = step.layout

@@ -164,7 +164,9 @@ class Board:
             for piece in self.beds[option.bed]
             if (piece.first <= last and first <= piece.last) or (family >= 0 and piece.family == family)
         ]
-        taken += [(b[0], b[1]) for b in self._blocks[option.bed] if b[2] <= last and first <= b[3] and b[0] < b[1]]
+        taken += [
+            (b[0], b[1]) for b in self._blocks[option.bed] if b[2] <= last and first <= b[3] and b[0] < b[1]
+        ]
         taken += [(one.start, one.end) for one in option.shut if one.start < one.end]
         return first_gap(taken, option.length, self._lengths[option.bed])
 
@@ -195,7 +197,13 @@ class Board:
         """Lay an option where a choice says."""
         option = self.puzzle.options[choice.option]
         piece = Piece(
-            choice.start, choice.start + option.length, option.first, option.last, option.family, option.wish, choice.option
+            choice.start,
+            choice.start + option.length,
+            option.first,
+            option.last,
+            option.family,
+            option.wish,
+            choice.option,
         )
         self._touch(option.bed)
         insort(self.beds[option.bed], piece)

@@ -191,7 +191,9 @@ def _in_the_way(board: Board, options: list[Option]) -> tuple[tuple[int, ...], t
         for at in sorted({0, *(end for _, end, _, _ in here)}):
             if 0 <= at <= ground.length - option.length:
                 end = at + option.length
-                needs = apart | {(is_wish, n) for start, stop, is_wish, n in here if start < end and at < stop}
+                needs = apart | {
+                    (is_wish, n) for start, stop, is_wish, n in here if start < end and at < stop
+                }
                 key = (sum(not w and puzzle.rules[n] is None for w, n in needs), len(needs), sorted(needs))
                 if best is None or key < best:
                     best = key

@@ -9,20 +9,21 @@ OR-Tools is installed by choice (``pip install bedwright[layouts]``) and importe
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from planner.errors import BedwrightError
 from planner.proposal.packing import allowed_starts
-from planner.proposal.puzzle import Choice, Option, Puzzle, meet
+from planner.proposal.puzzle import Block, Choice, Option, Puzzle, meet
 from planner.words import say
 
 #: Options of a bed that cannot be packed together; others of the same shape can neither.
 Cut = frozenset[int]
 
 
-class SolverMissing(BedwrightError):
+class SolverError(BedwrightError):
     """OR-Tools is not installed."""
 
 
@@ -31,14 +32,15 @@ def cp_model() -> Any:
 
     Raises
     ------
-    SolverMissing
+    SolverError
         Where it is not installed.
     """
     try:
         from ortools.sat.python import cp_model as module
     except ImportError:
-        raise SolverMissing(
-            say("Layouts are improved by OR-Tools, which is not installed"), fix=say("Install it with pip install ortools")
+        raise SolverError(
+            say("Layouts are improved by OR-Tools, which is not installed"),
+            fix=say("Install it with pip install ortools"),
         ) from None
     return module
 
@@ -160,7 +162,8 @@ class LayoutModel:
         if watch is not None:
             watch(solver)
         status = solver.solve(self.model)
-        bound = -(-int(round(solver.best_objective_bound * 1000)) // 1000)
+        # Costs are whole, and so is what none is less than.
+        bound = math.ceil(solver.best_objective_bound - 1e-3)
         spent = float(solver.response_proto.deterministic_time)
         if status not in (self.module.OPTIMAL, self.module.FEASIBLE):
             return Solved(None, status == self.module.INFEASIBLE, bound, spent)
@@ -217,8 +220,9 @@ class LayoutModel:
         """On no day more than the bed is long; of one family not more on all days together."""
         options, ground = self.puzzle.options, self.puzzle.beds[bed]
         free = [options[number] for number in mine]
-        spans = sorted({one.first for one in (*free, *fixed, *ground.blocks)})
-        ends = sorted({one.last for one in (*free, *fixed, *ground.blocks)})
+        there: list[Option | Block] = [*free, *fixed, *ground.blocks]
+        spans = sorted({one.first for one in there})
+        ends = sorted({one.last for one in there})
         rows: list[tuple[list[int], int]] = []
         for place, day in enumerate(spans):
             following = spans[place + 1] if place + 1 < len(spans) else None
@@ -276,7 +280,9 @@ class LayoutModel:
                     continue
                 alike: dict[tuple[int, ...], list[Any]] = defaultdict(list)
                 for number in of_wish[one]:
-                    met = tuple(second for second in of_wish.get(other, ()) if meet(options[number], options[second]))
+                    met = tuple(
+                        second for second in of_wish.get(other, ()) if meet(options[number], options[second])
+                    )
                     if met:
                         alike[met].append(self.chosen[number])
                 for met, variables in alike.items():

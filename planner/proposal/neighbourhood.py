@@ -17,7 +17,7 @@ from planner.proposal.puzzle_index import PuzzleIndex
 TRIES = 4
 #: Of the wishes of a round so many may be unmet ones.
 UNMET_SHARE = 0.35
-#: Gardens of fewer beds are not parted.
+#: In gardens of fewer beds nothing else is changed while a model is solved.
 FEW_BEDS = 12
 
 
@@ -47,19 +47,6 @@ class Outcome(NamedTuple):
     cuts: tuple[tuple[int, Cut], ...]
 
 
-def halves(beds: int, chance: Random) -> list[list[int]]:
-    """The beds shuffled and parted in two; in one part where they are few.
-
-    Parameters
-    ----------
-    beds : int
-    chance : Random
-    """
-    order = list(range(beds))
-    chance.shuffle(order)
-    return [order] if beds < FEW_BEDS else [order[::2], order[1::2]]
-
-
 def coupled_wishes(index: PuzzleIndex) -> frozenset[int]:
     """Wishes that use what there is only so much of, or that choices of other wishes forbid wherever they are.
 
@@ -70,11 +57,17 @@ def coupled_wishes(index: PuzzleIndex) -> frozenset[int]:
     index : PuzzleIndex
     """
     puzzle = index.puzzle
-    found = {option.wish for option in puzzle.options if any(use.resource < len(puzzle.limits) for use in option.uses)}
+    found = {
+        option.wish
+        for option in puzzle.options
+        if any(use.resource < len(puzzle.limits) for use in option.uses)
+    }
     return frozenset(found | {wish for wish, _, _ in index.never_choices})
 
 
-def task_among(board: Board, beds: Sequence[int], wishes: Sequence[int], size: int, chance: Random) -> Task | None:
+def task_among(
+    board: Board, beds: Sequence[int], wishes: Sequence[int], size: int, chance: Random
+) -> Task | None:
     """A task within some beds: a few of them, the wishes that lie in these alone, and some that are unmet.
 
     Parameters
@@ -155,9 +148,7 @@ def _free(board: Board, wishes: Sequence[int], options: tuple[int, ...]) -> Free
         bed: [Choice(piece.option, piece.start) for piece in board.beds[bed] if piece.wish not in mine]
         for bed in sorted({everything[number].bed for number in options})
     }
-    rest = [
-        everything[piece.option] for pieces in board.beds for piece in pieces if piece.wish not in mine
-    ]
+    rest = [everything[piece.option] for pieces in board.beds for piece in pieces if piece.wish not in mine]
     made = frozenset((one.wish, one.bed, one.way) for one in rest) if board.puzzle.nevers else frozenset()
     limits: list[dict[int, int]] = []
     for resource, limit in enumerate(board.puzzle.limits):
@@ -175,7 +166,9 @@ def _free(board: Board, wishes: Sequence[int], options: tuple[int, ...]) -> Free
     return Free(tuple(wishes), options, fixed, made, limits)
 
 
-def solve_task(board: Board, task: Task, cuts: Mapping[int, Sequence[Cut]], placed: frozenset[int], effort: float) -> Outcome:
+def solve_task(
+    board: Board, task: Task, cuts: Mapping[int, Sequence[Cut]], placed: frozenset[int], effort: float
+) -> Outcome:
     """Solve the model of a task and pack its beds.
 
     Parameters

@@ -216,8 +216,13 @@ class _Exact:
         #: Sets of options of which none may lie on another: those on a day in common, or of one family.
         cliques = {
             frozenset(i for i, o in enumerate(options) if o.first <= one.first <= o.last) for one in options
-        } | {frozenset(i for i, o in enumerate(options) if o.family == f) for f in {o.family for o in options} - {-1}}
-        self.cliques = sorted((sorted(one) for one in cliques if len(one) > 1), key=lambda one: (-len(one), one))
+        } | {
+            frozenset(i for i, o in enumerate(options) if o.family == f)
+            for f in {o.family for o in options} - {-1}
+        }
+        self.cliques = sorted(
+            (sorted(one) for one in cliques if len(one) > 1), key=lambda one: (-len(one), one)
+        )
 
     def solve(self) -> Packing:
         earliest = [self.allowed[i][0][0] for i in range(len(self.lengths))]

@@ -87,7 +87,8 @@ class PuzzleIndex:
                 self.never_choices[choice].append(number)
         groups = sum(min(cost, 0) for cost in puzzle.group_costs)
         self.saved = [
-            groups + sum(min(cost, 0) for cost in self.soft.get(wish, {}).values()) for wish in range(len(puzzle.unmet))
+            groups + sum(min(cost, 0) for cost in self.soft.get(wish, {}).values())
+            for wish in range(len(puzzle.unmet))
         ]
         uses = [use for option in options for use in option.uses]
         self.days = (min((use.first for use in uses), default=0), max((use.last for use in uses), default=0))
@@ -97,7 +98,11 @@ class PuzzleIndex:
         limits = self.puzzle.limits
         uses = [use for option in options for use in option.uses if use.resource < len(limits)]
         return all(
-            sum(other.amount for other in uses if other.resource == use.resource and other.first <= use.first <= other.last)
+            sum(
+                other.amount
+                for other in uses
+                if other.resource == use.resource and other.first <= use.first <= other.last
+            )
             <= limits[use.resource]
             for use in uses
         )

@@ -21,7 +21,9 @@ MOST_CLEARED = 2
 #: So many beds, and those that were cleared, are looked at in one turn.
 MOST_OPEN = 20
 #: So often a wish is squeezed in where few lie, instead of clearing beds for it.
-SQUEEZED = 0.9
+SQUEEZED = 0.75
+#: A wish that is met is drawn anew so many times: those that are not come up more often.
+UNMET_FIRST = 2
 #: A wish is left out of a turn once in so many times, for others to come before it.
 LEFT_OUT = 0.02
 
@@ -75,6 +77,9 @@ class Recreator:
         """Clear and lay anew once; what was saved."""
         board, chance = self.board, self.chance
         wish = chance.choice(self._wishes)
+        for _ in range(UNMET_FIRST):
+            if wish in board.places:
+                wish = chance.choice(self._wishes)
         way = chance.choice(board.index.ways[wish])
         squeezed = self._squeezed_in(wish, way) if way.parts == 1 and chance.random() < SQUEEZED else None
         taken = self._taken(wish, way) if squeezed is None else squeezed[1]
@@ -86,7 +91,7 @@ class Recreator:
             saved += self._worth(choices) - board.puzzle.unmet[one]
             before += choices
         added = 0
-        laid = []
+        laid: list[int] = []
         if squeezed is not None:
             option = board.puzzle.options[squeezed[0].option]
             if board.marginal(option) is None or not board.suffices(option):
@@ -145,9 +150,11 @@ class Recreator:
         board, chance = self.board, self.chance
         taken: dict[int, None] = {wish: None} if wish in board.places else {}
         beds = [*board.places.get(wish, ())]
-        for _ in range(chance.randint(1, MOST_CLEARED)):
-            # The cheap ones most often; what is far down the list now and then.
-            beds.append(way.entries[int(len(way.entries) * chance.random() ** 3)][2])
+        # The cheap ones most often; what is far down the list now and then.
+        beds += [
+            way.entries[int(len(way.entries) * chance.random() ** 3)][2]
+            for _ in range(chance.randint(1, MOST_CLEARED))
+        ]
         for bed in beds:
             pieces = board.beds[bed]
             if len(pieces) > 4 and chance.random() < 0.5:

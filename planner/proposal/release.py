@@ -89,7 +89,9 @@ class _Task:
         found = {obstacle for places in self.ways.values() for place in places for obstacle in place.needs}
         mine = {place.option for places in self.ways.values() for place in places}
         resources = {use.resource for number in mine for use in self.puzzle.options[number].uses}
-        found |= {Obstacle(True, o.wish) for o, _ in self.there if any(use.resource in resources for use in o.uses)}
+        found |= {
+            Obstacle(True, o.wish) for o, _ in self.there if any(use.resource in resources for use in o.uses)
+        }
         for never in self.puzzle.nevers:
             if any(choice[0] == self.wish for choice in never):
                 found |= {Obstacle(True, choice[0]) for choice in never & self.made}
@@ -98,7 +100,11 @@ class _Task:
     def _places(self, number: int, option: Option) -> list[_Place]:
         """Where an option may begin: as early as something ends that is not given up, for more to the right is worse."""
         bed = self.puzzle.beds[option.bed]
-        here = [(block.start, block.end, Obstacle(False, block.rule)) for block in bed.blocks if meet(option, block)]
+        here = [
+            (block.start, block.end, Obstacle(False, block.rule))
+            for block in bed.blocks
+            if meet(option, block)
+        ]
         here += [(shut.start, shut.end, Obstacle(False, shut.rule)) for shut in option.shut]
         always = set()
         for other, start in self.by_bed[option.bed]:
@@ -116,7 +122,9 @@ class _Task:
                     found.append(_Place(number, at, needs))
         return found
 
-    def cheapest(self, weigh: Callable[[Obstacle], int | None]) -> tuple[int, frozenset[Obstacle], tuple[_Place, ...]] | None:
+    def cheapest(
+        self, weigh: Callable[[Obstacle], int | None]
+    ) -> tuple[int, frozenset[Obstacle], tuple[_Place, ...]] | None:
         """The least weight to give up, what that is, and the places; None where it does not suffice to give up all.
 
         Parameters
@@ -139,13 +147,17 @@ class _Task:
         new = {(option.wish, option.bed, option.way) for option in chosen}
         for never in self.puzzle.nevers:
             if never & new and never <= new | {choice for choice in self.made if choice[0] not in gone}:
-                return [Obstacle(True, wish) for wish in sorted({choice[0] for choice in never - new})] or None
+                return [
+                    Obstacle(True, wish) for wish in sorted({choice[0] for choice in never - new})
+                ] or None
         left = [option for option, _ in self.there if option.wish not in gone]
         for resource in sorted({use.resource for option in chosen for use in option.uses}):
             if resource >= len(self.puzzle.limits):
                 continue
             ours = [use for option in chosen for use in option.uses if use.resource == resource]
-            theirs = [(option.wish, use) for option in left for use in option.uses if use.resource == resource]
+            theirs = [
+                (option.wish, use) for option in left for use in option.uses if use.resource == resource
+            ]
             for day in sorted({use.first for use in ours} | {use.first for _, use in theirs}):
                 used = [use.amount for use in ours if use.first <= day <= use.last]
                 others = [(wish, use.amount) for wish, use in theirs if use.first <= day <= use.last]
@@ -197,7 +209,9 @@ class _Choosing:
         used = {self.options[place.option].bed for place in chosen}
         for number in range(begin, len(self.ranked)):
             share, mine, place = self.ranked[number]
-            if self._no_better(-(-(shares + missing * share) // self.scale), cost + mine + (missing - 1) * self.least_cost):
+            if self._no_better(
+                -(-(shares + missing * share) // self.scale), cost + mine + (missing - 1) * self.least_cost
+            ):
                 # Later ones weigh no less; of the same weight they may cost less.
                 if self._too_heavy(-(-(shares + missing * share) // self.scale)):
                     return

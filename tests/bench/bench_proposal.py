@@ -40,7 +40,10 @@ def measure() -> list[Measured]:
     cp_model()
     found = [line for size in SIZES for line in _garden(*size)]
     used = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    return [*found, Measured("memory of all of it", f"{used:.0f} MiB", "", "", f"{MEMORY} MiB", used < MEMORY)]
+    return [
+        *found,
+        Measured("memory of all of it", f"{used:.0f} MiB", "", "", f"{MEMORY} MiB", used < MEMORY),
+    ]
 
 
 def _garden(beds: int, wishes: int, first: float, near: float) -> list[Measured]:
@@ -59,7 +62,12 @@ def _garden(beds: int, wishes: int, first: float, near: float) -> list[Measured]
         wanted = f"{near:.0%} away" if seconds == 10.0 else ""
         lines.append(
             Measured(
-                f"cost after {seconds:g} s", f"{cost}", f"{known}", f"{away:.1%}", wanted, not wanted or away <= near
+                f"cost after {seconds:g} s",
+                f"{cost}",
+                f"{known}",
+                f"{away:.1%}",
+                wanted,
+                not wanted or away <= near,
             )
         )
     bound = lower_bound(puzzle, layout)
@@ -68,7 +76,14 @@ def _garden(beds: int, wishes: int, first: float, near: float) -> list[Measured]
     else:
         away = (costs[1] - bound.cost) / abs(costs[1])
         lines.append(
-            Measured("proven bound", f"{bound.cost}", f"{costs[1]} after 10 s", f"{away:.1%}", f"{GAP:.0%} away", away <= GAP)
+            Measured(
+                "proven bound",
+                f"{bound.cost}",
+                f"{costs[1]} after 10 s",
+                f"{away:.1%}",
+                f"{GAP:.0%} away",
+                away <= GAP,
+            )
         )
     assert not faults_of(puzzle, layout)
     return [*lines, *_reasons(puzzle, layout)]

@@ -22,7 +22,18 @@ def _bed(chance: Random) -> tuple[BedGround, list[Option]]:
         first = chance.randint(1, 8)
         shut = (Shut(at := chance.randint(0, length), at + 2),) if chance.random() < 0.2 else ()
         options.append(
-            Option(wish, 0, 0, 1, chance.randint(1, 4), first, first + chance.randint(0, 6), 0, shut, chance.choice((-1, -1, 0)))
+            Option(
+                wish,
+                0,
+                0,
+                1,
+                chance.randint(1, 4),
+                first,
+                first + chance.randint(0, 6),
+                0,
+                shut,
+                chance.choice((-1, -1, 0)),
+            )
         )
     return BedGround(length, tuple(blocks)), options
 

@@ -103,10 +103,13 @@ def test_the_next_best_places_are_those_of_all_tried() -> None:
         layout = greedy(puzzle)
         cost = cost_of(puzzle, layout)
         for wish in sorted({puzzle.options[one.option].wish for one in layout}):
-            beds = {puzzle.options[one.option].bed for one in layout if puzzle.options[one.option].wish == wish}
+            beds = {
+                puzzle.options[one.option].bed for one in layout if puzzle.options[one.option].wish == wish
+            }
             others = _others(puzzle, layout, {wish})
             every = [
-                (price, {puzzle.options[n].bed for n, _ in mine}) for price, mine in places_beside(puzzle, others, wish)
+                (price, {puzzle.options[n].bed for n, _ in mine})
+                for price, mine in places_beside(puzzle, others, wish)
             ]
             new = [price for price, there in every if not there <= beds]
             ours = next_best(puzzle, layout, wish)

@@ -35,6 +35,12 @@ def test_a_search_without_the_solver_says_how_to_get_it(monkeypatch: pytest.Monk
 
 def test_nothing_of_it_loads_the_solver_before_a_search() -> None:
     names = ("alternatives", "bound", "elsewhere", "greedy", "packing", "release", "search")
-    code = ";".join((*(f"import planner.proposal.{name}" for name in names), "import sys", "print('ortools' in sys.modules)"))
+    code = ";".join(
+        (
+            *(f"import planner.proposal.{name}" for name in names),
+            "import sys",
+            "print('ortools' in sys.modules)",
+        )
+    )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "False"
