@@ -77,7 +77,7 @@ def alternatives(
 
     Raises
     ------
-    SolverMissing
+    SolverError
         Where OR-Tools is not installed.
     """
     spare = int(abs(cost_of(puzzle, best)) * (factor - 1.0))
