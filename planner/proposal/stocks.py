@@ -14,7 +14,7 @@ from planner.amounts.bench import capacity, on_bench_in_year
 from planner.amounts.raising import Standing, raised
 from planner.crops.containers import tray_area
 from planner.garden import Planting
-from planner.garden.edits.common import put
+from planner.garden.edits.common import fresh_id, put
 from planner.plan import Plan
 from planner.proposal.puzzle import Use
 
@@ -71,8 +71,8 @@ class Stocks:
         found: list[Use] = []
         if "bench" in self._resources:
             garden = self.plan.garden
-            tried = self.plan.what_if(put(garden, plantings=(*garden.plantings, planting)))
-            one = raised(tried, planting)
+            tried = planting.with_(id=fresh_id(garden, "p"))
+            one = raised(self.plan.what_if(put(garden, plantings=(*garden.plantings, tried))), tried)
             found += _bench_uses(self._resources["bench"], one.standings if one is not None else ())
         for kind in SHEETS:
             if kind in self._resources:

@@ -105,7 +105,7 @@ def test_every_step_holds_all_rules_and_the_first_comes_before_any_search():
 
 def test_without_the_solver_the_first_answer_is_judged(monkeypatch: pytest.MonkeyPatch):
     def missing(*_args: object, **_fields: object) -> None:
-        raise propose_module.SolverMissing("OR-Tools is not installed")
+        raise propose_module.SolverError("OR-Tools is not installed")
 
     monkeypatch.setattr(propose_module, "search", missing)
     *_, last = propose(plan_of(garden_of("pump_yard")))
@@ -206,10 +206,10 @@ def test_the_most_of_an_unmet_wish_that_fits_is_counted_on_the_real_ground():
 
 
 def raising_garden(**weights: bool) -> Garden:
-    beds = [bed(f"b{n}", rectangle(4.0, 1.2, center=(0.0, 2.0 * n)), name=f"Bed {n}") for n in range(6)]
+    beds = [bed(f"b{n}", rectangle(4.0, 1.2, center=(0.0, 2.0 * n)), name=f"Bed {n}") for n in range(9)]
     wishes = tuple(
-        Wish(id=f"w{n}", year=2027, crop=crop, amount=48, start="raised")
-        for n, crop in enumerate(("cabbage", "broccoli", "lettuce", "cauliflower"))
+        Wish(id=f"w{n}", year=2027, crop=crop, amount=18, start="raised")
+        for n, crop in enumerate(("cabbage", "broccoli", "kale", "cauliflower", "leek", "celeriac", "lettuce", "chard"))
     )
     site = Site(latitude=54.0, longitude=-2.0, layout_weights=LayoutWeights(**weights))
     bench = Bench(id="n1", name="Sill", kind="heated", length=0.6, width=0.3)
@@ -235,8 +235,7 @@ def test_no_more_is_raised_than_the_benches_hold_where_that_is_wished():
     room = sum(capacity(one) for one in held.garden.benches) * tray_area()
     assert most_on_benches(free.garden) > room
     assert 0 < most_on_benches(held.garden) <= room
-    assert not free.unmet
-    assert held.unmet
+    assert held.cost > free.cost  # some are begun later, or not at all
 
 
 def test_no_more_lies_under_covers_than_the_shed_has_where_that_is_wished():
