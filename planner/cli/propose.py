@@ -45,6 +45,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--seed", metavar="N", type=_seed, default=0, help="another number searches elsewhere"
     )
     parser.add_argument(
+        "--unlike",
+        metavar="N",
+        type=_few,
+        default=0,
+        help="tell up to N other layouts as well that are about as good and unlike it",
+    )
+    parser.add_argument(
+        "--forbids",
+        action="store_true",
+        help="of each wish that is not met, say all that forbids it: without any one of these things it would fit",
+    )
+    parser.add_argument(
         "--no-reasons", action="store_true", help="do not say why each planting is where it is"
     )
     parser.add_argument(
@@ -58,6 +70,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _rounds(text: str) -> int:
     return _whole(text, MOST_ROUNDS)
+
+
+def _few(text: str) -> int:
+    return _whole(text, 9)
 
 
 def _seed(text: str) -> int:
@@ -122,8 +138,8 @@ def _with_wishes(args: argparse.Namespace, plan: Plan) -> Plan:
 
 
 def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int:
-    from planner.listings.proposal import proposal_lines
-    from planner.proposal.propose import propose
+    from planner.listings.proposal import forbidding_lines, proposal_lines, unlike_lines
+    from planner.proposal.propose import propose, unlike
     from planner.proposal.reasons import Reasons
     from planner.storage import save
 
@@ -137,7 +153,12 @@ def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int
 
         print_report(proposal_report(found, reasons))
         return 0
-    print_lines(*proposal_lines(found, reasons), *(("", f"{args.output}: written") if args.output else ()))
+    lines = proposal_lines(found, reasons)
+    if args.forbids:
+        lines += ["", *forbidding_lines(found, reasons or Reasons(found.of, found.layout))]
+    for number, one in enumerate(unlike(found, args.unlike, seed=args.seed) if args.unlike else (), 1):
+        lines += ["", *unlike_lines(found, one, number)]
+    print_lines(*lines, *(("", f"{args.output}: written") if args.output else ()))
     return 0
 
 

@@ -295,6 +295,96 @@ def place_words(of: GardenPuzzle, choice: Choice) -> str:
     return say("{bed} from {start} on", bed=strip.bed.name, start=start)
 
 
+def forbidding_lines(proposal: Proposal, reasons: Reasons) -> list[str]:
+    """All that forbids each wish that is not met: without any one of these things, all else given up, it would fit.
+
+    Parameters
+    ----------
+    proposal : Proposal
+    reasons : Reasons
+    """
+    of = proposal.of
+    lines = [
+        say(
+            "What forbids the wishes that are not met: with any one of these out of the way there is room"
+        )
+    ]
+    for wish in proposal.unmet:
+        number = of.wishes.index(wish)
+        if number in of.impossible:
+            continue
+        rules, wishes = reasons.forbidding(number)
+        things = [forbids_words(of, rule) for rule in rules]
+        things += [say("the place of {crop}", crop=of.plan.catalogue.name_of(one.crop)) for one in wishes]
+        if things:
+            what = wish_words(of.plan, wish.with_(reason=""))
+            lines.append("  " + say("{wish}: {things}", wish=what, things=join_list(things)))
+    return lines
+
+
+def forbids_words(of: GardenPuzzle, rule: Rule) -> str:
+    """What a rule keeps the ground for, or from: ``the pea family (Fabaceae) 2 years before``."""
+    plan = of.plan
+    match rule.kind:
+        case "rotation":
+            return say_count(
+                "{family} {count} year before",
+                "{family} {count} years before",
+                round(rule.value),
+                family=family_words(rule.key),
+            )
+        case "light":
+            return say("{hours} h of sun a day too little", hours=number_words(rule.value, 1))
+        case "depth":
+            return say("soil that is too shallow")
+        case "stands":
+            planting = plan.garden.plantings_by_id[rule.key]
+            return say(
+                "{crop} in {bed}", crop=plan.catalogue.name_of(planting.crop), bed=plan.bed_of(planting).name
+            )
+    return say("what is built")
+
+
+def unlike_lines(best: Proposal, other: Proposal, number: int) -> list[str]:
+    """An unlike layout: how it differs from the best one.
+
+    Parameters
+    ----------
+    best, other : Proposal
+        Of one puzzle.
+    number : int
+        Of the other.
+    """
+    of = best.of
+    here, there = (_beds_of_wishes(one) for one in (best, other))
+    lines = [
+        say_count(
+            "Another layout, {number}, costs {count} point more",
+            "Another layout, {number}, costs {count} points more",
+            other.cost - best.cost,
+            number=number,
+        )
+    ]
+    for at, wish in enumerate(of.wishes):
+        if here.get(at) == there.get(at):
+            continue
+        name = of.plan.catalogue.name_of(wish.crop)
+        if at not in there:
+            lines.append("  " + say("{crop}: not met", crop=name))
+        else:
+            beds = join_list(of.strips[bed].bed.name for bed in there[at])
+            lines.append("  " + say("{crop}: {beds}", crop=name, beds=beds))
+    return lines
+
+
+def _beds_of_wishes(proposal: Proposal) -> dict[int, tuple[int, ...]]:
+    found: dict[int, tuple[int, ...]] = {}
+    for choice in proposal.layout:
+        option = proposal.of.puzzle.options[choice.option]
+        found[option.wish] = tuple(sorted((*found.get(option.wish, ()), option.bed)))
+    return found
+
+
 def most_words(of: GardenPuzzle, wish: Wish, most: MostThatFits) -> str:
     """How much of a wish has room, and where."""
     units = of.plan.garden.site.units

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.garden import Garden
 from planner.garden.wishes import Wish
 from planner.plan import Plan
+from planner.proposal.alternatives import alternatives
 from planner.proposal.board import Board
 from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
 from planner.proposal.greedy import greedy, in_order, insert
@@ -27,6 +28,8 @@ MOST_MENDED = 8
 FIRST = 0.6
 #: Rounds after each mending.
 AFTER_MENDING = 3
+#: Rounds of search for unlike layouts.
+UNLIKE_ROUNDS = 12
 
 
 @dataclass(frozen=True, eq=False)
@@ -109,6 +112,41 @@ def propose(
         rounds = ROUNDS
     of = garden_puzzle(plan, beds)
     yield from _Proposing(of, rounds, seconds, seed, stop).steps()
+
+
+def unlike(
+    proposal: Proposal,
+    count: int = 3,
+    *,
+    rounds: int = UNLIKE_ROUNDS,
+    seed: int = 0,
+    stop: Callable[[], bool] | None = None,
+) -> tuple[Proposal, ...]:
+    """Layouts about as good as one, in which many wishes are met in other beds; fewer, or none, where no more were found.
+
+    Each is judged as the one was: those against which the checks have a word are left out.
+
+    Parameters
+    ----------
+    proposal : Proposal
+        Judged.
+    count : int
+    rounds : int
+        Of search, for all of them.
+    seed : int
+    stop : callable, optional
+        Whether to end now.
+    """
+    of = proposal.of
+    try:
+        found = alternatives(of.puzzle, proposal.layout, count, rounds=rounds, seed=seed, stop=stop)
+    except SolverError:
+        return ()
+    return tuple(
+        replace(proposal, layout=one.layout, cost=one.cost)
+        for one in found
+        if with_real_lengths(of, one.layout) is of and not objections(of, one.layout)
+    )
 
 
 class _Proposing:

@@ -129,3 +129,16 @@ def test_gaps_are_filled(file: Path, capsys: pytest.CaptureFixture[str]):
     jsonschema.validate(report, report_schema("filling"))
     assert [one["bed"] for one in report["beds"]] == ["Bed 0", "Bed 1", "Bed 2"]
     assert all(one["on_plot"] >= "2027-07-20" for there in report["beds"] for one in there["fillings"])
+
+
+def test_other_layouts_and_what_forbids_are_told(file: Path, capsys: pytest.CaptureFixture[str]):
+    tight = tuple(
+        Wish(id=f"w{n}", year=2027, crop=crop, amount=2.5, unit="m2")
+        for n, crop in enumerate(("pea", "onion", "leek", "beetroot"))
+    )
+    path = written(file.parent, wishes=tight)
+    assert main(["propose", str(path), "--effort", "1", "--unlike", "2", "--forbids", "--no-reasons"]) == 0
+    out = capsys.readouterr().out
+    assert "Another layout, 1, costs" in out
+    assert "with any one of these out of the way there is room" in out
+    assert "the place of" in out
