@@ -305,9 +305,7 @@ def forbidding_lines(proposal: Proposal, reasons: Reasons) -> list[str]:
     """
     of = proposal.of
     lines = [
-        say(
-            "What forbids the wishes that are not met: with any one of these out of the way there is room"
-        )
+        say("What forbids the wishes that are not met: with any one of these out of the way there is room")
     ]
     for wish in proposal.unmet:
         number = of.wishes.index(wish)

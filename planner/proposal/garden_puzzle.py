@@ -13,6 +13,7 @@ from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.rotation import SHORT_CROP, interval
 from planner.errors import BedwrightError
 from planner.garden import Bed, Garden, Planting
+from planner.garden.arrangements import Arrangement
 from planner.garden.edits.common import put
 from planner.garden.wishes import Wish
 from planner.plan import Plan
@@ -172,6 +173,12 @@ class _Maker:
         self.impossible: dict[int, str] = {}
         self._lengths: dict[object, int | None] = {}
         self._held: dict[object, float] = {}
+        self._counts: dict[object, dict[int, float]] = {}
+        self._arrangements: dict[object, Arrangement] = {}
+        self.longest: dict[object, Strip] = {}
+        for strip in sorted(self.strips, key=lambda one: one.length):
+            if strip.even:
+                self.longest[strip.sort] = strip
         met = {one.wish for one in plan.garden.plantings if one.year == plan.year and one.wish}
         wishes = [one for one in plan.garden.wishes if one.year == plan.year]
         self.met = tuple(one.id for one in wishes if one.id in met)
@@ -292,7 +299,7 @@ class _Maker:
         dark: dict[str, float],
     ) -> None:
         strip = self.strips[at]
-        draft = self._draft_in(way, strip)
+        draft = self._draft_in(wish, way, strip)
         shut = [*self._old_ground(wish, way, at), *self._unfit(way, strip, dark)]
         for parts in range(1, wish.parts + 1):
             part = wanted_part(wish, wanted, parts)
@@ -356,17 +363,19 @@ class _Maker:
         start, end = strip.steps(placed.plot)
         return draft.with_(plot=like.plot, arrangement=like.arrangement), start, end - start
 
-    def _draft_in(self, way: Way, strip: Strip) -> Planting:
+    def _draft_in(self, wish: Wish, way: Way, strip: Strip) -> Planting:
         """The draft of a way as it is planted in a bed: by the spacing that suits it where nothing else is wished."""
         draft = way.draft
         if draft.bed == strip.bed.id:
             return draft
-        return draft.with_(
-            bed=strip.bed.id, arrangement=base_draft(self.plan, self._wish_of(draft), strip.bed).arrangement
-        )
+        key = (wish.id, strip.sort, wish.like is not None and self._like_bed(wish) == strip.bed.id)
+        if key not in self._arrangements:
+            self._arrangements[key] = base_draft(self.plan, wish, strip.bed).arrangement
+        return draft.with_(bed=strip.bed.id, arrangement=self._arrangements[key])
 
-    def _wish_of(self, draft: Planting) -> Wish:
-        return next(one for one in self.wishes if one.id == draft.wish)
+    def _like_bed(self, wish: Wish) -> str:
+        like = self.plan.garden.plantings_by_id.get(wish.like or "")
+        return like.bed if like is not None else ""
 
     def _family(self, way: Way) -> int:
         """The number of its family for a long crop in ground that has a rotation; -1 for others."""
@@ -450,12 +459,13 @@ class _Maker:
         return self._held[key]
 
     def _length(self, draft: Planting, strip: Strip, wanted: Wanted) -> int | None:
-        """Steps of an even bed; worked out once for all beds of the same size."""
-        shape = (round(strip.width, 3), strip.length, strip.bed.kind)
-        key = (draft.wish, shape, draft.arrangement, wanted.amount)
+        """Steps of an even bed; worked out once for all beds of the same width, in the longest of them."""
+        key = (draft.wish, strip.sort, draft.arrangement, wanted.amount)
         if key not in self._lengths:
-            self._lengths[key] = shortest(self.plan, draft, strip, wanted)
-        return self._lengths[key]
+            known = self._counts.setdefault(key[:3], {})
+            self._lengths[key] = shortest(self.plan, draft, self.longest[strip.sort], wanted, known=known)
+        length = self._lengths[key]
+        return length if length is not None and length <= strip.length else None
 
 
 def all_but(length: int, start: int, part: int) -> tuple[Shut, ...]:

@@ -65,6 +65,13 @@ class Strip:
         return max(1, math.floor((self.metres + NEAR) / self.step))
 
     @cached_property
+    def sort(self) -> tuple[object, ...]:
+        """The same for beds in which a stretch holds as much: even ones as wide, each other one by itself."""
+        if not self.even:
+            return (self.bed.id,)
+        return round(self.width, 3), self.bed.kind
+
+    @cached_property
     def area(self) -> float:
         """[m2]"""
         return outline_area(self.bed.outline)

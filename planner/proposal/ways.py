@@ -292,7 +292,14 @@ def _grams(plan: Plan, planting: Planting, placed: Placed) -> float:
     return yield_of_planting(YieldInputs(planting, plan.figures_of(planting), placed)).grams or 0
 
 
-def shortest(plan: Plan, draft: Planting, strip: Strip, wanted: Wanted, start: int = 0) -> int | None:
+def shortest(
+    plan: Plan,
+    draft: Planting,
+    strip: Strip,
+    wanted: Wanted,
+    start: int = 0,
+    known: dict[int, float] | None = None,
+) -> int | None:
     """Fewest steps of a bed, from one on, in which as much of a planting has room as is wanted; None where it has not.
 
     The real rows and stations are laid out: their number is not that of an area.
@@ -305,9 +312,11 @@ def shortest(plan: Plan, draft: Planting, strip: Strip, wanted: Wanted, start: i
     wanted : Wanted
     start : int
         Step from which it is to lie.
+    known : dict, optional
+        How much lengths from that step on hold, as far as it is known; what is counted is added.
     """
     most = strip.length - start
-    known: dict[int, float] = {}
+    known = known if known is not None else {}
 
     def held(length: int) -> float:
         if length not in known:
