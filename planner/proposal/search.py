@@ -28,10 +28,12 @@ SIZE, SMALLEST, LARGEST = 12, 6, 26
 EFFORT = 0.2
 #: So often something is moved in the other beds in the meantime: in large gardens, and in those that are modelled as a whole.
 TURNS, FEW_TURNS = 800, 400
+#: In so many first rounds nothing else is done: much is found then, and quickly.
+ALONE = 8
 #: Puzzles of no more options are solved as a whole between the rounds.
 SMALL = 1_500
-#: Rounds before which that is tried, and the deterministic time of the first trial; each further one has twice as much.
-WHOLE_AT, WHOLE_EFFORT = (1, 4, 10, 20, 40, 80, 160), 1.0
+#: Rounds before which that is tried, and the deterministic time of each trial: a search that is stopped waits for its end.
+WHOLE = {1: 1.0, 4: 2.0, 10: 4.0, 30: 4.0, 90: 4.0}
 
 
 class Step(NamedTuple):
@@ -134,14 +136,17 @@ class _Run:
     def go(self, pool: ThreadPoolExecutor) -> None:
         """One round: a task for CP-SAT in some beds, meanwhile the others are laid anew bit by bit."""
         self.round += 1
-        if self.round in WHOLE_AT and len(self.puzzle.options) <= SMALL:
-            self._whole(WHOLE_EFFORT * 2 ** WHOLE_AT.index(self.round))
+        if self.round in WHOLE and len(self.puzzle.options) <= SMALL:
+            self._whole(WHOLE[self.round])
             if self.proven:
                 return
         wishes = [wish for wish, ways in enumerate(self.index.ways) if ways]
         beds = list(range(len(self.puzzle.beds)))
+        if self.round <= ALONE and len(self.puzzle.options) > SMALL:
+            self._recreate(wishes, beds, TURNS)
+            return
         if len(beds) < FEW_BEDS:
-            self._recreate(wishes, beds)
+            self._recreate(wishes, beds, FEW_TURNS)
         self.chance.shuffle(beds)
         # What depends on others all over the garden is changed by one of the two alone.
         coupled = self.coupled if len(beds) >= FEW_BEDS else frozenset()
@@ -150,7 +155,7 @@ class _Run:
             self.board, beds, [wish for wish in wishes if wish not in held], self.size, self.chance
         )
         if task is None:
-            self._recreate(wishes, sorted(beds))
+            self._recreate(wishes, sorted(beds), FEW_TURNS)
             return
         job = pool.submit(solve_task, self.board, task, self.cuts, frozenset(self.placed), EFFORT)
         if len(beds) >= FEW_BEDS:
@@ -161,7 +166,8 @@ class _Run:
                 for wish in wishes
                 if wish not in free and wish not in left_to_it and taken.isdisjoint(places.get(wish, ()))
             ]
-            self._recreate(others, [bed for bed in range(len(beds)) if bed not in taken])
+            turns = FEW_TURNS if len(self.puzzle.options) <= MOST_OPTIONS else TURNS
+            self._recreate(others, [bed for bed in range(len(beds)) if bed not in taken], turns)
         outcome = job.result()
         for bed, cut in outcome.cuts:
             self.cuts[bed].append(cut)
@@ -170,9 +176,8 @@ class _Run:
             self._take(task, outcome.choices)
         self.size = min(LARGEST, self.size + 1) if outcome.optimal else max(SMALLEST, self.size - 1)
 
-    def _recreate(self, wishes: list[int], beds: list[int]) -> None:
-        small = len(self.puzzle.options) <= MOST_OPTIONS
-        self.recreator.run(FEW_TURNS if small else TURNS, wishes, beds)
+    def _recreate(self, wishes: list[int], beds: list[int], turns: int) -> None:
+        self.recreator.run(turns, wishes, beds)
         layout = self.board.layout()
         cost = cost_of(self.puzzle, layout)
         assert cost <= self.cost

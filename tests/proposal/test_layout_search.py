@@ -10,9 +10,10 @@ from pathlib import Path
 from random import Random
 
 import pytest
-from layout_brute_force import all_layouts
+from layout_brute_force import all_layouts, best_cost
 from layout_puzzles import cut_from_plan, garden_puzzle, small_puzzles
 
+import planner.proposal.search as layout_search
 from planner.proposal.bound import MOST_OPTIONS, lower_bound
 from planner.proposal.greedy import greedy
 from planner.proposal.puzzle import BedGround, Choice, Option, Puzzle, cost_of, faults_of
@@ -147,3 +148,21 @@ def test_a_garden_of_middle_size_has_a_bound_below_its_cost() -> None:
     bound = lower_bound(puzzle, layout, effort=2.0)
     assert bound is not None
     assert bound.cost <= cost_of(puzzle, bound.layout or layout) <= cost_of(puzzle, layout)
+
+
+def test_rounds_alone_find_the_best_of_small_puzzles_and_break_nothing(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(layout_search, "SMALL", -1)  # never solved as a whole
+    monkeypatch.setattr(layout_search, "ALONE", 1)
+    monkeypatch.setattr(layout_search, "FEW_BEDS", 3)  # both ways side by side, even in three beds
+    monkeypatch.setattr(layout_search, "FEW_TURNS", 60)
+    best, tried = 0, 40
+    for puzzle in small_puzzles(tried, 9_000):
+        least = best_cost(puzzle)
+        for step in search(puzzle, greedy(puzzle), rounds=4):
+            assert not faults_of(puzzle, step.layout)
+            assert step.cost == cost_of(puzzle, step.layout) >= least
+            assert step.cost == least or not step.proven
+        best += step.cost == least
+    assert best >= tried - 4
