@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from planner.garden import Garden, Planting
-from planner.garden.edits.common import fresh_id, put
+from planner.garden.edits.common import EditError, fresh_id, put
+from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle
 from planner.proposal.puzzle import Choice, Layout
+from planner.words import capital, say
+
+#: Plots that share less ground than this lie side by side. [m2]
+SHARED = 1e-4
 
 
 def plantings_of(of: GardenPuzzle, layout: Iterable[Choice]) -> tuple[Planting, ...]:
@@ -42,7 +47,7 @@ def garden_with(of: GardenPuzzle, layout: Layout) -> Garden:
     old: dict[str | None, list[str]] = {}
     for one in of.freed:
         old.setdefault(one.wish, []).append(one.id)
-    number = int(fresh_id(garden, "p")[1:])
+    number = int(fresh_id(put(garden, plantings=(*garden.plantings, *of.freed)), "p")[1:])
     new = []
     for one in plantings_of(of, layout):
         known = old.get(one.wish)
@@ -50,3 +55,55 @@ def garden_with(of: GardenPuzzle, layout: Layout) -> Garden:
         number += not known
         new.append(one.with_(id=key))
     return put(garden, plantings=(*garden.plantings, *new))
+
+
+def accepted(
+    garden: Garden, of: GardenPuzzle, layout: Layout, wishes: Collection[str] | None = None, *, pinned: bool = False
+) -> Garden:
+    """The garden with a layout's plantings, or with those of some wishes only; those of all others stay as they were.
+
+    Parameters
+    ----------
+    garden : Garden
+        Of which the puzzle was made.
+    of : GardenPuzzle
+    layout : tuple of Choice
+    wishes : collection of str, optional
+        Ids of the wishes whose placements are wanted; all by default.
+    pinned : bool
+        Whether a later proposal leaves them where they are.
+
+    Raises
+    ------
+    EditError
+        Where one of them would stand on what stays as it was.
+    """
+    options = of.puzzle.options
+    chosen = tuple(
+        one for one in layout if wishes is None or of.wishes[options[one.option].wish].id in wishes
+    )
+    fixed = of.plan.garden.plantings
+    new = tuple(
+        one.with_(pinned=True) if pinned else one for one in garden_with(of, chosen).plantings[len(fixed) :]
+    )
+    back = tuple(one for one in of.freed if wishes is not None and one.wish not in wishes)
+    plan = of.plan.what_if(put(of.plan.garden, plantings=(*fixed, *back, *new)))
+    for one in new:
+        for other in back:
+            if one.bed == other.bed and _share_ground(plan, one, other):
+                raise EditError(
+                    say(
+                        "{crop} would stand in {bed} on the ground of {other}, which stays",
+                        crop=capital(plan.catalogue.name_of(one.crop)),
+                        bed=plan.bed_of(one).name,
+                        other=plan.catalogue.name_of(other.crop),
+                    ),
+                    fix=say("Tick both, or neither"),
+                )
+    return put(garden, plantings=plan.garden.plantings)
+
+
+def _share_ground(plan: Plan, one: Planting, other: Planting) -> bool:
+    if not plan.span_of(one).meets(plan.span_of(other)):
+        return False
+    return plan.plot_on_plan(one).intersection(plan.plot_on_plan(other)).area > SHARED

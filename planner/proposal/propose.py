@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 from planner.garden import Garden
@@ -17,7 +17,7 @@ from planner.proposal.layout_model import SolverMissing
 from planner.proposal.layouts import garden_with
 from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex
-from planner.proposal.search import search
+from planner.proposal.search import Step, search
 
 #: Rounds of search, where neither they nor a time are given.
 ROUNDS = 24
@@ -86,6 +86,7 @@ def propose(
     seconds: float | None = None,
     seed: int = 0,
     stop: Callable[[], bool] | None = None,
+    searching: Callable[..., Iterable[Step]] = search,
 ) -> Iterator[Proposal]:
     """Layouts for the wishes of a growing year, each better than the one before, but for what the checks object to.
 
@@ -104,11 +105,13 @@ def propose(
     seed : int
     stop : callable, optional
         Whether to end the search now; what is found so far is still judged.
+    searching : callable
+        Searches, as :func:`planner.proposal.search.search` does; in another process where a window must not wait.
     """
     if rounds is None and seconds is None:
         rounds = ROUNDS
     of = garden_puzzle(plan, beds)
-    yield from _Proposing(of, rounds, seconds, seed, stop).steps()
+    yield from _Proposing(of, rounds, seconds, seed, stop, searching).steps()
 
 
 class _Proposing:
@@ -119,8 +122,9 @@ class _Proposing:
         seconds: float | None,
         seed: int,
         stop: Callable[[], bool] | None,
+        searching: Callable[..., Iterable[Step]],
     ) -> None:
-        self.of, self.seed, self.stop = of, seed, stop
+        self.of, self.seed, self.stop, self.searching = of, seed, stop, searching
         self.rounds = rounds
         self.seconds = seconds
         self.begun = time.monotonic()
@@ -183,7 +187,7 @@ class _Proposing:
             return
         before = self.round
         try:
-            for step in search(
+            for step in self.searching(
                 self.of.puzzle,
                 self.layout,
                 rounds=most,
