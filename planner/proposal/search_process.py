@@ -1,25 +1,37 @@
 """The search for a layout in a process of its own, so that a window never waits for it.
 
 OR-Tools holds up all of Python while it is imported, and the rounds of a search most of it.  A puzzle is plain numbers and goes to
-the other process as it is; the steps come back one after the other.
+the other process as it is; the steps come back one after the other.  The process is a plain Python that imports this module and
+nothing of the program around it.
 """
 
 from __future__ import annotations
 
-import multiprocessing
+import contextlib
+import os
+import pickle
+import queue
+import subprocess
+import sys
+import threading
 from collections.abc import Callable, Iterator
-from multiprocessing.connection import Connection
-from multiprocessing.process import BaseProcess
-from typing import NamedTuple
+from pathlib import Path
+from typing import IO, NamedTuple
 
-from planner.proposal.layout_model import SolverMissing
+from planner.errors import BedwrightError
+from planner.proposal.layout_model import SolverMissing, cp_model
 from planner.proposal.puzzle import Layout, Puzzle
 from planner.proposal.search import Step, search
+from planner.words import say
 
 #: So often it is looked whether the search is to stop. [s]
 GLANCE = 0.05
-#: A process that was told to end is waited for no longer. [s]
-PATIENCE = 2.0
+#: What the other process runs.
+_RUN = "from planner.proposal.search_process import serve; serve()"
+
+
+class SearchEnded(BedwrightError):
+    """The process that searched has ended by itself."""
 
 
 class _Job(NamedTuple):
@@ -35,7 +47,7 @@ class _Job(NamedTuple):
 class _End(NamedTuple):
     """The search is over; why, where it went wrong."""
 
-    fault: BaseException | None = None
+    fault: Exception | None = None
 
 
 class SearchProcess:
@@ -45,8 +57,8 @@ class SearchProcess:
     """
 
     def __init__(self) -> None:
-        self._process: BaseProcess | None = None
-        self._pipe: Connection | None = None
+        self._process: subprocess.Popen[bytes] | None = None
+        self._told: queue.SimpleQueue[Step | _End] = queue.SimpleQueue()
 
     def search(
         self,
@@ -75,24 +87,22 @@ class SearchProcess:
         ------
         SolverMissing
             Where OR-Tools is not installed.
+        SearchEnded
+            Where the process has ended by itself.
         """
         if stop is not None and stop():
             return
-        pipe = self._begin()
-        pipe.send(_Job(puzzle, start, rounds, seconds, seed))
+        self.begin()
         whole = False
         try:
-            while True:
-                if stop is not None and stop():
-                    return
-                if not pipe.poll(GLANCE):
-                    continue
+            self._send(_Job(puzzle, start, rounds, seconds, seed))
+            while stop is None or not stop():
                 try:
-                    told = pipe.recv()
-                except EOFError:
-                    raise RuntimeError("the process that searches for a layout has ended") from None
+                    told = self._told.get(timeout=GLANCE)
+                except queue.Empty:
+                    continue
                 if isinstance(told, _End):
-                    whole = True
+                    whole = not isinstance(told.fault, SearchEnded)
                     if told.fault is not None:
                         raise told.fault
                     return
@@ -101,44 +111,72 @@ class SearchProcess:
             if not whole:
                 self.close()
 
+    def begin(self) -> None:
+        """Begin the process, where it is not there yet: to load the solver takes it a while."""
+        if self._process is not None and self._process.poll() is None:
+            return
+        self.close()
+        home = str(Path(__file__).resolve().parents[2])
+        path = os.pathsep.join(filter(None, (home, os.environ.get("PYTHONPATH", ""))))
+        self._process = subprocess.Popen(
+            [sys.executable, "-c", _RUN],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            env={**os.environ, "PYTHONPATH": path},
+        )
+        self._told = queue.SimpleQueue()
+        assert self._process.stdout is not None
+        threading.Thread(target=_listen, args=(self._process.stdout, self._told), daemon=True).start()
+
+    def _send(self, job: _Job) -> None:
+        assert self._process is not None
+        assert self._process.stdin is not None
+        with contextlib.suppress(OSError):  # it has ended: the other pipe tells so
+            pickle.dump(job, self._process.stdin)
+            self._process.stdin.flush()
+
     def close(self) -> None:
         """End the process, whatever it does."""
-        process, pipe = self._process, self._pipe
-        self._process = self._pipe = None
-        if pipe is not None:
-            pipe.close()
-        if process is not None:
-            process.terminate()
-            process.join(PATIENCE)
-            if process.exitcode is not None:
-                process.close()
-
-    def _begin(self) -> Connection:
-        if self._pipe is not None and self._process is not None and self._process.is_alive():
-            return self._pipe
-        self.close()
-        context = multiprocessing.get_context("spawn")  # the window has threads, which no fork takes along
-        ours, theirs = context.Pipe()
-        process = context.Process(target=_serve, args=(theirs,), daemon=True)
-        process.start()
-        theirs.close()
-        self._process, self._pipe = process, ours
-        return ours
+        process, self._process = self._process, None
+        if process is None:
+            return
+        process.kill()
+        process.wait()
+        if process.stdin is not None:
+            with contextlib.suppress(OSError):
+                process.stdin.close()
 
 
-def _serve(pipe: Connection) -> None:
-    """Search what comes through the pipe, until it is closed (in the other process)."""
-    try:
+def _listen(pipe: IO[bytes], told: queue.SimpleQueue[Step | _End]) -> None:
+    """Take what the other process tells, until it ends (in a thread)."""
+    with pipe:
+        try:
+            while True:
+                told.put(pickle.load(pipe))
+        except (EOFError, OSError, pickle.UnpicklingError):
+            told.put(_End(SearchEnded(say("the search has ended by itself"), fix=say("Search again")))) 
+
+
+def serve() -> None:
+    """Search what comes in, until no more can come (in the other process)."""
+    into = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)  # whatever else is printed goes to where errors go
+    with contextlib.suppress(SolverMissing):  # the search says so
+        cp_model()
+    with contextlib.suppress(EOFError, OSError, KeyboardInterrupt):
         while True:
-            job: _Job = pipe.recv()
+            job: _Job = pickle.load(sys.stdin.buffer)
             try:
                 for step in search(
                     job.puzzle, job.start, rounds=job.rounds, seconds=job.seconds, seed=job.seed
                 ):
-                    pipe.send(step)
+                    _tell(into, step)
             except (SolverMissing, ValueError) as error:
-                pipe.send(_End(error))
+                _tell(into, _End(error))
             else:
-                pipe.send(_End())
-    except (EOFError, OSError, KeyboardInterrupt):
-        return
+                _tell(into, _End())
+
+
+def _tell(into: IO[bytes], what: Step | _End) -> None:
+    pickle.dump(what, into)
+    into.flush()
