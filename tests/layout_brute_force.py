@@ -52,9 +52,11 @@ def ways_to_meet(puzzle: Puzzle, wish: int) -> list[tuple[int, ...]]:
     found = []
     for way in sorted({puzzle.options[number].way for number in numbers}):
         mine = [number for number in numbers if puzzle.options[number].way == way]
-        for some in combinations(mine, puzzle.options[mine[0]].parts):
-            if len({puzzle.options[number].bed for number in some}) == len(some):
-                found.append(some)
+        found += [
+            some
+            for some in combinations(mine, puzzle.options[mine[0]].parts)
+            if len({puzzle.options[number].bed for number in some}) == len(some)
+        ]
     return found
 
 

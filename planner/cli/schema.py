@@ -24,6 +24,8 @@ REPORTS = (
     "tasks",
     "records",
     "turn",
+    "propose",
+    "filling",
     "check",
     "sun",
     "map",

@@ -79,7 +79,7 @@ class Wish(Model):
 
 
 class LayoutWeights(Model):
-    """How much each cost counts where the layout of a year is proposed."""
+    """How much each cost counts where the layout of a year is proposed, and whether what the garden has is all there is."""
 
     shade: Weight = Field(default="some", description="Tall crops that take the sun of what needs it.")
     neighbours: Weight = Field(
@@ -92,3 +92,9 @@ class LayoutWeights(Model):
     change: Weight = Field(default="some", description="Plantings that stand elsewhere than before.")
     bare_summer: Weight = Field(default="some", description="Ground that lies bare in summer.")
     bare_winter: Weight = Field(default="off", description="Ground that lies bare in winter.")
+    within_benches: bool = Field(
+        default=False, description="No more is raised at one time than the garden's benches hold."
+    )
+    within_covers: bool = Field(
+        default=False, description="No more lies under covers at one time than the shed has of them."
+    )

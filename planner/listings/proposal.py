@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from planner.checks.frame.phrases import significant
+from planner.checks.rotation import interval
 from planner.crops.families import family_words
 from planner.garden import Planting
 from planner.garden.units import show_length
@@ -14,25 +16,14 @@ from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle, Rule
 from planner.proposal.layouts import garden_with
 from planner.proposal.propose import Proposal
+from planner.proposal.puzzle import Choice
 from planner.proposal.reasons import MostThatFits, OtherBed, Placement, Reasons, Verdict
+from planner.proposal.release import Hopeless, Release
 from planner.words import capital, day_words, join_list, later, number_words, percent, say, say_count
 
-_ONE_AND_MORE: dict[Verdict, tuple[str, str]] = {
-    "rotation": (
-        later("{count} carried its family too lately"),
-        later("{count} carried its family too lately"),
-    ),
-    "light": (later("{count} is too dark"), later("{count} are too dark")),
-    "depth": (later("{count} is too shallow"), later("{count} are too shallow")),
-    "stands": (later("in {count} stands what stays"), later("in {count} stands what stays")),
-    "built": (later("in {count} something is built"), later("in {count} something is built")),
-    "short": (later("{count} is too short"), later("{count} are too short")),
-    "full": (later("{count} is full"), later("{count} are full")),
-    "objected": (later("in {count} a check is against it"), later("in {count} a check is against it")),
-    "apart": (
-        later("in {count} stands what it is kept apart from"),
-        later("in {count} stands what it is kept apart from"),
-    ),
+_HOPELESS = {
+    Hopeless.TOO_LONG: later("It is longer than the beds, divided or not"),
+    Hopeless.HELD: later("What is built, or was found by the checks, leaves no room for it"),
 }
 
 #: What counts where a layout is proposed, by the field of its weight.
@@ -210,11 +201,39 @@ def shut_words(others: Iterable[OtherBed]) -> str:
     for one in others:
         counts[one.verdict] = counts.get(one.verdict, 0) + 1
     words = [
-        say_count(*_ONE_AND_MORE[verdict], count)
+        verdict_words(verdict, count)
         for verdict, count in sorted(counts.items(), key=lambda item: (-item[1], item[0]))
-        if verdict in _ONE_AND_MORE
+        if verdict != "dearer"
     ]
     return join_list(words)
+
+
+def verdict_words(verdict: Verdict, count: int) -> str:
+    """What keeps a wish out of so many beds, a part of a sentence."""
+    match verdict:
+        case "rotation":
+            return say_count(
+                "{count} carried its family too lately", "{count} carried its family too lately", count
+            )
+        case "light":
+            return say_count("{count} is too dark", "{count} are too dark", count)
+        case "depth":
+            return say_count("{count} is too shallow", "{count} are too shallow", count)
+        case "stands":
+            return say_count("{count} is taken by what stays", "{count} are taken by what stays", count)
+        case "built":
+            return say_count("{count} is built on", "{count} are built on", count)
+        case "short":
+            return say_count("{count} is too short", "{count} are too short", count)
+        case "full":
+            return say_count("{count} is full", "{count} are full", count)
+        case "objected":
+            return say_count("{count} is ruled out by a check", "{count} are ruled out by a check", count)
+        case "apart":
+            return say_count(
+                "{count} has what it is kept apart from", "{count} have what it is kept apart from", count
+            )
+    return ""
 
 
 # -- what is not met ---------------------------------------------------------------------------------
@@ -263,6 +282,54 @@ def _unmet_words(of: GardenPuzzle, reasons: Reasons, number: int, wish: Wish) ->
     most = reasons.most_that_fits(number)
     if most is not None:
         yield most_words(of, wish, most)
+    release = reasons.release(number)
+    if isinstance(release, Release):
+        yield release_words(of, release)
+    elif release is not Hopeless.NO_OPTIONS:
+        yield say(_HOPELESS[release])
+
+
+def release_words(of: GardenPuzzle, release: Release) -> str:
+    """What would have to change for a wish, and where it would then be.
+
+    Parameters
+    ----------
+    of : GardenPuzzle
+    release : Release
+    """
+    places = join_list(place_words(of, choice) for choice in release.places)
+    things = [rule_words(of, rule, _wanted_years(of, release)) for rule in _weakest(of, release)]
+    things += [
+        say("{crop} gave up its place", crop=of.plan.catalogue.name_of(of.wishes[number].crop))
+        for number in release.wishes
+    ]
+    if not things:
+        return say("There is room in {places}, but it would cost more than it is worth", places=places)
+    return say("It would fit in {places}, if {changes}", places=places, changes=join_list(things))
+
+
+def _weakest(of: GardenPuzzle, release: Release) -> list[Rule]:
+    """The rules that are given up; of one family the soonest return says it all."""
+    found: dict[tuple[str, str], Rule] = {}
+    for number in release.rules:
+        rule = of.rules[number]
+        key = (rule.kind, rule.key)
+        if key not in found or (rule.kind == "rotation" and rule.value < found[key].value):
+            found[key] = rule
+    return list(found.values())
+
+
+def _wanted_years(of: GardenPuzzle, release: Release) -> float | None:
+    """Years after which its family is to come back."""
+    years = interval(of.offers[release.places[0].option].way.view)
+    return years.wanted if years is not None else None
+
+
+def place_words(of: GardenPuzzle, choice: Choice) -> str:
+    """A bed and where along it."""
+    strip = of.offers[choice.option].strip
+    start = show_length(choice.start * strip.step, of.plan.garden.site.units)
+    return say("{bed} from {start} on", bed=strip.bed.name, start=start)
 
 
 def most_words(of: GardenPuzzle, wish: Wish, most: MostThatFits) -> str:
@@ -280,19 +347,20 @@ def most_words(of: GardenPuzzle, wish: Wish, most: MostThatFits) -> str:
     )
 
 
-def rule_words(of: GardenPuzzle, rule: Rule) -> str:
-    """What would be so if a rule were given up, a part of a sentence after "if"."""
+def rule_words(of: GardenPuzzle, rule: Rule, wanted: float | None = None) -> str:
+    """What would be so if a rule were given up, a part of a sentence after "if".
+
+    Parameters
+    ----------
+    of : GardenPuzzle
+    rule : Rule
+    wanted : float, optional
+        Years after which a family is to come back. [years]
+    """
     plan = of.plan
     match rule.kind:
         case "rotation":
-            if rule.value == 0:
-                return say("{family} may come back in the same year", family=family_words(rule.key))
-            return say_count(
-                "{family} may come back after {count} year",
-                "{family} may come back after {count} years",
-                round(rule.value),
-                family=family_words(rule.key),
-            )
+            return _sooner_words(rule, wanted)
         case "light":
             return say("{hours} h less sun a day would do", hours=number_words(rule.value, 1))
         case "depth":
@@ -305,3 +373,23 @@ def rule_words(of: GardenPuzzle, rule: Rule) -> str:
                 bed=plan.bed_of(planting).name,
             )
     return say("nothing were built there")
+
+
+def _sooner_words(rule: Rule, wanted: float | None) -> str:
+    family, years = family_words(rule.key), round(rule.value)
+    if years == 0:
+        return say("{family} may come back in the same year", family=family)
+    if wanted is None:
+        return say_count(
+            "{family} may come back after {count} year",
+            "{family} may come back after {count} years",
+            years,
+            family=family,
+        )
+    return say_count(
+        "{family} may come back after {count} year instead of {wanted}",
+        "{family} may come back after {count} years instead of {wanted}",
+        years,
+        family=family,
+        wanted=significant(wanted),
+    )

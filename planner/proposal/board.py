@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import insort
 from collections import defaultdict
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -35,7 +36,7 @@ class Board:
     Attributes
     ----------
     beds : list of list of Piece
-        What lies in each bed.
+        What lies in each bed, sorted by where it begins.
     places : dict
         For each wish that is met the beds it is in.
     known : list of dict
@@ -51,6 +52,7 @@ class Board:
         first, last = index.days
         self._use = [[0] * (last - first + 1) for _ in self.puzzle.limits]
         self._blocks = [[(b.start, b.end, b.first, b.last) for b in bed.blocks] for bed in self.puzzle.beds]
+        self._lengths = [bed.length for bed in self.puzzle.beds]
         self._soft, self._hard = index.soft, index.hard
         self.known: list[dict[int, tuple[int, int] | None]] = [{} for _ in self.beds]
         self._kept: dict[int, tuple[list[Piece], dict[int, tuple[int, int] | None]]] | None = None
@@ -134,22 +136,39 @@ class Board:
         ----------
         option : Option
         """
-        _, bed, _, _, length, first, last, _, shut, family, _, _ = option
+        bed, length, first, last, family = option.bed, option.length, option.first, option.last, option.family
+        if option.shut or self._blocks[bed]:
+            return self._gap_between(option)
+        at = 0
+        if family < 0:
+            for start, end, begins, ends, _, _, _ in self.beds[bed]:
+                if begins <= last and first <= ends:
+                    if start - at >= length:
+                        return at
+                    if end > at:
+                        at = end
+        else:
+            for start, end, begins, ends, other, _, _ in self.beds[bed]:
+                if other == family or (begins <= last and first <= ends):
+                    if start - at >= length:
+                        return at
+                    if end > at:
+                        at = end
+        return at if self._lengths[bed] - at >= length else None
+
+    def _gap_between(self, option: Option) -> int | None:
+        """The same beside what is given."""
+        first, last, family = option.first, option.last, option.family
         taken = [
-            (piece[0], piece[1])
-            for piece in self.beds[bed]
-            if (piece[2] <= last and first <= piece[3]) or (family >= 0 and piece[4] == family)
+            (piece.start, piece.end)
+            for piece in self.beds[option.bed]
+            if (piece.first <= last and first <= piece.last) or (family >= 0 and piece.family == family)
         ]
-        blocks = self._blocks[bed]
-        if blocks:
-            taken += [
-                (block[0], block[1])
-                for block in blocks
-                if block[2] <= last and first <= block[3] and block[0] < block[1]
-            ]
-        if shut:
-            taken += [(one.start, one.end) for one in shut if one.start < one.end]
-        return first_gap(taken, length, self.puzzle.beds[bed].length)
+        taken += [
+            (b[0], b[1]) for b in self._blocks[option.bed] if b[2] <= last and first <= b[3] and b[0] < b[1]
+        ]
+        taken += [(one.start, one.end) for one in option.shut if one.start < one.end]
+        return first_gap(taken, option.length, self._lengths[option.bed])
 
     def suffices(self, option: Option) -> bool:
         """Whether there is enough of all that an option uses, and no never is completed by it.
@@ -187,31 +206,29 @@ class Board:
             choice.option,
         )
         self._touch(option.bed)
-        self.beds[option.bed].append(piece)
+        insort(self.beds[option.bed], piece)
         self.places.setdefault(option.wish, []).append(option.bed)
         self._change(option, 1)
 
     def take(self, wish: int) -> list[Choice]:
         """Take all parts of a wish away; what lay there."""
-        taken = []
-        for bed in self.places.pop(wish, ()):
-            self._touch(bed)
-            pieces = self.beds[bed]
-            number = next(number for number, piece in enumerate(pieces) if piece.wish == wish)
-            piece = pieces.pop(number)
-            self._change(self.puzzle.options[piece.option], -1)
-            taken.append(Choice(piece.option, piece.start))
-        return taken
+        return [self.take_part(wish, bed) for bed in tuple(self.places.get(wish, ()))]
 
-    def take_last(self, bed: int) -> None:
-        """Take away what was laid last in a bed."""
+    def take_part(self, wish: int, bed: int) -> Choice:
+        """Take away what a wish has in a bed; what lay there.
+
+        Parameters
+        ----------
+        wish, bed : int
+        """
         self._touch(bed)
-        piece = self.beds[bed].pop()
-        beds = self.places[piece.wish]
-        beds.remove(bed)
-        if not beds:
-            del self.places[piece.wish]
+        pieces = self.beds[bed]
+        piece = pieces.pop(next(number for number, piece in enumerate(pieces) if piece.wish == wish))
+        self.places[wish].remove(bed)
+        if not self.places[wish]:
+            del self.places[wish]
         self._change(self.puzzle.options[piece.option], -1)
+        return Choice(piece.option, piece.start)
 
     def cost_of_wish(self, wish: int) -> int:
         """What would be saved by taking a wish away, its being unmet aside; of what is there, not of what would be freed."""

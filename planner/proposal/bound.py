@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 from planner.proposal.board import Board
 from planner.proposal.layout_model import Cut, Free, LayoutModel
 from planner.proposal.neighbourhood import pack_beds
+from planner.proposal.packing import pack
 from planner.proposal.puzzle import Layout, Puzzle, cost_of
 from planner.proposal.puzzle_index import PuzzleIndex
 
@@ -41,6 +42,19 @@ class Bound(NamedTuple):
     proven: bool
 
 
+def least_possible(index: PuzzleIndex) -> int:
+    """What no layout costs less than, if each wish had the garden for itself: rough, and there at once.
+
+    Parameters
+    ----------
+    index : PuzzleIndex
+    """
+    total = 0
+    for wish, ways in enumerate(index.ways):
+        total += min([index.puzzle.unmet[wish], *(way.least + way.parts * index.saved[wish] for way in ways)])
+    return total
+
+
 def lower_bound(
     puzzle: Puzzle,
     layout: Layout,
@@ -50,7 +64,7 @@ def lower_bound(
     index: PuzzleIndex | None = None,
     watch: Callable[[Any], None] | None = None,
 ) -> Bound | None:
-    """A proven lower bound of what a layout costs; None where the puzzle is too large or nothing was proven in time.
+    """A proven lower bound of what a layout costs; None where the puzzle is too large.
 
     Parameters
     ----------
@@ -67,7 +81,7 @@ def lower_bound(
 
     Raises
     ------
-    SolverMissing
+    SolverError
         Where OR-Tools is not installed.
     """
     if len(puzzle.options) > MOST_OPTIONS:
@@ -83,13 +97,13 @@ def lower_bound(
     empty: dict[int, tuple[()]] = {puzzle.options[number].bed: () for number in options}
     cuts: dict[int, list[Cut]] = defaultdict(list)
     model = LayoutModel(puzzle, Free(wishes, options, empty), cuts)
-    bound: int | None = None
+    bound = least_possible(index)
     hint = tuple(choice.option for choice in layout)
     while effort > 0:
         solved = model.solve(hint, effort, seed, watch)
         effort -= max(solved.spent, 0.01)
         if solved.bound > -(1 << 60):
-            bound = solved.bound + hopeless if bound is None else max(bound, solved.bound + hopeless)
+            bound = max(bound, solved.bound + hopeless)
         if solved.options is None:
             break
         choices, failed = pack_beds(board, empty, solved.options)
@@ -102,15 +116,11 @@ def lower_bound(
                 break
             continue
         break
-    if bound is None:
-        return None
     return Bound(min(bound, cost), best, bound >= cost)
 
 
 def _cut_off(puzzle: Puzzle, model: LayoutModel, failed: list[tuple[int, Cut]]) -> bool:
     """Cut off what certainly does not pack; whether there is any."""
-    from planner.proposal.packing import pack
-
     certain = False
     for bed, cut in failed:
         packing = pack(puzzle.beds[bed], [puzzle.options[number] for number in sorted(cut)])

@@ -135,6 +135,7 @@ class _Combination:
         must: int | None = None,
     ) -> None:
         self.board, self.parts, self.best, self.new = board, way.parts, best, new
+        self._taken: list[Choice] = []
         places = []
         for _, number, bed in way.entries:
             there = board.place(number)
@@ -153,10 +154,7 @@ class _Combination:
         if not missing:
             cheaper = self.best is None or total < self.best[0]
             if cheaper and (self.new is None or not self.new.issuperset(beds)):
-                choices = tuple(
-                    Choice(piece.option, piece.start) for bed in beds for piece in self.board.beds[bed][-1:]
-                )
-                self.best = (total, tuple(sorted(choices)))
+                self.best = (total, tuple(sorted(self._taken)))
             return
         for number in range(begin, len(self.places)):
             cost, bed, choice = self.places[number]
@@ -170,8 +168,10 @@ class _Combination:
         if not self.board.suffices(option):
             return
         self.board.put(choice)
+        self._taken.append(choice)
         self._choose(begin, (*beds, bed), total)
-        self.board.take_last(bed)
+        self._taken.pop()
+        self.board.take_part(option.wish, bed)
 
 
 def _in_the_way(board: Board, options: list[Option]) -> tuple[tuple[int, ...], tuple[int, ...]]:

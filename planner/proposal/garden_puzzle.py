@@ -18,7 +18,8 @@ from planner.garden.wishes import Wish
 from planner.plan import Plan
 from planner.proposal.bed_light import BedLight
 from planner.proposal.costs import COVERED, SCATTERED, TIMES, UNMET, Costs, cover_of
-from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut
+from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut, Use
+from planner.proposal.stocks import Stocks
 from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
 from planner.proposal.ways import (
     STANDING_SUPPORTS,
@@ -160,6 +161,7 @@ class _Maker:
         asked = [bed for bed in plan.beds if beds is None or bed.id in beds]
         self.strips = strips_of(plan, asked)
         self.costs = Costs(plan, self.strips)
+        self.stocks = Stocks(plan)
         self.light = BedLight(plan, asked)
         self.carried = carried_by(plan, self.strips)
         self.rules: dict[Rule, int] = {Rule("built"): 0}
@@ -190,6 +192,7 @@ class _Maker:
             options=tuple(self.options),
             group_costs=tuple(self._group_costs()),
             pairs=tuple(self._pairs()),
+            limits=tuple(self.stocks.limits),
             rules=tuple(self.rule_weights),
         )
         return GardenPuzzle(
@@ -276,7 +279,7 @@ class _Maker:
         if like is not None and like.bed in self.plan.garden.beds_by_id:
             old = self.plan.garden.beds_by_id[like.bed]
             return sort_of(old) == sort_of(bed) and self.plan.shelter_of(old) == self.plan.shelter_of(bed)
-        return sort_of(bed) != "container"
+        return sort_of(bed) != "container" or all(sort_of(one.bed) == "container" for one in self.strips)
 
     def _add_options(
         self,
@@ -329,9 +332,17 @@ class _Maker:
                 shut=shut,
                 family=self._family(way),
                 groups=self._groups_of(way.view),
+                uses=self._uses(way, at, length, as_it_was),
             )
         )
         self.offers.append(Offer(wish, way, strip, parts, as_it_was))
+
+    def _uses(self, way: Way, at: int, length: int, as_it_was: bool) -> tuple[Use, ...]:
+        """What it takes of benches and covers."""
+        if not self.stocks.limits:
+            return ()
+        plot = way.draft.plot if as_it_was else self.strips[at].plot(0, length)
+        return self.stocks.uses(way.draft.with_(plot=plot))
 
     def _as_it_was(
         self, draft: Planting, like: Planting, wanted: Wanted, strip: Strip

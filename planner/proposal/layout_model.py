@@ -9,6 +9,7 @@ OR-Tools is installed by choice (``pip install bedwright[layouts]``) and importe
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
@@ -22,7 +23,7 @@ from planner.words import say
 Cut = frozenset[int]
 
 
-class SolverMissing(BedwrightError):
+class SolverError(BedwrightError):
     """OR-Tools is not installed."""
 
 
@@ -31,13 +32,13 @@ def cp_model() -> Any:
 
     Raises
     ------
-    SolverMissing
+    SolverError
         Where it is not installed.
     """
     try:
         from ortools.sat.python import cp_model as module
     except ImportError:
-        raise SolverMissing(
+        raise SolverError(
             say("Layouts are improved by OR-Tools, which is not installed"),
             fix=say("Install it with pip install ortools"),
         ) from None
@@ -161,7 +162,8 @@ class LayoutModel:
         if watch is not None:
             watch(solver)
         status = solver.solve(self.model)
-        bound = -(-round(solver.best_objective_bound * 1000) // 1000)
+        # Costs are whole, and so is what none is less than.
+        bound = math.ceil(solver.best_objective_bound - 1e-3)
         spent = float(solver.response_proto.deterministic_time)
         if status not in (self.module.OPTIMAL, self.module.FEASIBLE):
             return Solved(None, status == self.module.INFEASIBLE, bound, spent)

@@ -51,8 +51,10 @@ def garden_with(of: GardenPuzzle, layout: Layout) -> Garden:
     new = []
     for one in plantings_of(of, layout):
         known = old.get(one.wish)
-        key = known.pop(0) if known else f"p{number}"
-        number += not known
+        if known:
+            key = known.pop(0)
+        else:
+            key, number = f"p{number}", number + 1
         new.append(one.with_(id=key))
     return put(garden, plantings=(*garden.plantings, *new))
 

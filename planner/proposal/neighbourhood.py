@@ -17,7 +17,7 @@ from planner.proposal.puzzle_index import PuzzleIndex
 TRIES = 4
 #: Of the wishes of a round so many may be unmet ones.
 UNMET_SHARE = 0.35
-#: Gardens of fewer beds are not parted.
+#: In gardens of fewer beds nothing else is changed while a model is solved.
 FEW_BEDS = 12
 
 
@@ -45,19 +45,6 @@ class Outcome(NamedTuple):
     choices: tuple[Choice, ...] | None
     optimal: bool
     cuts: tuple[tuple[int, Cut], ...]
-
-
-def halves(beds: int, chance: Random) -> list[list[int]]:
-    """The beds shuffled and parted in two; in one part where they are few.
-
-    Parameters
-    ----------
-    beds : int
-    chance : Random
-    """
-    order = list(range(beds))
-    chance.shuffle(order)
-    return [order] if beds < FEW_BEDS else [order[::2], order[1::2]]
 
 
 def coupled_wishes(index: PuzzleIndex) -> frozenset[int]:

@@ -13,7 +13,7 @@ from planner.proposal.board import Board
 from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
 from planner.proposal.greedy import greedy, in_order, insert
 from planner.proposal.judging import Objection, objections, shut_by, with_nevers, with_real_lengths
-from planner.proposal.layout_model import SolverMissing
+from planner.proposal.layout_model import SolverError
 from planner.proposal.layouts import garden_with
 from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex
@@ -197,7 +197,7 @@ class _Proposing:
             ):
                 self.layout, self.bound, self.round = step.layout, step.bound, before + step.round
                 yield self._proposal()
-        except SolverMissing:
+        except SolverError:
             self.solver = False
 
     def _proposal(self, judged: bool = False) -> Proposal:

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 from planner.garden.wishes import Wish
+from planner.proposal import elsewhere
 from planner.proposal.board import Board
 from planner.proposal.garden_puzzle import GardenPuzzle, Offer, Rule
-from planner.proposal.packing import longest_run
 from planner.proposal.puzzle import Choice, Layout, Option
 from planner.proposal.puzzle_index import PuzzleIndex
+from planner.proposal.release import Hopeless, Release, cheapest_release, forbidding
+from planner.proposal.ways import wanted_of
 
 #: What keeps a wish out of a bed: a rule of the puzzle, a bed that is too short, other plantings of the layout, the checks, a wish
 #: that it never stands beside; or that it would cost more there.
@@ -110,85 +111,63 @@ class Reasons:
         return Board(self._index, self.layout)
 
     @cached_property
-    def _options(self) -> dict[int, dict[int, list[int]]]:
-        """Options of each wish by bed."""
-        found: dict[int, dict[int, list[int]]] = {}
+    def _options(self) -> dict[int, list[int]]:
+        """Numbers of the options of each wish."""
+        found: dict[int, list[int]] = {}
         for number, option in enumerate(self.of.puzzle.options):
-            found.setdefault(option.wish, {}).setdefault(option.bed, []).append(number)
+            found.setdefault(option.wish, []).append(number)
         return found
-
-    @cached_property
-    def _standable(self) -> set[int]:
-        return {number for ways in self._index.ways for way in ways for number in way.options}
 
     def placements(self) -> tuple[Placement, ...]:
         """Each wish that is met, by the order of the wishes."""
         by_wish: dict[int, list[Choice]] = {}
         for choice in self.layout:
             by_wish.setdefault(self.of.puzzle.options[choice.option].wish, []).append(choice)
-        return tuple(self._placement(wish, tuple(there)) for wish, there in sorted(by_wish.items()))
-
-    def _placement(self, wish: int, choices: tuple[Choice, ...]) -> Placement:
-        options = self.of.puzzle.options
-        here = {options[one.option].bed for one in choices}
-        taken = self._board.take(wish)
-        cost = max((self._board.marginal(options[one.option]) or 0 for one in choices), default=0)
-        found = []
-        for bed, numbers in self._options.get(wish, {}).items():
-            if bed not in here:
-                same = [one for one in numbers if options[one].parts == len(choices)]
-                found.append(self._other(bed, same or numbers, cost))
-        for one in taken:
-            self._board.put(one)
-        return Placement(self.of.wishes[wish], choices, tuple(sorted(found, key=_order)))
-
-    def _other(self, bed: int, numbers: Iterable[int], cost: int) -> OtherBed:
-        options = [(number, self.of.puzzle.options[number]) for number in numbers]
-        standable = [option for number, option in options if number in self._standable]
-        if not standable:
-            return self._shut(bed, [option for _, option in options])
-        open_ = [option for option in standable if self._board.gap(option) is not None]
-        if not open_:
-            return OtherBed(bed, "full")
-        allowed = [option for option in open_ if self._board.suffices(option)]
-        if not allowed:
-            return OtherBed(bed, "objected")
-        costs = [found for option in allowed if (found := self._board.marginal(option)) is not None]
-        if not costs:
-            return OtherBed(bed, "apart")
-        return OtherBed(bed, "dearer", dearer=min(costs) - cost)
-
-    def _shut(self, bed: int, options: list[Option]) -> OtherBed:
-        """By which rule a bed is shut to all options: the one that matters for the shortest of them."""
-        ground = self.of.puzzle.beds[bed]
-        option = min(
-            options,
-            key=lambda one: (sum(shut.end - shut.start for shut in one.shut if shut.rule), one.length),
+        return tuple(
+            Placement(self.of.wishes[wish], tuple(there), self.beds_of(wish))
+            for wish, there in sorted(by_wish.items())
         )
-        if option.length > ground.length:
-            return OtherBed(bed, "short")
-        fixed = tuple(one for one in option.shut if not one.rule)
-        if longest_run(ground, option._replace(shut=fixed)) < option.length:
-            block = next(
-                (one for one in ground.blocks if one.first <= option.last and option.first <= one.last), None
-            )
-            rule = self.of.rules[block.rule] if block is not None else None
-            return OtherBed(bed, "stands" if rule is not None and rule.kind == "stands" else "built", rule)
-        ruled = [one for one in option.shut if one.rule]
-        rule = self.of.rules[max(ruled, key=lambda one: one.end - one.start).rule]
-        return OtherBed(bed, rule.kind, rule)  # type: ignore[arg-type]  # the kinds of rules are verdicts
+
+    def placement(self, key: str) -> Placement | None:
+        """Why a wish is met where it is; None where it is not met.
+
+        Parameters
+        ----------
+        key : str
+            Id of the wish.
+        """
+        wish = next((number for number, one in enumerate(self.of.wishes) if one.id == key), None)
+        there = tuple(one for one in self.layout if self.of.puzzle.options[one.option].wish == wish)
+        if wish is None or not there:
+            return None
+        return Placement(self.of.wishes[wish], there, self.beds_of(wish))
 
     def beds_of(self, wish: int) -> tuple[OtherBed, ...]:
-        """What keeps an unmet wish out of each bed that is of its kind.
+        """Each bed in which a wish might stand and does not, and what keeps it out, the next best first.
 
         Parameters
         ----------
         wish : int
-            Its number.
+            Its number; met or not.
         """
-        return tuple(
-            self._other(bed, numbers, 0) for bed, numbers in sorted(self._options.get(wish, {}).items())
+        found = elsewhere.other_beds(self.of.puzzle, self.layout, wish, self._index)
+        return tuple(sorted((self._judged(wish, one) for one in found), key=_order))
+
+    def _judged(self, wish: int, other: elsewhere.OtherBed) -> OtherBed:
+        if other.more is not None:
+            return OtherBed(other.bed, "dearer", dearer=other.more)
+        rules = sorted(
+            (self.of.rules[number] for number in other.rules), key=lambda one: _KIND_ORDER[one.kind]
         )
+        if rules:
+            return OtherBed(other.bed, _KINDS[_KIND_ORDER[rules[0].kind]], rules[0])
+        if other.wishes:
+            never = self._index.hard.get(wish, set())
+            return OtherBed(other.bed, "apart" if never.issuperset(other.wishes) else "full")
+        length = self.of.puzzle.beds[other.bed].length
+        options = [self.of.puzzle.options[number] for number in self._options.get(wish, ())]
+        short = all(option.length > length for option in options if option.bed == other.bed)
+        return OtherBed(other.bed, "short" if short else "objected")
 
     # -- what is unmet ----------------------------------------------------------------------
 
@@ -200,27 +179,45 @@ class Reasons:
         wish : int
             Its number.
         """
-        from planner.proposal.ways import wanted_of
-
         best: MostThatFits | None = None
         wanted = wanted_of(self.of.plan, self.of.wishes[wish])
         if wanted is None:
             return None
         seen: set[tuple[int, int]] = set()
-        for bed, numbers in self._options.get(wish, {}).items():
-            for number in numbers:
-                option, offer = self.of.puzzle.options[number], self.of.offers[number]
-                if offer.as_it_was or (bed, option.way // 10) in seen:
-                    continue
-                seen.add((bed, option.way // 10))
-                start, length = self._longest_free(option)
-                if not length:
-                    continue
-                planting = offer.way.draft.with_(bed=offer.strip.bed.id, plot=offer.strip.plot(start, length))
-                amount = wanted.measure(self.of.plan, planting, self.of.plan.trial(planting))
-                if amount > 0 and (best is None or amount > best.amount):
-                    best = MostThatFits(offer, start, length, amount)
+        for number in self._options.get(wish, ()):
+            option, offer = self.of.puzzle.options[number], self.of.offers[number]
+            if offer.as_it_was or (option.bed, option.way // 10) in seen:
+                continue
+            seen.add((option.bed, option.way // 10))
+            start, length = self._longest_free(option)
+            if not length:
+                continue
+            planting = offer.way.draft.with_(bed=offer.strip.bed.id, plot=offer.strip.plot(start, length))
+            amount = wanted.measure(self.of.plan, planting, self.of.plan.trial(planting))
+            if amount > 0 and (best is None or amount > best.amount):
+                best = MostThatFits(offer, start, length, amount)
         return best
+
+    def release(self, wish: int) -> Release | Hopeless:
+        """The least that would have to be given up for an unmet wish, all others staying where they are.
+
+        Parameters
+        ----------
+        wish : int
+            Its number.
+        """
+        return cheapest_release(self.of.puzzle, self.layout, wish)
+
+    def forbidding(self, wish: int) -> tuple[tuple[Rule, ...], tuple[Wish, ...]]:
+        """A smallest set of rules and other wishes that forbid an unmet wish: without any one of them it is possible.
+
+        Parameters
+        ----------
+        wish : int
+            Its number.
+        """
+        rules, wishes = forbidding(self.of.puzzle, self.layout, wish)
+        return tuple(self.of.rules[one] for one in rules), tuple(self.of.wishes[one] for one in wishes)
 
     def _longest_free(self, option: Option) -> tuple[int, int]:
         """Start and length of the longest stretch of its bed that is free to an option on its days, but for what is fixed of it."""
@@ -234,6 +231,11 @@ class Reasons:
             else:
                 low, at = middle, start
         return at, low
+
+
+#: What keeps a wish out of a bed by a rule, what matters most first.
+_KINDS: tuple[Verdict, ...] = ("rotation", "light", "depth", "stands", "built")
+_KIND_ORDER: dict[str, int] = {kind: place for place, kind in enumerate(_KINDS)}
 
 
 def _order(one: OtherBed) -> tuple[bool, int, int]:

@@ -10,14 +10,20 @@ from random import Random
 
 from planner.proposal.board import Board
 from planner.proposal.greedy import cheapest_places, in_order
+from planner.proposal.packing import allowed_starts
 from planner.proposal.puzzle import Choice
+from planner.proposal.puzzle_index import Way
 
 #: Most wishes that are taken up at once, and unmet ones that are tried beside them.
 MOST_TAKEN, MOST_UNMET = 5, 3
 #: Beds that are cleared beside those of one wish.
 MOST_CLEARED = 2
 #: So many beds, and those that were cleared, are looked at in one turn.
-MOST_OPEN = 80
+MOST_OPEN = 20
+#: So often a wish is squeezed in where few lie, instead of clearing beds for it.
+SQUEEZED = 0.75
+#: A wish that is met is drawn anew so many times: those that are not come up more often.
+UNMET_FIRST = 2
 #: A wish is left out of a turn once in so many times, for others to come before it.
 LEFT_OUT = 0.02
 
@@ -45,6 +51,7 @@ class Recreator:
         self._mine: set[int] = set()
         self._beds: Sequence[int] = ()
         self._closed = False
+        self._in_beds = bytearray()
 
     def run(self, times: int, wishes: Sequence[int], beds: Sequence[int]) -> int:
         """Clear and lay anew so many times; what was saved.
@@ -61,46 +68,93 @@ class Recreator:
         self._wishes = sorted(self._mine)
         self._beds = beds
         self._closed = len(beds) < len(self.board.beds)
+        self._in_beds = bytearray(len(self.board.beds))
+        for bed in beds:
+            self._in_beds[bed] = 1
         return sum(self._turn() for _ in range(times if self._wishes and beds else 0))
 
     def _turn(self) -> int:
+        """Clear and lay anew once; what was saved."""
         board, chance = self.board, self.chance
-        taken = self._taken()
+        wish = chance.choice(self._wishes)
+        for _ in range(UNMET_FIRST):
+            if wish in board.places:
+                wish = chance.choice(self._wishes)
+        way = chance.choice(board.index.ways[wish])
+        squeezed = self._squeezed_in(wish, way) if way.parts == 1 and chance.random() < SQUEEZED else None
+        taken = self._taken(wish, way) if squeezed is None else squeezed[1]
         board.remember()
         before: list[Choice] = []
         saved = 0
-        for wish in taken:
-            choices = board.take(wish)
-            saved += self._worth(choices) - board.puzzle.unmet[wish]
+        for one in taken:
+            choices = board.take(one)
+            saved += self._worth(choices) - board.puzzle.unmet[one]
             before += choices
-        unmet = [wish for wish in self._wishes if wish not in board.places and wish not in taken]
-        tried = [*taken, *chance.sample(unmet, min(len(unmet), MOST_UNMET))]
+        added = 0
+        laid: list[int] = []
+        if squeezed is not None:
+            option = board.puzzle.options[squeezed[0].option]
+            if board.marginal(option) is None or not board.suffices(option):
+                board.go_back(laid, before)
+                return 0
+            added += self._lay([squeezed[0]]) - board.puzzle.unmet[wish]
+            laid.append(wish)
+        unmet = [one for one in self._wishes if one not in board.places and one not in taken]
+        tried = [one for one in taken if one not in laid]
+        tried += chance.sample(unmet, min(len(unmet), MOST_UNMET if squeezed is None else 1))
         self._sort(tried)
         open_beds = self._open(before)
-        added = 0
-        laid = []
-        for wish in tried:
+        for one in tried:
             if chance.random() < LEFT_OUT:
                 continue
-            found = cheapest_places(board, wish, open_beds)
+            found = cheapest_places(board, one, open_beds)
             if found is not None:
-                laid.append(wish)
-                added += self._lay(found) - board.puzzle.unmet[wish]
+                laid.append(one)
+                added += self._lay(found) - board.puzzle.unmet[one]
         if added > saved:
             board.go_back(laid, before)
             return 0
         return saved - added
 
-    def _taken(self) -> list[int]:
+    def _squeezed_in(self, wish: int, way: Way) -> tuple[Choice, list[int]] | None:
+        """A place for a wish at which few others lie, and these with the wish itself; None where one of them has to stay."""
+        board, chance = self.board, self.chance
+        number = way.entries[int(len(way.entries) * chance.random() ** 2)][1]
+        option = board.puzzle.options[number]
+        if not self._in_beds[option.bed]:
+            return None
+        pieces = [
+            piece
+            for piece in board.beds[option.bed]
+            if piece.wish != wish
+            and (
+                (piece.first <= option.last and option.first <= piece.last)
+                or (piece.family >= 0 and piece.family == option.family)
+            )
+        ]
+        best: tuple[int, float, int, list[int]] | None = None
+        for first, last in allowed_starts(board.puzzle.beds[option.bed], option):
+            for at in sorted({first, *(piece.end for piece in pieces if first <= piece.end <= last)}):
+                end = at + option.length
+                others = [piece.wish for piece in pieces if piece.start < end and at < piece.end]
+                key = (sum(self._size[other] for other in others), chance.random(), at, others)
+                if best is None or key < best:
+                    best = key
+        if best is None or not self._mine.issuperset(best[3]) or len(best[3]) > MOST_TAKEN:
+            return None
+        taken = [*best[3], *([wish] if wish in board.places else [])]
+        return Choice(number, best[2]), taken
+
+    def _taken(self, wish: int, way: Way) -> list[int]:
         """A wish, and those of a few beds that it would like."""
         board, chance = self.board, self.chance
-        wish = chance.choice(self._wishes)
-        way = chance.choice(board.index.ways[wish])
         taken: dict[int, None] = {wish: None} if wish in board.places else {}
         beds = [*board.places.get(wish, ())]
-        for _ in range(chance.randint(1, MOST_CLEARED)):
-            # The cheap ones most often; what is far down the list now and then.
-            beds.append(way.entries[int(len(way.entries) * chance.random() ** 3)][2])
+        # The cheap ones most often; what is far down the list now and then.
+        beds += [
+            way.entries[int(len(way.entries) * chance.random() ** 3)][2]
+            for _ in range(chance.randint(1, MOST_CLEARED))
+        ]
         for bed in beds:
             pieces = board.beds[bed]
             if len(pieces) > 4 and chance.random() < 0.5:

@@ -1,7 +1,7 @@
 """The search for a good layout: rounds in which a few beds are laid anew, never for the worse.
 
-In a round CP-SAT lays some beds of one half of the garden anew, all at once; meanwhile a few beds at a time of the other
-half are cleared and laid anew one wish after the other.  The halves are others in each round.
+In a round CP-SAT lays some beds of the garden anew, all at once; meanwhile wishes are squeezed in or moved one by one in
+all others.  The beds are others in each round.
 The same seed and number of rounds give the same layout; a time limit or the wish to stop ends it between two rounds.
 """
 
@@ -15,9 +15,9 @@ from random import Random
 from typing import NamedTuple
 
 from planner.proposal.board import Board
-from planner.proposal.bound import lower_bound
+from planner.proposal.bound import MOST_OPTIONS, least_possible, lower_bound
 from planner.proposal.layout_model import Cut, cp_model
-from planner.proposal.neighbourhood import Task, coupled_wishes, halves, solve_task, task_among
+from planner.proposal.neighbourhood import FEW_BEDS, Task, coupled_wishes, solve_task, task_among
 from planner.proposal.puzzle import Choice, Layout, Puzzle, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex, by_wish
 from planner.proposal.recreate import Recreator
@@ -26,8 +26,8 @@ from planner.proposal.recreate import Recreator
 SIZE, SMALLEST, LARGEST = 12, 6, 26
 #: Deterministic time of CP-SAT for a task.
 EFFORT = 0.2
-#: So often a few beds of the other half are cleared and laid anew in the meantime.
-TURNS = 150
+#: So often something is moved in the other beds in the meantime: in large gardens, and in those that are modelled as a whole.
+TURNS, FEW_TURNS = 800, 400
 #: Puzzles of no more options are solved as a whole between the rounds.
 SMALL = 1_500
 #: Rounds before which that is tried, and the deterministic time of the first trial; each further one has twice as much.
@@ -87,7 +87,7 @@ def search(
 
     Raises
     ------
-    SolverMissing
+    SolverError
         Where OR-Tools is not installed.
     ValueError
         Where the start has faults.
@@ -118,6 +118,7 @@ class _Run:
         self.chance = Random(seed)
         self.seed, self.round, self.size = seed, 0, SIZE
         self.bound: int | None = None
+        self.floor = least_possible(index)
         self.cuts: dict[int, list[Cut]] = defaultdict(list)
         self.placed: set[int] = set()
         self.coupled = coupled_wishes(index)
@@ -125,30 +126,42 @@ class _Run:
 
     @property
     def proven(self) -> bool:
-        return self.bound is not None and self.bound >= self.cost
+        return self.cost <= self.floor or (self.bound is not None and self.bound >= self.cost)
 
     def step(self) -> Step:
-        return Step(self.layout, self.cost, self.round, self.bound, self.proven)
+        return Step(self.layout, self.cost, self.round, self.cost if self.proven else self.bound, self.proven)
 
     def go(self, pool: ThreadPoolExecutor) -> None:
-        """One round: a task for CP-SAT in one half of the garden, meanwhile the other half is laid anew bit by bit."""
+        """One round: a task for CP-SAT in some beds, meanwhile the others are laid anew bit by bit."""
         self.round += 1
         if self.round in WHOLE_AT and len(self.puzzle.options) <= SMALL:
             self._whole(WHOLE_EFFORT * 2 ** WHOLE_AT.index(self.round))
             if self.proven:
                 return
-        parts = halves(len(self.puzzle.beds), self.chance)
-        wishes = self._wishes_of(parts)
-        if len(parts) == 1:
-            self._recreate(wishes[0], parts[0])
-        task = task_among(self.board, parts[-1], wishes[-1], self.size, self.chance)
-        job = None
-        if task is not None:
-            job = pool.submit(solve_task, self.board, task, self.cuts, frozenset(self.placed), EFFORT)
-        if len(parts) > 1:
-            self._recreate(wishes[0], parts[0])
-        if task is None or job is None:
+        wishes = [wish for wish, ways in enumerate(self.index.ways) if ways]
+        beds = list(range(len(self.puzzle.beds)))
+        if len(beds) < FEW_BEDS:
+            self._recreate(wishes, beds)
+        self.chance.shuffle(beds)
+        # What depends on others all over the garden is changed by one of the two alone.
+        coupled = self.coupled if len(beds) >= FEW_BEDS else frozenset()
+        held, left_to_it = (coupled, frozenset()) if self.chance.random() < 0.5 else (frozenset(), coupled)
+        task = task_among(
+            self.board, beds, [wish for wish in wishes if wish not in held], self.size, self.chance
+        )
+        if task is None:
+            self._recreate(wishes, sorted(beds))
             return
+        job = pool.submit(solve_task, self.board, task, self.cuts, frozenset(self.placed), EFFORT)
+        if len(beds) >= FEW_BEDS:
+            taken, free = set(task.free.fixed), set(task.free.wishes)
+            places = self.board.places
+            others = [
+                wish
+                for wish in wishes
+                if wish not in free and wish not in left_to_it and taken.isdisjoint(places.get(wish, ()))
+            ]
+            self._recreate(others, [bed for bed in range(len(beds)) if bed not in taken])
         outcome = job.result()
         for bed, cut in outcome.cuts:
             self.cuts[bed].append(cut)
@@ -157,25 +170,9 @@ class _Run:
             self._take(task, outcome.choices)
         self.size = min(LARGEST, self.size + 1) if outcome.optimal else max(SMALLEST, self.size - 1)
 
-    def _wishes_of(self, parts: list[list[int]]) -> list[list[int]]:
-        """For each part of the garden the wishes that lie in it alone, and its share of those that are unmet.
-
-        Those that depend on others all over the garden are of one part, by chance.
-        """
-        part_of = {bed: place for place, beds in enumerate(parts) for bed in beds}
-        both = self.chance.randrange(len(parts))
-        found: list[list[int]] = [[] for _ in parts]
-        for wish, ways in enumerate(self.index.ways):
-            there = {part_of[bed] for bed in self.board.places.get(wish, ())}
-            place = (
-                there.pop() if there else both if wish in self.coupled else self.chance.randrange(len(parts))
-            )
-            if ways and not there and (wish not in self.coupled or place == both):
-                found[place].append(wish)
-        return found
-
     def _recreate(self, wishes: list[int], beds: list[int]) -> None:
-        self.recreator.run(TURNS, wishes, beds)
+        small = len(self.puzzle.options) <= MOST_OPTIONS
+        self.recreator.run(FEW_TURNS if small else TURNS, wishes, beds)
         layout = self.board.layout()
         cost = cost_of(self.puzzle, layout)
         assert cost <= self.cost

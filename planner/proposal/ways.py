@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from planner.amounts.enough_for import EnoughError, enough_for
@@ -24,7 +24,11 @@ from planner.season.spans import Span
 from planner.words import say
 
 #: Days from one start to the next that are tried for a wish whose harvest has a day. [days]
-EVERY = 7
+EVERY = 5
+#: Days before and after the usual season that are tried for such a wish, where none in it will do. [days]
+SOONER, LATER = 30, 75
+#: Days after the usual start that are tried where the season has no end. [days]
+LONGEST = 120
 #: Starts of a wish that are tried beside the usual one.
 MOST_LATER = 2
 #: Least days from the usual start to a later one that is worth trying. [days]
@@ -130,16 +134,31 @@ def ways_of(plan: Plan, wish: Wish, bed: Bed) -> tuple[Way, ...]:
     crop = plan.figures_of(draft).crop
     if crop is None:
         return ()
+    found = _ways_to_start(plan, wish, draft, crop)
+    if not found and wish.start is None and crop.starts is not None:
+        others = [
+            one for one in crop.starts.value or () if one != plan.dates(draft).start and one != "standing"
+        ]
+        for start in others:
+            found = found or _ways_to_start(plan, wish, draft.with_(start=start), crop)
+    return found
+
+
+def _ways_to_start(plan: Plan, wish: Wish, draft: Planting, crop: Crop) -> tuple[Way, ...]:
+    """The ways to meet a wish that start as a draft does."""
     usual = _way(plan, draft, 0)
     found = [usual] if _in_time(wish, usual) and usual.dates.ripens else []
     pins = draft.pinned_dates
     if any(getattr(pins, name) is not None for name in type(pins).model_fields):
         return tuple(found)
     tried: list[Way] = []
-    for number, day in enumerate(_later_days(plan, wish, draft, crop, usual), 1):
-        way = _way(plan, _begun_on(draft, day, usual.span.first), number)
-        if _in_time(wish, way) and way.dates.ripens:
-            tried.append(way)
+    for days in _other_days(plan, wish, draft, crop, usual):
+        for day in days:
+            way = _way(plan, _begun_on(draft, day, usual.span.first), len(tried) + 1)
+            if _in_time(wish, way) and way.dates.ripens:
+                tried.append(way)
+        if found or tried:
+            break
     if len(tried) > MOST_LATER:
         tried = (
             [tried[len(tried) // 2], tried[-1]] if found else [tried[0], tried[len(tried) // 2], tried[-1]]
@@ -168,26 +187,31 @@ def _begun_on(draft: Planting, day: dt.date, usual: dt.date) -> Planting:
     )
 
 
-def _later_days(plan: Plan, wish: Wish, draft: Planting, crop: Crop, usual: Way) -> Iterator[dt.date]:
-    """First days on its ground that are tried, in order."""
-    sheltered = bool(usual.view.shelter)
+def _other_days(
+    plan: Plan, wish: Wish, draft: Planting, crop: Crop, usual: Way
+) -> Iterator[Iterable[dt.date]]:
+    """First days on its ground that are tried beside the usual one, in order; the next of them where none of the first will do."""
     day = usual.span.first
     windows = plan.start_windows(crop, draft.start or "")
     if wish.earliest is not None or wish.latest is not None:
-        last = max((one.last for one in windows), default=shift(day, 120))
         first = min((one.first for one in windows), default=day)
-        while first <= last:
-            if first != day:
-                yield first
-            first = shift(first, EVERY)
-        return
-    if sheltered:
-        return
-    for window in windows:
-        if window.last > shift(day, LEAST_LATER):
-            first = max(window.first, shift(day, LEAST_LATER))
-            middle = first + (window.last - first) // 2
-            yield from dict.fromkeys((middle, window.last))
+        last = max((one.last for one in windows), default=shift(day, LONGEST))
+        yield [one for one in _every(first, last) if one != day]
+        yield [one for one in _every(shift(first, -SOONER), shift(last, LATER)) if not first <= one <= last]
+    elif not usual.view.shelter:
+        later = [one for one in windows if one.last > shift(day, LEAST_LATER)]
+        begins = [max(one.first, shift(day, LEAST_LATER)) for one in later]
+        pairs = [
+            (begin + (one.last - begin) // 2, one.last) for begin, one in zip(begins, later, strict=True)
+        ]
+        yield dict.fromkeys(day for pair in pairs for day in pair)
+
+
+def _every(first: dt.date, last: dt.date) -> Iterator[dt.date]:
+    """Days from a first to a last, some days apart."""
+    while first <= last:
+        yield first
+        first = shift(first, EVERY)
 
 
 def _in_time(wish: Wish, way: Way) -> bool:

@@ -72,8 +72,16 @@ def _begun_together(plan: Plan, plantings: Sequence[Planting]) -> list[list[Plan
     """Plantings of one kind, those that take their ground within some weeks of the first together, a few at the most."""
     found: list[list[Planting]] = []
     opened: dt.date | None = None
-    for planting in sorted(plantings, key=lambda one: (plan.span_of(one).first, one.id)):
-        first = plan.span_of(planting).first
+    by_id = plan.garden.plantings_by_id
+
+    def begun(planting: Planting) -> dt.date:
+        """The first day of what it is, or of what failed before it."""
+        while planting.replaces in by_id:
+            planting = by_id[planting.replaces]
+        return plan.span_of(planting).first
+
+    for planting in sorted(plantings, key=lambda one: (begun(one), one.id)):
+        first = begun(planting)
         if opened is None or (first - opened).days > TOGETHER or len(found[-1]) == MOST_PARTS:
             found.append([])
             opened = first
@@ -98,6 +106,7 @@ def _wish(plan: Plan, kind: _Kind, plantings: Sequence[Planting], factor: float,
         amount=round(area, 2) or None if by_area else math.ceil(plants * factor - 1e-9) or None,
         unit="m2" if by_area else "plants",
         purpose=kind.purpose,
+        importance="could" if by_area else "should",
         parts=min(MOST_PARTS, len(counted) * math.ceil(factor - 1e-9)),
         like=like.id,
         reason="; ".join(reasons),

@@ -103,6 +103,10 @@ MEANINGS = {
     "seed_not_confirmed": "records of sowings", "seeds_sown_beyond": "more than was in stock", "already_there": "repeated before",
     "accepted_against": "what was accepted of its ground",
     "wish_id": "of a wish", "wished": "how much", "wished_unit": "of a wish",
+    # a proposed layout, and what could still go in
+    "wishes_total": "how many", "wishes_met_before": "how many", "cost": "points", "bound": "points", "rounds": "of search",
+    "judged": "by the checks", "placed": "records of plantings", "unmet": "records of wishes", "importance": "of a wish",
+    "other_beds": "records", "next_best_bed": "its name", "next_best_points": "more than where it is", "fillings": "records",
     # figures
     "figures": "of a crop", "not_known": "fields", "value": "of a figure", "at": "value at a temperature", "none_at": "temperatures without one",
     "low": "of a range", "high": "of a range", "applies": "has a meaning", "provenance": "how it came about",

@@ -16,8 +16,8 @@ from planner.proposal.filling import Filling
 class FillingRecord(OfCrop):
     """A crop that could go in."""
 
-    begins: dt.date = Field(description="First day on its ground.")
-    cleared: dt.date
+    on_plot: dt.date = Field(description="First day on its ground.")
+    last: dt.date = Field(description="When it is cleared.")
     first_harvest: dt.date | None
     plants: int
     length_m: float = Field(description="Of the bed. [m]")
@@ -38,7 +38,7 @@ class FillingReport(GardenReport):
     """What could still be planted from a day on."""
 
     report: str = "filling"
-    from_day: dt.date
+    date: dt.date
     beds: tuple[FilledBedRecord, ...]
 
 
@@ -56,7 +56,7 @@ def filling_report(
     return FillingReport(
         garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
-        from_day=day,
+        date=day,
         beds=tuple(
             FilledBedRecord(bed=bed.name, bed_id=bed.id, fillings=tuple(_record(one) for one in there))
             for bed, there in found
@@ -69,8 +69,8 @@ def _record(one: Filling) -> FillingRecord:
         crop=one.crop.key,
         crop_name=one.crop.name,
         variety=one.planting.variety,
-        begins=one.span.first,
-        cleared=one.span.last,
+        on_plot=one.span.first,
+        last=one.span.last,
         first_harvest=one.dates.first_harvest.day if one.dates.first_harvest is not None else None,
         plants=one.plants,
         length_m=round(one.length, 3),

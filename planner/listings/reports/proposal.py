@@ -21,7 +21,7 @@ class OtherBedsRecord(Record):
     what: str = Field(
         description="rotation, light, depth, stands, built, short, full, objected, apart or dearer."
     )
-    beds: int
+    number: int = Field(description="Of beds.")
 
 
 class PlacedRecord(OfCrop):
@@ -36,7 +36,7 @@ class PlacedRecord(OfCrop):
     plants: int
     first: dt.date = Field(description="First day on its ground.")
     last: dt.date
-    others: tuple[OtherBedsRecord, ...] = Field(description="Empty where no reasons are asked for.")
+    other_beds: tuple[OtherBedsRecord, ...] = Field(description="Empty where no reasons are asked for.")
     next_best_bed: str | None
     next_best_points: int | None = Field(description="What it would cost more there.")
     why: tuple[str, ...]
@@ -53,9 +53,9 @@ class UnmetRecord(OfCrop):
 class ProposalReport(GardenReport):
     """A proposed layout."""
 
-    report: str = "proposal"
-    wishes: int
-    met_before: int = Field(description="Wishes that are met by what stays.")
+    report: str = "propose"
+    wishes_total: int
+    wishes_met_before: int = Field(description="Wishes that are met by what stays.")
     cost: int = Field(description="In points: the less the better.")
     bound: int | None = Field(description="No layout costs less; null where nothing is proven.")
     rounds: int = Field(description="Of search.")
@@ -79,8 +79,8 @@ def proposal_report(proposal: Proposal, reasons: Reasons | None = None) -> Propo
     return ProposalReport(
         garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
-        wishes=len(of.wishes) + len(of.met),
-        met_before=len(of.met),
+        wishes_total=len(of.wishes) + len(of.met),
+        wishes_met_before=len(of.met),
         cost=proposal.cost,
         bound=proposal.bound,
         rounds=proposal.round,
@@ -106,8 +106,8 @@ def _placed(plan: Plan, proposal: Proposal, one: Planting, why: Placement | None
         plants=plan.placed(one).plants,
         first=span.first,
         last=span.last,
-        others=tuple(
-            OtherBedsRecord(what=what, beds=count)
+        other_beds=tuple(
+            OtherBedsRecord(what=what, number=count)
             for what, count in sorted(why.counts().items() if why is not None else ())
         ),
         next_best_bed=proposal.of.strips[best.bed].bed.name if best is not None else None,

@@ -39,7 +39,7 @@ REPORTS: dict[str, type[Report]] = {
     "tasks": TasksReport,
     "records": RecordsReport,
     "turn": TurnReport,
-    "proposal": ProposalReport,
+    "propose": ProposalReport,
     "filling": FillingReport,
     "check": CheckReport,
     "sun": SunReport,
