@@ -103,17 +103,9 @@ class Plan:
         new._take_over(self)
         return new
 
-    def what_if(self, garden: Garden, year: int | None = None) -> Self:
-        """The plan of a garden that is only tried out: it reads this one's cache and leaves nothing in it.
-
-        Parameters
-        ----------
-        garden : Garden
-        year : int, optional
-            This plan's by default.
-        """
-        cache = FactCache(below=self.cache)
-        new = type(self)(garden, self.year if year is None else year, self.catalogue, cache)
+    def what_if(self, garden: Garden) -> Self:
+        """The plan of a garden that is only tried out: it reads this one's cache and leaves nothing in it."""
+        new = type(self)(garden, self.year, self.catalogue, FactCache(below=self.cache))
         new._take_over(self)
         return new
 

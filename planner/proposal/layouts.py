@@ -60,18 +60,24 @@ def garden_with(of: GardenPuzzle, layout: Layout) -> Garden:
 
 
 def accepted(
-    garden: Garden, of: GardenPuzzle, layout: Layout, wishes: Collection[str] | None = None, *, pinned: bool = False
+    plan: Plan,
+    proposed: Iterable[Planting],
+    freed: Collection[str],
+    wishes: Collection[str] | None = None,
+    *,
+    pinned: bool = False,
 ) -> Garden:
-    """The garden with a layout's plantings, or with those of some wishes only; those of all others stay as they were.
+    """The garden with the plantings of a layout, or with those of some wishes only; those of all others stay as they were.
 
     Parameters
     ----------
-    garden : Garden
-        Of which the puzzle was made.
-    of : GardenPuzzle
-    layout : tuple of Choice
+    plan : Plan
+        Of the garden and year for which the layout is proposed.
+    proposed : iterable of Planting
+    freed : collection of str
+        Ids of the plantings that were free to move.
     wishes : collection of str, optional
-        Ids of the wishes whose placements are wanted; all by default.
+        Ids of the wishes whose plantings are wanted; all by default.
     pinned : bool
         Whether a later proposal leaves them where they are.
 
@@ -80,19 +86,17 @@ def accepted(
     EditError
         Where one of them would stand on what stays as it was.
     """
-    options = of.puzzle.options
-    chosen = tuple(
-        one for one in layout if wishes is None or of.wishes[options[one.option].wish].id in wishes
-    )
-    fixed = of.plan.garden.plantings
-    new = tuple(
-        one.with_(pinned=True) if pinned else one for one in garden_with(of, chosen).plantings[len(fixed) :]
-    )
-    back = tuple(one for one in of.freed if wishes is not None and one.wish not in wishes)
-    plan = of.plan.what_if(put(of.plan.garden, plantings=(*fixed, *back, *new)))
+    new = [one for one in proposed if wishes is None or one.wish in wishes]
+    if pinned:
+        new = [one.with_(pinned=True) for one in new]
+    gone = {one.id for one in plan.garden.plantings if one.id in freed and (wishes is None or one.wish in wishes)}
+    kept = [one for one in plan.garden.plantings if one.id not in gone]
+    back = [one for one in kept if one.id in freed]
+    garden = put(plan.garden, plantings=(*kept, *new))
+    there = plan.what_if(garden)
     for one in new:
         for other in back:
-            if one.bed == other.bed and _share_ground(plan, one, other):
+            if one.bed == other.bed and _share_ground(there, one, other):
                 raise EditError(
                     say(
                         "{crop} would stand in {bed} on the ground of {other}, which stays",
@@ -102,7 +106,7 @@ def accepted(
                     ),
                     fix=say("Tick both, or neither"),
                 )
-    return put(garden, plantings=plan.garden.plantings)
+    return garden
 
 
 def _share_ground(plan: Plan, one: Planting, other: Planting) -> bool:

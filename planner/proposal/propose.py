@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Collection, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass, replace
 
 from planner.garden import Garden
 from planner.garden.wishes import Wish
 from planner.plan import Plan
+from planner.proposal.alternatives import alternatives
 from planner.proposal.board import Board
 from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
 from planner.proposal.greedy import greedy, in_order, insert
@@ -17,7 +18,7 @@ from planner.proposal.layout_model import SolverError
 from planner.proposal.layouts import garden_with
 from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex
-from planner.proposal.search import Step, search
+from planner.proposal.search import search
 
 #: Rounds of search, where neither they nor a time are given.
 ROUNDS = 24
@@ -27,6 +28,8 @@ MOST_MENDED = 8
 FIRST = 0.6
 #: Rounds after each mending.
 AFTER_MENDING = 3
+#: Rounds of search for unlike layouts.
+UNLIKE_ROUNDS = 12
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,7 +89,6 @@ def propose(
     seconds: float | None = None,
     seed: int = 0,
     stop: Callable[[], bool] | None = None,
-    searching: Callable[..., Iterable[Step]] = search,
 ) -> Iterator[Proposal]:
     """Layouts for the wishes of a growing year, each better than the one before, but for what the checks object to.
 
@@ -105,13 +107,46 @@ def propose(
     seed : int
     stop : callable, optional
         Whether to end the search now; what is found so far is still judged.
-    searching : callable
-        Searches, as :func:`planner.proposal.search.search` does; in another process where a window must not wait.
     """
     if rounds is None and seconds is None:
         rounds = ROUNDS
     of = garden_puzzle(plan, beds)
-    yield from _Proposing(of, rounds, seconds, seed, stop, searching).steps()
+    yield from _Proposing(of, rounds, seconds, seed, stop).steps()
+
+
+def unlike(
+    proposal: Proposal,
+    count: int = 3,
+    *,
+    rounds: int = UNLIKE_ROUNDS,
+    seed: int = 0,
+    stop: Callable[[], bool] | None = None,
+) -> tuple[Proposal, ...]:
+    """Layouts about as good as one, in which many wishes are met in other beds; fewer, or none, where no more were found.
+
+    Each is judged as the one was: those against which the checks have a word are left out.
+
+    Parameters
+    ----------
+    proposal : Proposal
+        Judged.
+    count : int
+    rounds : int
+        Of search, for all of them.
+    seed : int
+    stop : callable, optional
+        Whether to end now.
+    """
+    of = proposal.of
+    try:
+        found = alternatives(of.puzzle, proposal.layout, count, rounds=rounds, seed=seed, stop=stop)
+    except SolverError:
+        return ()
+    return tuple(
+        replace(proposal, layout=one.layout, cost=one.cost)
+        for one in found
+        if with_real_lengths(of, one.layout) is of and not objections(of, one.layout)
+    )
 
 
 class _Proposing:
@@ -122,9 +157,8 @@ class _Proposing:
         seconds: float | None,
         seed: int,
         stop: Callable[[], bool] | None,
-        searching: Callable[..., Iterable[Step]],
     ) -> None:
-        self.of, self.seed, self.stop, self.searching = of, seed, stop, searching
+        self.of, self.seed, self.stop = of, seed, stop
         self.rounds = rounds
         self.seconds = seconds
         self.begun = time.monotonic()
@@ -187,7 +221,7 @@ class _Proposing:
             return
         before = self.round
         try:
-            for step in self.searching(
+            for step in search(
                 self.of.puzzle,
                 self.layout,
                 rounds=most,

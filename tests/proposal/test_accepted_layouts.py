@@ -40,6 +40,12 @@ def proposed(one):
     return of, greedy(of.puzzle)
 
 
+def take(one, of, layout, wishes=None, **fields):
+    """A layout taken over as the window does: from what is proposed, and what was free to move."""
+    new = garden_with(of, layout).plantings[len(of.plan.garden.plantings) :]
+    return accepted(Plan(one, 2027, CATALOGUE), new, [each.id for each in of.freed], wishes, **fields)
+
+
 def by_wish(one):
     return {each.wish: each for each in one.plantings}
 
@@ -47,12 +53,12 @@ def by_wish(one):
 def test_all_of_a_layout_or_some_of_it():
     one = made(planting("p9", "b1", crop="garlic", year=2026, plot=Stretch(start=0.0, end=0.5)))
     of, layout = proposed(one)
-    whole = accepted(one, of, layout)
+    whole = take(one, of, layout)
     assert whole == garden_with(of, layout)
     assert set(by_wish(whole)) == {None, "w1", "w2", "w3"}
-    some = accepted(one, of, layout, {"w2"}, pinned=True)
+    some = take(one, of, layout, {"w2"}, pinned=True)
     assert set(by_wish(some)) == {None, "w2"}
-    assert by_wish(some)["w2"] == by_wish(whole)["w2"].with_(pinned=True, id=by_wish(some)["w2"].id)
+    assert by_wish(some)["w2"] == by_wish(whole)["w2"].with_(pinned=True)
     assert some.plantings[0] is one.plantings[0]
     assert not by_wish(whole)["w2"].pinned
 
@@ -71,22 +77,22 @@ def test_what_is_not_taken_over_stays_as_it_was_unless_it_is_in_the_way():
     of, layout = proposed(one)
     options = of.puzzle.options
     carrot = next(n for n, each in enumerate(options) if each.wish == 0 and each.bed == 0)
-    beside = accepted(one, of, (Choice(carrot, 0),), {"w1"})
+    beside = take(one, of, (Choice(carrot, 0),), {"w1"})
     assert by_wish(beside)["w3"] == old
     over = next(n for n, each in enumerate(options) if each.wish == 0 and each.bed == 1)
     with pytest.raises(EditError, match=r"Carrot would stand in Bed 2 on the ground of leek, which stays"):
-        accepted(one, of, (Choice(over, 12),), {"w1"})
+        take(one, of, (Choice(over, 12),), {"w1"})
     # where the leek goes away as well, the ground is free
-    both = accepted(one, of, (Choice(over, 12),))
+    both = take(one, of, (Choice(over, 12),))
     assert set(by_wish(both)) == {"w1"}
 
 
 def test_a_pinned_planting_stays_and_the_others_follow():
     one = made()
     of, layout = proposed(one)
-    pinned = accepted(one, of, layout, {"w1"}, pinned=True)
+    pinned = take(one, of, layout, {"w1"}, pinned=True)
     again, anew = proposed(pinned)
     assert again.met == ("w1",)
-    there = accepted(pinned, again, anew)
+    there = take(pinned, again, anew)
     assert by_wish(there)["w1"] is by_wish(pinned)["w1"]
     assert set(by_wish(there)) == {"w1", "w2", "w3"}

@@ -268,6 +268,7 @@ class Window(QMainWindow):
             return
         self.docks.save(self.settings)
         self.commands.season.close()
+        self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
         for jobs in self.findChildren(JobQueue):

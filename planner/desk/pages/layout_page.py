@@ -22,9 +22,8 @@ from typing_extensions import override
 
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
-from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
-from planner.desk.model.layout_search import FoundLayout, LayoutRow, LayoutSearch, why_words
+from planner.desk.model.layout_search import LayoutSearch
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.layout_picture import LayoutPicture
@@ -34,6 +33,8 @@ from planner.desk.pages.weight_rows import WeightRows
 from planner.desk.pages.wish_years import offer_wish_years, usual_wish_year
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden, edits
+from planner.listings.found_layout import FoundLayout, LayoutRow
+from planner.plan import Plan
 from planner.proposal.layouts import accepted
 from planner.words import day_words, later, say, say_count
 
@@ -86,7 +87,6 @@ class LayoutPage(QWidget):
         self.document = document
         self.setAccessibleName(say("Proposed layout"))
         self.search = LayoutSearch(self, document)
-        self.jobs = JobQueue(self)
         self._chosen_year: int | None = None
         self._seed = 0
         self._done = ""
@@ -111,6 +111,7 @@ class LayoutPage(QWidget):
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(self.area)
         self.search.changed.connect(self._follow_search)
+        self.search.whys_known.connect(self._show_why)
         self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
@@ -278,7 +279,7 @@ class LayoutPage(QWidget):
         found = self.search.found
         self.day.setEnabled(found is not None)
         if found is not None:
-            span = found.proposal.of.plan.span
+            span = found.year
             self.day.setRange(0, (span.last - span.first).days // STEP + 1)
         self._show_day()
 
@@ -287,7 +288,7 @@ class LayoutPage(QWidget):
         found = self.search.found
         if found is None or step == 0:
             return None
-        return found.proposal.of.plan.span.first + dt.timedelta(days=STEP * (step - 1))
+        return found.year.first + dt.timedelta(days=STEP * (step - 1))
 
     def _show_day(self) -> None:
         day = self._day_at(self.day.value())
@@ -331,12 +332,12 @@ class LayoutPage(QWidget):
         return (say(_READY if wished else _NO_WISHES, year=year),)
 
     def _found_words(self, found: FoundLayout) -> Sequence[str]:
-        state, proposal = self.search.state, found.proposal
+        state = self.search.state
         lines = [say("{sentence}.", sentence=line) for line in found.lines]
-        if state == "searching" and proposal.solver:
+        if state == "searching" and found.solver:
             lines.append(
-                say_count("Searching, {count} round so far…", "Searching, {count} rounds so far…", proposal.round)
-                if proposal.round
+                say_count("Searching, {count} round so far…", "Searching, {count} rounds so far…", found.round)
+                if found.round
                 else say("This is the first answer; better ones are being searched for…")
             )
         elif state in ("judging", "searching"):
@@ -374,25 +375,23 @@ class LayoutPage(QWidget):
         rows, found = self._selected(), self.search.found
         self.picture.choose(frozenset(one.wish for one in rows if one.wish))
         one = rows[0] if len(rows) == 1 else None
-        self.jobs.cancel()
-        if one is None or found is None:
-            self.why.setText("")
-        else:
-            if one.span is not None and self.picture.day is not None and not one.span.holds(self.picture.day):
-                year = found.proposal.of.plan.span
-                self.day.setValue((max(one.span.first, year.first) - year.first).days // STEP + 2)
-
-            def work(_cancelled: Cancelled) -> tuple[tuple[LayoutRow, tuple[str, ...]]]:
-                return ((one, why_words(found, one)),)
-
-            self.jobs.start(work, lambda told: self._show_why(*told))
-        self.why.setVisible(one is not None)
+        if one is not None and found is not None and one.span is not None:
+            day = self.picture.day
+            if day is not None and not one.span.holds(day):
+                self.day.setValue((max(one.span.first, found.year.first) - found.year.first).days // STEP + 2)
+        self._show_why()
         self._follow_ticks()
 
-    def _show_why(self, row: LayoutRow, lines: Sequence[str]) -> None:
-        if self._current() is row:
-            head = say("{crop}, {bed}:", crop=row.cells[0], bed=row.cells[1])
-            self.why.setText(" ".join([head, *(say("{sentence}.", sentence=line) for line in lines)]))
+    def _show_why(self) -> None:
+        rows = self._selected()
+        self.why.setVisible(len(rows) == 1)
+        if len(rows) != 1:
+            self.why.setText("")
+            return
+        row = rows[0]
+        head = say("{crop}, {bed}:", crop=row.cells[0], bed=row.cells[1] or say("not met"))
+        lines = self.search.why_words(row)
+        self.why.setText(" ".join([head, *(say("{sentence}.", sentence=line) for line in lines)]))
 
     def _show_on_sheet(self, row: LayoutRow | None) -> None:
         if row is None or row.planting is None:
@@ -411,7 +410,7 @@ class LayoutPage(QWidget):
     def _follow_ticks(self) -> None:
         found, search = self.search.found, self.search
         ticked, placed = self.rows.ticked, self.rows.placed
-        whole = found is not None and found.proposal.judged and not search.is_outdated
+        whole = found is not None and found.judged and not search.is_outdated
         if ticked == placed:
             self.take.setText(
                 say_count("Take over the {count} that is met", "Take over all {count} that are met", len(placed))
@@ -425,7 +424,7 @@ class LayoutPage(QWidget):
         self.none.setEnabled(bool(placed))
         rows = self._selected()
         pinned = [one for one in rows if one.stays and one.planting is not None and one.planting.pinned]
-        free = [one for one in rows if one.planting is not None and not one.stays]
+        free = [one for one in rows if one.is_proposed]
         self.pin.setText(say("Let it move") if pinned and not free else say("Pin there"))
         self.pin.setEnabled(bool(pinned and not search.is_outdated) or (whole and bool(free)))
         self.show_there.setEnabled(bool(rows) and rows[0].planting is not None)
@@ -438,8 +437,7 @@ class LayoutPage(QWidget):
         found, ticked = self.search.found, self.rows.ticked
         if found is None or self.search.is_outdated:
             return
-        proposal, wishes = found.proposal, None if ticked == self.rows.placed else ticked
-        year = proposal.of.plan.year
+        wishes, year = None if ticked == self.rows.placed else ticked, self.search.year
         if self._put(say("Take over a layout of {year}", year=year), found, wishes):
             self._done = say_count(
                 "{count} wish is planted as proposed. Undo takes it back.",
@@ -451,9 +449,11 @@ class LayoutPage(QWidget):
             self._show_state()
 
     def _put(self, text: str, found: FoundLayout, wishes: set[str] | None, *, pinned: bool = False) -> bool:
-        proposal = found.proposal
+        plan = self.document.plan
+        if plan.year != self.search.year:
+            plan = Plan(self.document.stable, self.search.year, plan.catalogue)
         return self.document.edit(
-            text, lambda garden: accepted(garden, proposal.of, proposal.layout, wishes, pinned=pinned)
+            text, lambda _garden: accepted(plan, found.plantings, found.freed, wishes, pinned=pinned)
         )
 
     def _pin(self) -> None:
@@ -461,7 +461,7 @@ class LayoutPage(QWidget):
         rows, found = self._selected(), self.search.found
         if found is None:
             return
-        free = {one.wish for one in rows if one.planting is not None and not one.stays}
+        free = {one.wish for one in rows if one.is_proposed}
         if free:
             done = self._put(say("Pin what is proposed"), found, free, pinned=True)
         else:

@@ -10,10 +10,10 @@ from PySide6.QtGui import QHelpEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from typing_extensions import override
 
-from planner.desk.model.layout_search import FoundLayout, LayoutRow
 from planner.desk.pages.map_painting import MappedPlot, draw_ground, paint_map
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
+from planner.listings.found_layout import FoundLayout, LayoutRow
 from planner.words import join_list, say, say_count
 
 #: Ground around the beds, least size, and the size it likes. [pixels]

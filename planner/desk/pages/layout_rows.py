@@ -5,9 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from typing_extensions import override
 
-from planner.desk.model.layout_search import FoundLayout, LayoutRow
 from planner.desk.pages.tables import HeadedModel, Index
 from planner.desk.theme.plain_tips import plain_tip
+from planner.listings.found_layout import FoundLayout, LayoutRow
 from planner.words import say
 
 
@@ -54,7 +54,7 @@ class LayoutRows(HeadedModel):
     @property
     def placed(self) -> set[str]:
         """Ids of the wishes for which something is proposed."""
-        return {one.wish for one in self.rows if one.planting is not None and not one.stays}
+        return {one.wish for one in self.rows if one.is_proposed}
 
     @property
     def ticked(self) -> set[str]:
@@ -65,13 +65,10 @@ class LayoutRows(HeadedModel):
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
         return 0 if parent.isValid() else len(self.rows)
 
-    def _can_be_ticked(self, row: LayoutRow) -> bool:
-        return row.planting is not None and not row.stays
-
     @override
     def flags(self, index: Index) -> Qt.ItemFlag:
         flags = super().flags(index)
-        if index.isValid() and index.column() == 0 and self._can_be_ticked(self.rows[index.row()]):
+        if index.isValid() and index.column() == 0 and self.rows[index.row()].is_proposed:
             return flags | Qt.ItemFlag.ItemIsUserCheckable
         return flags
 
@@ -80,7 +77,7 @@ class LayoutRows(HeadedModel):
         if not index.isValid() or index.row() >= len(self.rows):
             return None
         row = self.rows[index.row()]
-        if role == Qt.ItemDataRole.CheckStateRole and index.column() == 0 and self._can_be_ticked(row):
+        if role == Qt.ItemDataRole.CheckStateRole and index.column() == 0 and row.is_proposed:
             return Qt.CheckState.Checked if row.wish not in self._unticked else Qt.CheckState.Unchecked
         if role == Qt.ItemDataRole.DisplayRole:
             return self._words(row, index.column())
