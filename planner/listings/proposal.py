@@ -9,9 +9,9 @@ from planner.checks.rotation import interval
 from planner.crops.families import family_words
 from planner.garden import Planting
 from planner.garden.units import show_length
-from planner.garden.wishes import Wish
+from planner.garden.wishes import Weight, Wish
 from planner.ground.stretches import bed_length
-from planner.listings.turn import wish_amount, wish_words
+from planner.listings.turn import crop_and_variety, wish_amount, wish_words
 from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle, Rule
 from planner.proposal.layouts import garden_with
@@ -24,6 +24,25 @@ from planner.words import capital, day_words, join_list, later, number_words, pe
 _HOPELESS = {
     Hopeless.TOO_LONG: later("It is longer than the beds, divided or not"),
     Hopeless.HELD: later("What is built, or was found by the checks, leaves no room for it"),
+}
+
+#: What counts where a layout is proposed, by the field of its weight.
+WEIGHT_WORDS: dict[str, str] = {
+    "shade": later("Tall crops that take the sun of what needs it"),
+    "neighbours": later("Bad neighbours in one bed, and good ones that are not"),
+    "splitting": later("Wishes divided over several beds"),
+    "scattering": later("Families scattered over many beds"),
+    "covers": later("Beds that need a cover of their own"),
+    "walking": later("Crops that are picked often, far from the gate"),
+    "change": later("Plantings that stand elsewhere than before"),
+    "bare_summer": later("Ground that lies bare in summer"),
+    "bare_winter": later("Ground that lies bare in winter"),
+}
+#: How much it counts.
+STEP_WORDS: dict[Weight, str] = {
+    "off": later("does not count"),
+    "some": later("counts some"),
+    "much": later("counts much"),
 }
 
 
@@ -119,6 +138,24 @@ def planting_words(plan: Plan, planting: Planting) -> str:
         plants=plants,
         first=day_words(span.first, plan.year),
         last=day_words(span.last, plan.year),
+    )
+
+
+def planting_cells(plan: Plan, planting: Planting) -> tuple[str, ...]:
+    """A planting as the cells of a table: crop, bed, from and to along it, how many, days."""
+    units = plan.garden.site.units
+    span, plot, bed = plan.span_of(planting), planting.plot, plan.bed_of(planting)
+    start, end = (plot.start, plot.end) if plot.kind == "stretch" else (0.0, bed_length(bed))
+    return (
+        capital(crop_and_variety(plan, planting.crop, planting.variety)),
+        bed.name,
+        say("{start} to {end}", start=show_length(start, units), end=show_length(end, units)),
+        say_count("{count} plant", "{count} plants", plan.placed(planting).plants),
+        say(
+            "{first} to {last}",
+            first=day_words(span.first, plan.year),
+            last=day_words(span.last, plan.year),
+        ),
     )
 
 

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from planner.garden import Garden, Planting
-from planner.garden.edits.common import fresh_id, put
+from planner.garden.edits.common import EditError, fresh_id, put
+from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle
 from planner.proposal.puzzle import Choice, Layout
+from planner.words import capital, say
+
+#: Plots that share less ground than this lie side by side. [m2]
+SHARED = 1e-4
 
 
 def plantings_of(of: GardenPuzzle, layout: Iterable[Choice]) -> tuple[Planting, ...]:
@@ -52,3 +57,59 @@ def garden_with(of: GardenPuzzle, layout: Layout) -> Garden:
             key, number = f"p{number}", number + 1
         new.append(one.with_(id=key))
     return put(garden, plantings=(*garden.plantings, *new))
+
+
+def accepted(
+    plan: Plan,
+    proposed: Iterable[Planting],
+    freed: Collection[str],
+    wishes: Collection[str] | None = None,
+    *,
+    pinned: bool = False,
+) -> Garden:
+    """The garden with the plantings of a layout, or with those of some wishes only; those of all others stay as they were.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the garden and year for which the layout is proposed.
+    proposed : iterable of Planting
+    freed : collection of str
+        Ids of the plantings that were free to move.
+    wishes : collection of str, optional
+        Ids of the wishes whose plantings are wanted; all by default.
+    pinned : bool
+        Whether a later proposal leaves them where they are.
+
+    Raises
+    ------
+    EditError
+        Where one of them would stand on what stays as it was.
+    """
+    new = [one for one in proposed if wishes is None or one.wish in wishes]
+    if pinned:
+        new = [one.with_(pinned=True) for one in new]
+    gone = {one.id for one in plan.garden.plantings if one.id in freed and (wishes is None or one.wish in wishes)}
+    kept = [one for one in plan.garden.plantings if one.id not in gone]
+    back = [one for one in kept if one.id in freed]
+    garden = put(plan.garden, plantings=(*kept, *new))
+    there = plan.what_if(garden)
+    for one in new:
+        for other in back:
+            if one.bed == other.bed and _share_ground(there, one, other):
+                raise EditError(
+                    say(
+                        "{crop} would stand in {bed} on the ground of {other}, which stays",
+                        crop=capital(plan.catalogue.name_of(one.crop)),
+                        bed=plan.bed_of(one).name,
+                        other=plan.catalogue.name_of(other.crop),
+                    ),
+                    fix=say("Tick both, or neither"),
+                )
+    return garden
+
+
+def _share_ground(plan: Plan, one: Planting, other: Planting) -> bool:
+    if not plan.span_of(one).meets(plan.span_of(other)):
+        return False
+    return plan.plot_on_plan(one).intersection(plan.plot_on_plan(other)).area > SHARED

@@ -17,6 +17,7 @@ from planner.desk.pages.enough_page import EnoughPage
 from planner.desk.pages.gaps_page import GapsPage
 from planner.desk.pages.harvest_page import HarvestPage
 from planner.desk.pages.household_page import HouseholdPage
+from planner.desk.pages.layout_page import LayoutPage
 from planner.desk.pages.learned_page import LearnedPage
 from planner.desk.pages.materials_page import MaterialsPage
 from planner.desk.pages.offers_view import OffersView, PlantingStockView
@@ -65,7 +66,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, records, walk, crop, amounts, raising, materials, shopping, wishes, harvest, gaps, store, household, enough, stock,
+    year, records, walk, crop, amounts, raising, materials, shopping, wishes, layout_page, harvest, gaps, store, household, enough, stock,
     planting_stock, offers, varieties, years, learned, trials, paper
         The other pages; what belongs together shares a title.
     """
@@ -89,6 +90,8 @@ class PageTabs(QTabWidget):
         self.planting_stock = PlantingStockView(document)
         self.offers = OffersView(document)
         self.wishes = WishesPage(document)
+        self.layout_page = LayoutPage(document, look)
+        self.layout_page.wishes_wanted.connect(lambda: self.bring(self.wishes))
         self._quantities = _group(
             say("Quantities"),
             (self.amounts, say("Plants and seed")),
@@ -96,6 +99,7 @@ class PageTabs(QTabWidget):
             (self.materials, say("Materials")),
             (self.shopping, say("Shopping")),
             (self.wishes, say("Wishes")),
+            (self.layout_page, say("Proposed layout")),
         )
         self.harvest = HarvestPage(document, look)
         self.gaps = GapsPage(document)

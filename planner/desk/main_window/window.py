@@ -194,6 +194,9 @@ class Window(QMainWindow):
         pages.walk.said.connect(self.status.say)
         pages.record_bar.closed.connect(navigation.back_to_sheet)
         pages.wishes.wrong.connect(self.status.complain)
+        pages.layout_page.wrong.connect(self.status.complain)
+        pages.layout_page.said.connect(self.status.say)
+        pages.layout_page.thing_wanted.connect(navigation.show_on_sheet)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
         pages.paper.save_wanted.connect(exports.sheets)
@@ -265,6 +268,7 @@ class Window(QMainWindow):
             return
         self.docks.save(self.settings)
         self.commands.season.close()
+        self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
         for jobs in self.findChildren(JobQueue):

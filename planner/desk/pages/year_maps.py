@@ -2,32 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from functools import partial
 from typing import NamedTuple
 
 import shapely
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QHelpEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QHelpEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from typing_extensions import override
 
+from planner.desk.pages.map_painting import MappedPlot, paint_map
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
-from planner.sheets.family_inks import Rgb, family_ink
 from planner.words import join_list, say
 
 #: Greatest width and height of a map, the ground around it, and room for its year. [pixels]
 WIDE, HIGH, AROUND, TITLE = 230, 170, 10, 20
 #: Half a cross at the place that is looked at. [pixels]
 CROSS = 6
-
-
-class MappedPlot(NamedTuple):
-    """A plot on a map: its ground on the plan [m], the family that sets its ink, and its words."""
-
-    ground: shapely.Geometry
-    family: str
-    words: str
 
 
 class YearMap(NamedTuple):
@@ -130,23 +123,10 @@ class YearMaps(QWidget):
             painter.setPen(look.ink)
             title = QRectF(number * self._step() + AROUND, 2, self._step() - AROUND, TITLE)
             painter.drawText(title, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, str(one.year))
-            painter.setPen(QPen(look.pencil, 1))
-            painter.setBrush(look.soil)
-            for ground in one.beds:
-                self._paint(painter, number, ground)
-            for plot in one.plots:
-                ink = family_ink(plot.family, dark=look.dark)
-                painter.setPen(QPen(_colour(ink.line_rgb), 1))
-                painter.setBrush(_colour(ink.tint_rgb))
-                self._paint(painter, number, plot.ground)
+            paint_map(painter, look, one.beds, one.plots, partial(self._at, number))
             if self.place is not None:
                 self._paint_cross(painter, number)
         painter.end()
-
-    def _paint(self, painter: QPainter, number: int, ground: shapely.Geometry) -> None:
-        for part in _polygons(ground):
-            corners = [self._at(number, x, y) for x, y in part.exterior.coords]
-            painter.drawPolygon(QPolygonF(corners))
 
     def _paint_cross(self, painter: QPainter, number: int) -> None:
         assert self.place is not None
@@ -177,11 +157,3 @@ class YearMaps(QWidget):
         there = shapely.Point(found[1], found[2])
         plots = [plot.words for plot in self.maps[found[0]].plots if shapely.intersects(plot.ground, there)]
         return join_list(list(dict.fromkeys(plots))) if plots else ""
-
-
-def _colour(rgb: Rgb) -> QColor:
-    return QColor.fromRgbF(*rgb)
-
-
-def _polygons(ground: shapely.Geometry) -> Iterable[shapely.Polygon]:
-    return [part for part in shapely.get_parts(ground) if isinstance(part, shapely.Polygon)]

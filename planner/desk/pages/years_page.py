@@ -10,8 +10,9 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import LEAST_TABLE, wrapped_label
+from planner.desk.pages.map_painting import MappedPlot
 from planner.desk.pages.opening_table import OpeningTable, Row
-from planner.desk.pages.year_maps import MappedPlot, YearMap, YearMaps
+from planner.desk.pages.year_maps import YearMap, YearMaps
 from planner.desk.theme.palette import LookSwitch
 from planner.garden.harm_words import HARM_WORDS
 from planner.garden.records import Amount

@@ -1,0 +1,478 @@
+"""A layout proposed from the wishes of a growing year: searched for beside the window, shown as it grows better, taken over by hand."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, Qt, QTimer, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSlider,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from planner.desk.forms.fields import ChoiceField
+from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.model.document import Document
+from planner.desk.model.layout_search import LayoutSearch
+from planner.desk.model.when_seen import WhenSeen
+from planner.desk.pages.harvest_page import wrapped_label
+from planner.desk.pages.layout_picture import LayoutPicture
+from planner.desk.pages.layout_rows import LayoutRows
+from planner.desk.pages.tables import plain_table
+from planner.desk.pages.weight_rows import WeightRows
+from planner.desk.pages.wish_years import offer_wish_years, usual_wish_year
+from planner.desk.theme.palette import LookSwitch
+from planner.garden import Garden, edits
+from planner.listings.found_layout import FoundLayout, LayoutRow
+from planner.plan import Plan
+from planner.proposal.layouts import accepted
+from planner.words import day_words, later, say, say_count
+
+#: How long to search. [s]
+_TIMES = ((10.0, later("10 seconds")), (60.0, later("1 minute")), (600.0, later("10 minutes")))
+#: Widths of the columns but the last. [pixels]
+_WIDTHS = (150, 110, 110, 90, 130)
+#: Drawing and list lie side by side from this width on. [pixels]
+BESIDE = 820
+#: Least heights of drawing and list. [pixels]
+LEAST_PICTURE, LEAST_TABLE = 170, 150
+#: Days from one step of the day's slider to the next.
+STEP = 7
+_NO_WISHES = later(
+    "No wishes for {year} yet. Say on the Wishes page what it should bring: they can be made there from what was planted in the year "
+    "before, or from what the household eats."
+)
+_NO_BEDS = later("No bed is in use in {year}. Draw beds on the plan first.")
+_READY = later(
+    "Search looks for a place in the beds for each wish of {year}. Nothing in the garden changes until you take something over."
+)
+_OUTDATED = later("The garden has changed since: what is shown is for the garden as it was. Search again.")
+
+
+class LayoutPage(QWidget):
+    """Proposes a layout for the wishes of a growing year.
+
+    Signals
+    -------
+    wishes_wanted
+        Wishes are to be written down first.
+    fill_wanted : str
+        Id of a bed: what could still go in there is asked; empty for the beds that are selected.
+    thing_wanted : str
+        Id of a planting or bed to show on the sheet.
+    said : str
+        What was taken over.
+    wrong : str
+        Why it was not possible.
+    """
+
+    wishes_wanted = Signal()
+    fill_wanted = Signal(str)
+    thing_wanted = Signal(str)
+    said = Signal(str)
+    wrong = Signal(str)
+
+    def __init__(self, document: Document, look: LookSwitch) -> None:
+        super().__init__()
+        self.document = document
+        self.setAccessibleName(say("Proposed layout"))
+        self.search = LayoutSearch(self, document)
+        self._chosen_year: int | None = None
+        self._seed = 0
+        self._done = ""
+        self._make_head()
+        self._make_body(look)
+        self._make_foot()
+        inner = QWidget()
+        column = QVBoxLayout(inner)
+        column.setContentsMargins(14, 12, 14, 12)
+        column.addLayout(self._head)
+        column.addWidget(self.weights)
+        column.addWidget(self.state)
+        column.addWidget(self.body, 1)
+        column.addWidget(self.why)
+        column.addLayout(self._foot)
+        self.area = QScrollArea()
+        self.area.setWidget(inner)
+        self.area.setWidgetResizable(True)
+        self.area.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self.area)
+        self.search.changed.connect(self._follow_search)
+        self.search.whys_known.connect(self._show_why)
+        self.seen = seen = WhenSeen(self, self.refresh)
+        seen.follow()
+        document.garden_settled.connect(seen.follow)
+        document.selection_changed.connect(seen.follow)
+        document.year_changed.connect(self._follow_year)
+        document.opened.connect(self._forget)
+
+    # -- making -----------------------------------------------------------------------------
+
+    def _make_head(self) -> None:
+        self.year = ChoiceField(say("Growing year that is laid out"), ())
+        self.year.chosen.connect(self._choose_year)
+        self.beds = ChoiceField(say("Beds that are planned anew"), ())
+        self.time = ChoiceField(say("How long to search"), [(one, say(words)) for one, words in _TIMES])
+        self.go, self.stop = QPushButton(say("Search")), QPushButton(say("Stop"))
+        self.elsewhere = QPushButton(say("Search elsewhere"))
+        self.elsewhere.setToolTip(say("Search anew on other ways: it may find another layout"))
+        self.what_counts = QPushButton(say("What counts"))
+        self.what_counts.setCheckable(True)
+        self.wishes = QPushButton(say("To the wishes"))
+        self.weights = WeightRows(self.document)
+        self.weights.hide()
+        self.go.clicked.connect(self.begin)
+        self.stop.clicked.connect(self.search.stop)
+        self.elsewhere.clicked.connect(self._search_elsewhere)
+        self.what_counts.toggled.connect(self.weights.setVisible)
+        self.wishes.clicked.connect(self.wishes_wanted)
+        self._head = head = FlowLayout()
+        head.add_group(QLabel(say("Layout of")), self.year)
+        head.add_group(QLabel(say("in")), self.beds)
+        head.add_group(QLabel(say("search for")), self.time)
+        for button in (self.go, self.stop, self.elsewhere, self.what_counts, self.wishes):
+            head.addWidget(button)
+        self.state = wrapped_label()
+
+    def _make_body(self, look: LookSwitch) -> None:
+        self.picture = LayoutPicture(look)
+        self.picture.setMinimumHeight(LEAST_PICTURE)
+        self.picture.picked.connect(self._pick)
+        self.day = QSlider(Qt.Orientation.Horizontal)
+        self.day.setAccessibleName(say("Day that is drawn"))
+        self.day.setPageStep(4)
+        self.day.valueChanged.connect(self._show_day)
+        self.day_words = QLabel()
+        left = QWidget()
+        drawn = QVBoxLayout(left)
+        drawn.setContentsMargins(0, 0, 0, 0)
+        drawn.addWidget(self.picture, 1)
+        line = QHBoxLayout()
+        line.addWidget(self.day_words)
+        line.addWidget(self.day, 1)
+        drawn.addLayout(line)
+        self.rows = LayoutRows()
+        self.rows.ticks_changed.connect(self._follow_ticks)
+        self.table = plain_table(self.rows, say("What is proposed"))
+        self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self.table.setMinimumHeight(LEAST_TABLE)
+        self.table.setWordWrap(False)
+        for column, width in enumerate(_WIDTHS):
+            self.table.setColumnWidth(column, width)
+        self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
+        self.table.doubleClicked.connect(lambda index: self._show_on_sheet(self.rows.rows[index.row()]))
+        self.body = QSplitter(Qt.Orientation.Horizontal)
+        self.body.setChildrenCollapsible(False)
+        self.body.addWidget(left)
+        self.body.addWidget(self.table)
+        self.body.setStretchFactor(0, 2)
+        self.body.setStretchFactor(1, 3)
+        self.why = wrapped_label()
+
+    def _make_foot(self) -> None:
+        self.take, self.none = QPushButton(), QPushButton(say("Tick none"))
+        self.pin = QPushButton(say("Pin there"))
+        self.pin.setToolTip(say("Plants it there for good, and searches anew: the others follow"))
+        self.show_there = QPushButton(say("Show on the plan"))
+        self.fill = QPushButton(say("What could still go in…"))
+        self.take.clicked.connect(self._take_over)
+        self.none.clicked.connect(self._tick_all_or_none)
+        self.pin.clicked.connect(self._pin)
+        self.show_there.clicked.connect(lambda: self._show_on_sheet(self._current()))
+        self.fill.clicked.connect(self._fill)
+        self._foot = FlowLayout()
+        for button in (self.take, self.none, self.pin, self.show_there, self.fill):
+            self._foot.addWidget(button)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        beside = self.width() >= BESIDE
+        way = Qt.Orientation.Horizontal if beside else Qt.Orientation.Vertical
+        if self.body.orientation() != way:
+            self.body.setOrientation(way)
+
+    # -- what is asked ----------------------------------------------------------------------
+
+    def _year_shown(self) -> int:
+        return self._chosen_year if self._chosen_year is not None else usual_wish_year(self.document)
+
+    def _choose_year(self, year: object) -> None:
+        self._chosen_year = int(str(year))
+        self._done = ""
+        self.refresh()
+
+    def _follow_year(self) -> None:
+        if not self.search.is_running and self.document.year != self._chosen_year:
+            self._chosen_year = None
+        self.seen.follow()
+
+    def _forget(self) -> None:
+        self._chosen_year, self._seed, self._done = None, 0, ""
+        self.rows.tick_all(on=True)
+        self.seen.follow()
+
+    def _selected_beds(self) -> tuple[str, ...]:
+        """Beds that are selected on the plan, and those of the plantings that are."""
+        garden = self.document.garden
+        beds = [
+            *self.document.selected_beds,
+            *(garden.plantings_by_id[key].bed for key in self.document.selected_plantings),
+        ]
+        return tuple(dict.fromkeys(beds))
+
+    def begin(self) -> None:
+        """Search for a layout of what is chosen."""
+        beds = self._selected_beds() if self.beds.value == "selected" else None
+        self._done = ""
+        self._chosen_year = self._year_shown()
+        seconds = float(str(self.time.value))
+        self.search.begin(self._chosen_year, beds, seconds=seconds, seed=self._seed)
+
+    def _search_elsewhere(self) -> None:
+        self._seed += 1
+        self.begin()
+
+    # -- showing ----------------------------------------------------------------------------
+
+    def refresh(self) -> None:
+        """Bring what can be chosen, and what is said, in step with the garden."""
+        shown = self._year_shown()
+        offer_wish_years(self.document, self.year, shown)
+        count = len(self._selected_beds())
+        offered: list[tuple[object, str]] = [("all", say("all beds"))]
+        if count:
+            offered.append(
+                ("selected", say_count("{count} selected bed", "{count} selected beds", count))
+            )
+        if [words for _, words in offered] != [self.beds.itemText(n) for n in range(self.beds.count())]:
+            value = self.beds.value
+            self.beds.offer(offered)
+            self.beds.show_value(value if value in self.beds.values else "all")
+        self.weights.refresh()
+        self._show_state()
+
+    def _follow_search(self) -> None:
+        found = self.search.found
+        chosen = {one.wish for one in self._selected()}
+        self.rows.show_layout(found)
+        self.picture.show_layout(found)
+        self._select_wishes(chosen)
+        self._offer_days()
+        self._follow_choice()
+        self._show_state()
+
+    def _offer_days(self) -> None:
+        found = self.search.found
+        self.day.setEnabled(found is not None)
+        if found is not None:
+            span = found.year
+            self.day.setRange(0, (span.last - span.first).days // STEP + 1)
+        self._show_day()
+
+    def _day_at(self, step: int) -> dt.date | None:
+        """The day of a step of the slider; None of the first, which is all of the year."""
+        found = self.search.found
+        if found is None or step == 0:
+            return None
+        return found.year.first + dt.timedelta(days=STEP * (step - 1))
+
+    def _show_day(self) -> None:
+        day = self._day_at(self.day.value())
+        words = day_words(day) if day is not None else say("all of the year")
+        self.day_words.setText(words)
+        self.day.setAccessibleDescription(words)
+        self.picture.show_day(day)
+
+    def _show_state(self) -> None:
+        search, year = self.search, self._year_shown()
+        garden = self.document.garden
+        wished = any(one.year == year for one in garden.wishes)
+        beds = any(bed.in_use(year) for bed in garden.beds)
+        running, found = search.is_running, search.found
+        self.go.setEnabled(wished and beds and not running)
+        self.elsewhere.setEnabled(wished and beds and not running and found is not None)
+        self.stop.setEnabled(search.state in ("begun", "searching"))
+        self.wishes.setVisible(not wished)
+        self.body.setVisible(found is not None)
+        for button in (self.take, self.none, self.pin, self.show_there):
+            button.setVisible(found is not None)
+        self.fill.setEnabled(beds)
+        self.state.setText(" ".join(self._state_words(wished=wished, beds=beds)))
+        self._follow_ticks()
+
+    def _state_words(self, *, wished: bool, beds: bool) -> Sequence[str]:
+        search, year = self.search, self._year_shown()
+        found = search.found
+        if self._done:
+            return (self._done,)
+        if search.failed:
+            return (search.failed,)
+        if search.is_outdated and (found is not None or search.state != "idle"):
+            return (say(_OUTDATED), *(self._found_words(found) if found is not None else ()))
+        if search.state == "begun" and found is None:
+            return (say("Looking where each wish could stand…"),)
+        if found is not None:
+            return self._found_words(found)
+        if not beds:
+            return (say(_NO_BEDS, year=year),)
+        return (say(_READY if wished else _NO_WISHES, year=year),)
+
+    def _found_words(self, found: FoundLayout) -> Sequence[str]:
+        state = self.search.state
+        lines = [say("{sentence}.", sentence=line) for line in found.lines]
+        if state == "searching" and found.solver:
+            lines.append(
+                say_count("Searching, {count} round so far…", "Searching, {count} rounds so far…", found.round)
+                if found.round
+                else say("This is the first answer; better ones are being searched for…")
+            )
+        elif state in ("judging", "searching"):
+            lines.append(say("The checks are being asked…"))
+        return lines
+
+    # -- rows -------------------------------------------------------------------------------
+
+    def _selected(self) -> list[LayoutRow]:
+        indexes = self.table.selectionModel().selectedRows()
+        return [self.rows.rows[one.row()] for one in indexes if one.row() < len(self.rows.rows)]
+
+    def _current(self) -> LayoutRow | None:
+        rows = self._selected()
+        return rows[0] if rows else None
+
+    def _select_wishes(self, wishes: set[str]) -> None:
+        """Select the rows of wishes again, after others came in their place."""
+        selection = QItemSelection()
+        last = self.rows.columnCount() - 1
+        for number, one in enumerate(self.rows.rows):
+            if one.wish in wishes:
+                selection.select(self.rows.index(number, 0), self.rows.index(number, last))
+        self.table.selectionModel().select(selection, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+
+    def _pick(self, row: LayoutRow) -> None:
+        """Select the row of what was clicked on the drawing."""
+        for number, one in enumerate(self.rows.rows):
+            if one is row:
+                self.table.selectRow(number)
+                self.table.setFocus()
+                self.table.scrollTo(self.rows.index(number, 0))
+
+    def _follow_choice(self) -> None:
+        rows, found = self._selected(), self.search.found
+        self.picture.choose(frozenset(one.wish for one in rows if one.wish))
+        one = rows[0] if len(rows) == 1 else None
+        if one is not None and found is not None and one.span is not None:
+            day = self.picture.day
+            if day is not None and not one.span.holds(day):
+                self.day.setValue((max(one.span.first, found.year.first) - found.year.first).days // STEP + 2)
+        self._show_why()
+        self._follow_ticks()
+
+    def _show_why(self) -> None:
+        rows = self._selected()
+        self.why.setVisible(len(rows) == 1)
+        if len(rows) != 1:
+            self.why.setText("")
+            return
+        row = rows[0]
+        head = say("{crop}, {bed}:", crop=row.cells[0], bed=row.cells[1] or say("not met"))
+        lines = self.search.why_words(row)
+        self.why.setText(" ".join([head, *(say("{sentence}.", sentence=line) for line in lines)]))
+
+    def _show_on_sheet(self, row: LayoutRow | None) -> None:
+        if row is None or row.planting is None:
+            return
+        garden, key = self.document.garden, row.planting.id
+        there = garden.plantings_by_id.get(key)
+        self.document.show_year(self.search.year)
+        self.thing_wanted.emit(key if there is not None and there.bed == row.planting.bed else row.planting.bed)
+
+    def _fill(self) -> None:
+        row = self._current()
+        self.fill_wanted.emit(row.planting.bed if row is not None and row.planting is not None else "")
+
+    # -- taking over ------------------------------------------------------------------------
+
+    def _follow_ticks(self) -> None:
+        found, search = self.search.found, self.search
+        ticked, placed = self.rows.ticked, self.rows.placed
+        whole = found is not None and found.judged and not search.is_outdated
+        if ticked == placed:
+            self.take.setText(
+                say_count("Take over the {count} that is met", "Take over all {count} that are met", len(placed))
+            )
+        else:
+            self.take.setText(
+                say_count("Take over the {count} that is ticked", "Take over the {count} that are ticked", len(ticked))
+            )
+        self.take.setEnabled(whole and bool(ticked))
+        self.none.setText(say("Tick none") if ticked else say("Tick all"))
+        self.none.setEnabled(bool(placed))
+        rows = self._selected()
+        pinned = [one for one in rows if one.stays and one.planting is not None and one.planting.pinned]
+        free = [one for one in rows if one.is_proposed]
+        self.pin.setText(say("Let it move") if pinned and not free else say("Pin there"))
+        self.pin.setEnabled(bool(pinned and not search.is_outdated) or (whole and bool(free)))
+        self.show_there.setEnabled(bool(rows) and rows[0].planting is not None)
+
+    def _tick_all_or_none(self) -> None:
+        self.rows.tick_all(on=not self.rows.ticked)
+
+    def _take_over(self) -> None:
+        """Plant what is ticked, as one step."""
+        found, ticked = self.search.found, self.rows.ticked
+        if found is None or self.search.is_outdated:
+            return
+        wishes, year = None if ticked == self.rows.placed else ticked, self.search.year
+        if self._put(say("Take over a layout of {year}", year=year), found, wishes):
+            self._done = say_count(
+                "{count} wish is planted as proposed. Undo takes it back.",
+                "{count} wishes are planted as proposed. Undo takes it back.",
+                len(ticked),
+            )
+            self.said.emit(self._done)
+            self.document.show_year(year)
+            self._show_state()
+
+    def _put(self, text: str, found: FoundLayout, wishes: set[str] | None, *, pinned: bool = False) -> bool:
+        plan = self.document.plan
+        if plan.year != self.search.year:
+            plan = Plan(self.document.stable, self.search.year, plan.catalogue)
+        return self.document.edit(
+            text, lambda _garden: accepted(plan, found.plantings, found.freed, wishes, pinned=pinned)
+        )
+
+    def _pin(self) -> None:
+        """Plant what is selected and pin it there, or let what is pinned move; then search anew."""
+        rows, found = self._selected(), self.search.found
+        if found is None:
+            return
+        free = {one.wish for one in rows if one.is_proposed}
+        if free:
+            done = self._put(say("Pin what is proposed"), found, free, pinned=True)
+        else:
+            keys = [one.planting.id for one in rows if one.stays and one.planting is not None]
+            done = self.document.edit(say("Let pinned plantings move"), lambda garden: _unpinned(garden, keys))
+        if done:
+            QTimer.singleShot(0, self, self.begin)
+
+
+def _unpinned(garden: Garden, keys: Sequence[str]) -> Garden:
+    for key in keys:
+        garden = edits.change_planting(garden, key, pinned=False)
+    return garden
+

@@ -1,0 +1,92 @@
+"""What counts where a layout is proposed, as sliders of three steps."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import get_args
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QWheelEvent
+from PySide6.QtWidgets import QGridLayout, QLabel, QSlider, QWidget
+from typing_extensions import override
+
+from planner.desk.model.document import Document
+from planner.garden import edits
+from planner.garden.wishes import Weight
+from planner.listings.proposal import STEP_WORDS, WEIGHT_WORDS
+from planner.words import say
+
+STEPS: tuple[Weight, ...] = get_args(Weight)
+#: Width of a slider. [pixels]
+_WIDTH = 96
+
+
+class StepSlider(QSlider):
+    """A slider of three steps; the wheel scrolls the page and not the slider."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(Qt.Orientation.Horizontal)
+        self.setAccessibleName(name)
+        self.setRange(0, len(STEPS) - 1)
+        self.setPageStep(1)
+        self.setTickPosition(QSlider.TickPosition.TicksBelow)
+        self.setFixedWidth(_WIDTH)
+
+    @override
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        return QSize(_WIDTH, super().minimumSizeHint().height())
+
+
+class WeightRows(QWidget):
+    """A slider for each weight of the garden's layouts; each step is an edit of the garden."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.setAccessibleName(say("What counts"))
+        self.sliders: dict[str, StepSlider] = {}
+        self._steps: dict[str, QLabel] = {}
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setColumnStretch(0, 1)
+        for row, (field, words) in enumerate(WEIGHT_WORDS.items()):
+            label, slider, step = QLabel(say(words)), StepSlider(say(words)), QLabel()
+            label.setWordWrap(True)
+            label.setBuddy(slider)
+            slider.valueChanged.connect(partial(self._change, field))
+            grid.addWidget(label, row, 0)
+            grid.addWidget(slider, row, 1)
+            grid.addWidget(step, row, 2)
+            self.sliders[field], self._steps[field] = slider, step
+        widest = max(
+            self.fontMetrics().horizontalAdvance(say(words)) for words in STEP_WORDS.values()
+        )
+        grid.setColumnMinimumWidth(2, widest + 6)
+
+    def refresh(self) -> None:
+        """Show the weights as they are now."""
+        weights = self.document.garden.site.layout_weights
+        for field, slider in self.sliders.items():
+            weight: Weight = getattr(weights, field)
+            blocked = slider.blockSignals(True)
+            slider.setValue(STEPS.index(weight))
+            slider.blockSignals(blocked)
+            self._say(field, weight)
+
+    def _say(self, field: str, weight: Weight) -> None:
+        words = say(STEP_WORDS[weight])
+        self._steps[field].setText(words)
+        self.sliders[field].setAccessibleDescription(words)
+
+    def _change(self, field: str, step: int) -> None:
+        weights = self.document.garden.site.layout_weights.with_(**{field: STEPS[step]})
+        self.document.edit(
+            say("What counts in a layout"),
+            lambda garden: edits.change_site(garden, layout_weights=weights),
+            f"layout weight {field}",
+        )
+        self.refresh()
