@@ -18,6 +18,8 @@ NAME = "propose"
 HELP = "Propose the layout of a growing year from its wishes, say why, and what would have to change for the rest"
 #: Most rounds of search that may be asked for.
 MOST_ROUNDS = 100_000
+#: Deterministic time of a proof.
+PROOF = 20.0
 #: Fillings that are printed.
 SHOWN = 12
 
@@ -43,6 +45,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--seconds", metavar="S", type=_seconds, help="search for so long")
     parser.add_argument(
         "--seed", metavar="N", type=_seed, default=0, help="another number searches elsewhere"
+    )
+    parser.add_argument(
+        "--prove",
+        action="store_true",
+        help="then work out, for half a minute or so, how much better any layout could be at the most",
     )
     parser.add_argument(
         "--unlike",
@@ -143,7 +150,14 @@ def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int
     from planner.proposal.reasons import Reasons
     from planner.storage import save
 
-    *_, found = propose(plan, beds=beds, rounds=args.effort, seconds=args.seconds, seed=args.seed)
+    *_, found = propose(
+        plan,
+        beds=beds,
+        rounds=args.effort,
+        seconds=args.seconds,
+        seed=args.seed,
+        prove=PROOF if args.prove else 0.0,
+    )
     garden = found.garden
     reasons = None if args.no_reasons else Reasons(found.of, found.layout)
     if args.output:

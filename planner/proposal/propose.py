@@ -11,6 +11,7 @@ from planner.garden.wishes import Wish
 from planner.plan import Plan
 from planner.proposal.alternatives import alternatives
 from planner.proposal.board import Board
+from planner.proposal.bound import lower_bound
 from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
 from planner.proposal.greedy import greedy, in_order, insert
 from planner.proposal.judging import Objection, objections, shut_by, with_nevers, with_real_lengths
@@ -89,6 +90,7 @@ def propose(
     seconds: float | None = None,
     seed: int = 0,
     stop: Callable[[], bool] | None = None,
+    prove: float = 0.0,
 ) -> Iterator[Proposal]:
     """Layouts for the wishes of a growing year, each better than the one before, but for what the checks object to.
 
@@ -107,11 +109,13 @@ def propose(
     seed : int
     stop : callable, optional
         Whether to end the search now; what is found so far is still judged.
+    prove : float
+        Deterministic time, about as many seconds, in which it is proven afterwards how much better a layout could be.
     """
     if rounds is None and seconds is None:
         rounds = ROUNDS
     of = garden_puzzle(plan, beds)
-    yield from _Proposing(of, rounds, seconds, seed, stop).steps()
+    yield from _Proposing(of, rounds, seconds, seed, stop, prove).steps()
 
 
 def unlike(
@@ -157,8 +161,9 @@ class _Proposing:
         seconds: float | None,
         seed: int,
         stop: Callable[[], bool] | None,
+        prove: float,
     ) -> None:
-        self.of, self.seed, self.stop = of, seed, stop
+        self.of, self.seed, self.stop, self.prove = of, seed, stop, prove
         self.rounds = rounds
         self.seconds = seconds
         self.begun = time.monotonic()
@@ -170,21 +175,39 @@ class _Proposing:
 
     def steps(self) -> Iterator[Proposal]:
         yield self._proposal()
-        yield from self._search(FIRST)
-        for mended in range(MOST_MENDED + 1):
+        for share in (FIRST, 1.0):
+            yield from self._search(share)
+            yield from self._mend()
+        if self.prove > 0 and self.solver:
+            self._prove()
+        yield self._proposal(judged=True)
+
+    def _mend(self) -> Iterator[Proposal]:
+        """Ask the checks, and place anew what they object to, until they do not; what is left then is left out."""
+        for mended in range(MOST_MENDED):
             of = with_real_lengths(self.of, self.layout)
             against = objections(of, self.layout) if of is self.of else ()
             if of is self.of and not against:
-                break
+                return
             self.objected += against
             self.of = with_nevers(of, shut_by(of, against))
             self.bound = None
             self.layout = mended_layout(self.of, self.layout)
-            last = mended >= MOST_MENDED - 1
-            yield from self._search(1.0, 0 if last else AFTER_MENDING)
-        else:
-            self.layout = self._without_objections()
-        yield self._proposal(judged=True)
+            if mended < MOST_MENDED - 1:
+                yield from self._search(1.0, AFTER_MENDING)
+        self.layout = self._without_objections()
+
+    def _prove(self) -> None:
+        """Work out how much better a layout could be; a better one that is come across is taken if it has no objections."""
+        found = lower_bound(self.of.puzzle, self.layout, effort=self.prove, seed=self.seed)
+        if found is None:
+            return
+        self.bound = max(found.cost, self.bound) if self.bound is not None else found.cost
+        better = found.layout
+        if better is None or with_real_lengths(self.of, better) is not self.of:
+            return
+        if not objections(self.of, better):
+            self.layout = better
 
     def _without_objections(self) -> Layout:
         """The layout without what the checks still object to."""
@@ -208,15 +231,13 @@ class _Proposing:
             )
 
     def _search(self, share: float, rounds: int | None = None) -> Iterator[Proposal]:
-        """Search until a share of the rounds, or of the time, is used; or for some rounds more."""
+        """Search until a share of the rounds, or of the time, is used; or for some rounds more at the most."""
+        most = max(0, round(self.rounds * share) - self.round) if self.rounds is not None else None
         if rounds is not None:
-            most: int | None = rounds
-            seconds = None
-            if self.seconds is not None:
-                seconds = max(0.0, self.begun + self.seconds - time.monotonic())
-        else:
-            most = round(self.rounds * share) if self.rounds is not None else None
-            seconds = self.seconds * share if self.seconds is not None else None
+            most = rounds
+        seconds = None
+        if self.seconds is not None:
+            seconds = max(0.0, self.begun + self.seconds * share - time.monotonic())
         if not self.solver or most == 0:
             return
         before = self.round
