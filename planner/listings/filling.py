@@ -10,6 +10,7 @@ from planner.garden.planting import SEEDLESS
 from planner.garden.units import show_length, show_mass
 from planner.listings.tables import aligned
 from planner.plan import Plan
+from planner.proposal.bare import Bare
 from planner.proposal.filling import Filling
 from planner.words import capital, day_words, full_day_words, say, say_count
 
@@ -81,3 +82,30 @@ def reason_words(one: Filling) -> str:
     if one.planting.purpose == "green manure":
         return say("green manure")
     return say("grown here before") if one.grown_before else say("quick crop")
+
+
+def bare_lines(plan: Plan, found: Iterable[Bare]) -> list[str]:
+    """Ground that would lie bare in winter, and what could cover it; nothing where there is none.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : iterable of Bare
+    """
+    lines = []
+    for one in found:
+        where = say(
+            "{bed}, {start} to {end}, free from {day} on",
+            bed=one.bed.name,
+            start=show_length(one.start, plan.garden.site.units),
+            end=show_length(one.end, plan.garden.site.units),
+            day=day_words(one.since, plan.year),
+        )
+        if one.manure is None:
+            lines.append("  " + say("{ground}: too late to sow a green manure", ground=where))
+        else:
+            day = day_words(one.manure.span.first, plan.year)
+            lines.append(
+                "  " + say("{ground}: {crop}, sown {day}", ground=where, crop=one.manure.crop.name, day=day)
+            )
+    return [say("Bare in winter"), *lines] if lines else []

@@ -30,6 +30,11 @@ SHORTEST = 0.3
 WAITS = 10
 #: Days to maturity up to which crops that the garden never had are offered too (practice). [days]
 QUICK = 75
+#: Days before the first autumn frost by which a green manure is sown that frost kills sooner or later, and days after it until
+#: which one that stands hard frost still is (practice). [days]
+TENDER_MANURE, HARDY_MANURE = 49, 10
+#: An autumn frost that is longer ago is that of the year before. [days]
+LONG_AGO = 120
 
 
 @dataclass(frozen=True, eq=False)
@@ -173,7 +178,7 @@ def _filling(
         and (old.ago > 0 or min(span.days, old.view.span.days) > SHORT_CROP)
     ]
     taken = [(one.start, one.end) for one in taken_in(plan, strip) if Span(one.first, one.last).meets(span)]
-    start, length = _longest_free(strip.length, [*shut, *taken])
+    start, length = longest_free(strip.length, [*shut, *taken])
     least, depth = LEAST_DEPTH.get(crop.key), plan.garden.soil_of(bed).depth
     shallow = least is not None and depth is not None and depth < least
     if length * strip.step < SHORTEST or shallow or light.lacking(view):
@@ -201,13 +206,26 @@ def _starts_well(plan: Plan, candidate: _Candidate, view: PlantingView, day: dt.
     if view.span.first > shift(day, WAITS) or not view.dates.ripens:
         return False
     if candidate.purpose == "green manure":
-        return view.dates.clear is not None
+        return view.dates.clear is not None and _covers_ground(plan, view)
     if view.shelter:
         return view.dates.first_harvest is not None
     return plan.dates_begun_on(candidate.crop, view.dates.start, view.span.first)[1]
 
 
-def _longest_free(length: int, taken: Iterable[tuple[int, int]]) -> tuple[int, int]:
+def _covers_ground(plan: Plan, view: PlantingView) -> bool:
+    """Whether a green manure is sown early enough before the autumn's frost to cover its ground, and after that of spring if tender."""
+    frosts, day = plan.frosts(), view.span.first
+    autumn = frosts.first_after(shift(day, -LONG_AGO))
+    if view.tender and frosts.last is not None:
+        spring = frosts.last_after(day)
+        if spring is not None and (autumn is None or spring < autumn):
+            return False  # frost still comes before autumn's
+    if autumn is None:
+        return True
+    return day <= shift(autumn, HARDY_MANURE if view.very_hardy else -TENDER_MANURE)
+
+
+def longest_free(length: int, taken: Iterable[tuple[int, int]]) -> tuple[int, int]:
     """The first of the longest stretches that nothing takes: its start, and its length; (0, 0) where there is none."""
     best, at = (0, 0), 0
     for start, end in [*sorted(taken), (length, length)]:

@@ -30,9 +30,7 @@ WISHES = (
 
 
 def made(*plantings):
-    return garden(
-        *BEDS, *plantings, wishes=WISHES, site=Site(latitude=54.0, longitude=-2.0), climate=CLIMATE
-    )
+    return garden(*BEDS, *plantings, wishes=WISHES, site=Site(latitude=54.0, longitude=-2.0), climate=CLIMATE)
 
 
 def proposed(one):
