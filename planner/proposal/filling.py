@@ -18,7 +18,7 @@ from planner.ground.bed_spacing import usual_arrangement
 from planner.plan import Plan
 from planner.plan.yields import YieldInputs, yield_of_planting
 from planner.proposal.bed_light import BedLight
-from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
+from planner.proposal.strips import Carried, Strip, Taken, carried_by, strips_of, taken_in
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
@@ -30,6 +30,8 @@ SHORTEST = 0.3
 WAITS = 10
 #: Days to maturity up to which crops that the garden never had are offered too (practice). [days]
 QUICK = 75
+#: Days after which a family that follows is no matter, and up to which two are of one year. [days]
+A_YEAR_OR_TWO, A_YEAR = 730, 240
 #: Days before the first autumn frost by which a green manure is sown that frost kills sooner or later, and days after it until
 #: which one that stands hard frost still is (practice). [days]
 TENDER_MANURE, HARDY_MANURE = 49, 10
@@ -177,7 +179,11 @@ def _filling(
         and old.view.span.last < span.first
         and (old.ago > 0 or min(span.days, old.view.span.days) > SHORT_CROP)
     ]
-    taken = [(one.start, one.end) for one in taken_in(plan, strip) if Span(one.first, one.last).meets(span)]
+    there = taken_in(plan, strip)
+    taken = [(one.start, one.end) for one in there if Span(one.first, one.last).meets(span)]
+    shut += [
+        (one.start, one.end) for one in there if years is not None and _comes_after(plan, one, crop, span)
+    ]
     start, length = longest_free(strip.length, [*shut, *taken])
     least, depth = LEAST_DEPTH.get(crop.key), plan.garden.soil_of(bed).depth
     shallow = least is not None and depth is not None and depth < least
@@ -199,6 +205,15 @@ def _filling(
         length * strip.step,
         candidate.grown_before,
     )
+
+
+def _comes_after(plan: Plan, one: Taken, crop: Crop, span: Span) -> bool:
+    """Whether what is planned to follow in a year or two is of the same family, and too long for that."""
+    after = plan.figures_of(one.planting).crop
+    if after is None or after.family != crop.family or one.first <= span.last:
+        return False
+    between, days = (one.first - span.last).days, (one.last - one.first).days + 1
+    return between < A_YEAR_OR_TWO and not (between < A_YEAR and min(span.days, days) <= SHORT_CROP)
 
 
 def _starts_well(plan: Plan, candidate: _Candidate, view: PlantingView, day: dt.date) -> bool:
