@@ -101,7 +101,11 @@ def head_lines(proposal: Proposal) -> list[str]:
         lines.append(say("Of those that must be met these are not: {crops}", crops=names))
     lines.append(gap_words(proposal))
     if proposal.judged:
-        lines.append(say("The checks find nothing grave in it, and no rotation that is too short"))
+        lines.append(
+            say(
+                "The checks find nothing that stops a planting, and no rotation that is too short; what they mind is told by the findings"
+            )
+        )
     return lines
 
 
@@ -342,7 +346,9 @@ def forbidding_lines(proposal: Proposal, reasons: Reasons) -> list[str]:
     """
     of = proposal.of
     lines = [
-        say("What forbids the wishes that are not met: with any one of these out of the way there is room")
+        say(
+            "What forbids the wishes that are not met: as long as all of these hold there is no place for it, whatever else gives way"
+        )
     ]
     for wish in proposal.unmet:
         number = of.wishes.index(wish)

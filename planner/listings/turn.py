@@ -233,7 +233,10 @@ def wish_amount(wish: Wish, units: UnitSystem = "metric") -> str:
         case "people":
             if wish.amount == 1:
                 return say("for one person")
-            return say("for {people} people", people=number_words(wish.amount, 1))
+            return say(
+                "for {people} people",
+                people=number_words(wish.amount, 0 if wish.amount == int(wish.amount) else 1),
+            )
 
 
 def purpose_words(purpose: Purpose) -> str:

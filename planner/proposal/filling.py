@@ -30,6 +30,9 @@ SHORTEST = 0.3
 WAITS = 10
 #: Days to maturity up to which crops that the garden never had are offered too (practice). [days]
 QUICK = 75
+#: Days by which a season begins sooner and ends later under a roof, and days from the usual day on which what has no season but
+#: that day is still begun (practice). [days]
+UNDER_A_ROOF, NEAR_USUAL = 28, 21
 #: Days after which a family that follows is no matter, and up to which two are of one year. [days]
 A_YEAR_OR_TWO, A_YEAR = 730, 240
 #: Days before the first autumn frost by which a green manure is sown that frost kills sooner or later, and days after it until
@@ -218,13 +221,20 @@ def _comes_after(plan: Plan, one: Taken, crop: Crop, span: Span) -> bool:
 
 def _starts_well(plan: Plan, candidate: _Candidate, view: PlantingView, day: dt.date) -> bool:
     """Whether a crop that takes its ground on a day, or some days later at the most, comes to its harvest."""
-    if view.span.first > shift(day, WAITS) or not view.dates.ripens:
+    first = view.span.first
+    if first > shift(day, WAITS) or not view.dates.ripens:
         return False
     if candidate.purpose == "green manure":
         return view.dates.clear is not None and _covers_ground(plan, view)
-    if view.shelter:
-        return view.dates.first_harvest is not None
-    return plan.dates_begun_on(candidate.crop, view.dates.start, view.span.first)[1]
+    if view.dates.first_harvest is None:
+        return False
+    crop, start = candidate.crop, view.dates.start
+    wider = UNDER_A_ROOF if view.shelter else 0
+    windows = plan.start_windows(crop, start)
+    if any(shift(one.first, -wider) <= first <= shift(one.last, wider) for one in windows):
+        return bool(view.shelter) or plan.dates_begun_on(crop, start, first)[1]
+    usual = plan.usual_dates(crop, start).on_plot  # of what is begun in autumn
+    return not windows and usual is not None and abs((first - usual.day).days) <= NEAR_USUAL
 
 
 def _covers_ground(plan: Plan, view: PlantingView) -> bool:

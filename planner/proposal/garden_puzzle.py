@@ -32,12 +32,17 @@ from planner.proposal.ways import (
     wanted_part,
     ways_of,
 )
-from planner.words import say
+from planner.words import day_words, percent, say
 
+#: Years of rest from which on no two of a family follow one another in a year, however short (practice). [years]
+LONG_REST = 3.0
+#: Shortest stretch of a bed that is planted (practice). [m]
+SHORTEST = 0.3
 #: Places along an uneven bed from which a planting is tried.
 PLACES = 6
-#: What it weighs to give a rule up, to tell the least of them (practice).
-MOVED_PIN, MOVED_STANDING, SOONER, HOUR_OF_SUN, SHALLOW = 60, 90, 12, 15, 40
+#: What it weighs to give a rule up, beside what it costs to leave a wish unmet: a place that stays, one that stands for years, a
+#: year sooner, an hour of sun, too little soil (practice).
+MOVED_PIN, MOVED_STANDING, SOONER, HOUR_OF_SUN, SHALLOW = 15_000, 60_000, 1_500, 3_000, 6_000
 
 
 class Rule(NamedTuple):
@@ -192,7 +197,7 @@ class _Maker:
             except BedwrightError as error:
                 self.impossible[number] = error.what
             if len(self.options) == before:
-                self.impossible.setdefault(number, say("none of these beds has room for all of it"))
+                self.impossible.setdefault(number, self._no_room(wish))
         puzzle = Puzzle(
             beds=tuple(self._ground(strip) for strip in self.strips),
             unmet=tuple(UNMET[wish.importance] for wish in self.wishes),
@@ -254,10 +259,17 @@ class _Maker:
     # -- wishes -----------------------------------------------------------------------------
 
     def _add_wish(self, number: int, wish: Wish) -> None:
+        catalogue = self.plan.catalogue
+        if catalogue.get(wish.crop) is None:
+            raise BedwrightError(
+                say("nothing is known of '{crop}'; give it as a crop of your own", crop=wish.crop)
+            )
         wanted = wanted_of(self.plan, wish)
         if wanted is None:
-            raise BedwrightError(say("it does not say how much"))
+            raise BedwrightError(say("it does not say how much; give it an amount"))
         like = self.plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+        if wish.beds and not any(strip.bed.id in wish.beds for strip in self.strips):
+            raise BedwrightError(say("none of the beds it is wished in is planned here"))
         allowed = [at for at, strip in enumerate(self.strips) if self._may_stand_in(wish, like, strip.bed)]
         if not allowed:
             raise BedwrightError(say("none of these beds is of the kind that is wished"))
@@ -272,7 +284,38 @@ class _Maker:
                 for at in places:
                     self._add_options(number, wish, wanted, way, at, like, dark)
         if not begun:
-            raise BedwrightError(say("no day to begin it brings the harvest that is wished"))
+            raise BedwrightError(self._no_day(wish, allowed[0]))
+
+    def _no_room(self, wish: Wish) -> str:
+        """That no bed has room for a wish, and the most that one has."""
+        wanted = wanted_of(self.plan, wish)
+        most, best = 0.0, ""
+        like = self.plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+        for strip in self.strips if wanted is not None else ():
+            if self._may_stand_in(wish, like, strip.bed):
+                draft = base_draft(self.plan, wish, strip.bed)
+                held = wanted.measure(self.plan, draft, self.plan.trial(draft)) if wanted is not None else 0.0
+                if held > most:
+                    most, best = held, strip.bed.name
+        if wanted is None or not most:
+            return say("none of these beds has room for it")
+        return say(
+            "none of these beds has room for all of it: the largest, {bed}, holds {share} of it",
+            bed=best,
+            share=percent(most / wanted.amount),
+        )
+
+    def _no_day(self, wish: Wish, at: int) -> str:
+        """Why no day brings the harvest that is wished, with the first harvest of the usual one."""
+        dates = self.plan.dates(base_draft(self.plan, wish, self.strips[at].bed))
+        if not dates.ripens:
+            return say("it does not ripen in time in these beds")
+        if dates.first_harvest is None:
+            return say("no day to begin it brings the harvest that is wished")
+        return say(
+            "no day to begin it brings the harvest that is wished: begun as usual it is first picked on {day}",
+            day=day_words(dates.first_harvest.day, self.plan.year),
+        )
 
     def _may_stand_in(self, wish: Wish, like: Planting | None, bed: Bed) -> bool:
         if wish.beds and bed.id not in wish.beds:
@@ -379,8 +422,8 @@ class _Maker:
 
     def _family(self, way: Way) -> int:
         """The number of its family for a long crop in ground that has a rotation; -1 for others."""
-        crop = way.view.crop
-        if crop is None or way.span.days <= SHORT_CROP or interval(way.view) is None:
+        crop, years = way.view.crop, interval(way.view)
+        if crop is None or years is None or (way.span.days <= SHORT_CROP and years.wanted < LONG_REST):
             return -1
         return self.groups.setdefault(("family", crop.family), len(self.groups))
 
@@ -402,7 +445,11 @@ class _Maker:
         if old.view.span.last >= way.span.first:
             return False
         same_year = old.ago == 0 and old.view.planting.year == self.plan.year
-        return not same_year or (way.span.days > SHORT_CROP and old.view.span.days > SHORT_CROP)
+        if not same_year:
+            return True
+        years = interval(way.view)
+        rests = years is not None and years.wanted >= LONG_REST
+        return rests or (way.span.days > SHORT_CROP and old.view.span.days > SHORT_CROP)
 
     def _unfit(self, way: Way, strip: Strip, dark: dict[str, float]) -> Iterator[Shut]:
         missing = dark.get(strip.bed.id)
@@ -440,7 +487,7 @@ class _Maker:
                 yield None, length
             return
         whole = self._whole(draft, strip, wanted)
-        if whole < wanted.amount * (1 - 1e-6):
+        if whole <= 0 or whole < wanted.amount * (1 - 1e-6):
             return
         area = strip.ground(0, strip.length) * wanted.amount / whole
         seen: set[tuple[int, int]] = set()
@@ -465,7 +512,9 @@ class _Maker:
             known = self._counts.setdefault(key[:3], {})
             self._lengths[key] = shortest(self.plan, draft, self.longest[strip.sort], wanted, known=known)
         length = self._lengths[key]
-        return length if length is not None and length <= strip.length else None
+        if length is None or length > strip.length:
+            return None
+        return min(strip.length, max(length, math.ceil(SHORTEST / strip.step - 1e-9)))
 
 
 def all_but(length: int, start: int, part: int) -> tuple[Shut, ...]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from planner.amounts.enough_for import EnoughError, enough_for
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.crops import Crop
-from planner.garden import Bed, Planting, Support
+from planner.garden import Bed, Planting, Rows, Support
 from planner.garden.wishes import Wish
 from planner.ground.bed_spacing import usual_arrangement
 from planner.ground.place import Placed
@@ -27,6 +27,12 @@ from planner.words import say
 EVERY = 5
 #: Days before and after the usual season that are tried for such a wish, where none in it will do. [days]
 SOONER, LATER = 30, 75
+#: Days for which what stands in the ground is still there from the day on which it is wanted. [days]
+STANDS_ON = 30
+#: Days after its season on which hardy young plants are still set out, behind what is cleared by then (practice). [days]
+BEHIND = (21, 42)
+#: Days after the days on which a bulb is begun: in June none swells any more (practice). [days]
+BULBS = 30
 #: Days after the usual start that are tried where the season has no end. [days]
 LONGEST = 120
 #: Starts of a wish that are tried beside the usual one.
@@ -103,10 +109,13 @@ def base_draft(plan: Plan, wish: Wish, bed: Bed) -> Planting:
         built = (
             Support.model_validate({"kind": kind}) if kind not in (None, "none", *STANDING_SUPPORTS) else None
         )
-        return plain.with_(arrangement=usual_arrangement(bed, figures), support=built)
+        by_harvest = wish.unit in ("g", "people")  # large ones, as they are reckoned with
+        return plain.with_(
+            arrangement=Rows() if by_harvest else usual_arrangement(bed, figures), support=built
+        )
     later = a_year_later(like, wish.id, plan.span_of(like).first if like.first is not None else None)
     while later.year < plan.year:
-        later = a_year_later(later, wish.id, later.first).with_(repeats=like.id)
+        later = a_year_later(later, f"{wish.id}-next", later.first).with_(id=wish.id, repeats=like.id)
     fields["start"] = wish.start or like.start
     draft = later.with_(**fields, plot={"kind": "whole"}, pinned=False, shares_ground=False)
     rows = draft.arrangement
@@ -197,14 +206,20 @@ def _other_days(
         first = min((one.first for one in windows), default=day)
         last = max((one.last for one in windows), default=shift(day, LONGEST))
         yield [one for one in _every(first, last) if one != day]
-        yield [one for one in _every(shift(first, -SOONER), shift(last, LATER)) if not first <= one <= last]
+        tender = usual.view.tender or usual.view.tender_shoots
+        soonest = first if tender else shift(first, -SOONER)
+        yield [one for one in _every(soonest, shift(last, LATER)) if not first <= one <= last]
     elif not usual.view.shelter:
         later = [one for one in windows if one.last > shift(day, LEAST_LATER)]
         begins = [max(one.first, shift(day, LEAST_LATER)) for one in later]
         pairs = [
             (begin + (one.last - begin) // 2, one.last) for begin, one in zip(begins, later, strict=True)
         ]
-        yield dict.fromkeys(day for pair in pairs for day in pair)
+        days = [one for pair in pairs for one in pair]
+        if windows and usual.dates.start in ("raised", "bought") and not usual.view.tender:
+            days += [shift(windows[-1].last, behind) for behind in BEHIND]
+        bulb = crop.product is not None and crop.product.value == "bulbs"
+        yield dict.fromkeys(one for one in days if not bulb or one <= shift(day, BULBS))
 
 
 def _every(first: dt.date, last: dt.date) -> Iterator[dt.date]:
@@ -215,11 +230,20 @@ def _every(first: dt.date, last: dt.date) -> Iterator[dt.date]:
 
 
 def _in_time(wish: Wish, way: Way) -> bool:
-    """Whether the first harvest is on the days that are wished; one whose harvest is not known counts as in time."""
-    first = way.dates.first_harvest
+    """Whether it is picked on the days that are wished; what stands in the ground may be ripe before.
+
+    One whose harvest is not known counts as in time.
+    """
+    first, last = way.dates.first_harvest, way.dates.last_harvest
     if first is None:
         return True
-    return not (wish.earliest and first.day < wish.earliest) and not (wish.latest and first.day > wish.latest)
+    if wish.latest and first.day > wish.latest:
+        return False
+    if not wish.earliest or first.day >= wish.earliest:
+        return True
+    ends = way.view.crop.harvest_ends if way.view.crop is not None else None
+    stands = ends is not None and ends.value == "stands"
+    return stands and last is not None and last.day >= shift(wish.earliest, STANDS_ON)
 
 
 # -- how much ----------------------------------------------------------------------------------------
