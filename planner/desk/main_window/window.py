@@ -196,6 +196,7 @@ class Window(QMainWindow):
         pages.wishes.wrong.connect(self.status.complain)
         pages.layout_page.wrong.connect(self.status.complain)
         pages.layout_page.said.connect(self.status.say)
+        pages.layout_page.fill_wanted.connect(self.commands.season.fill_ground)
         pages.layout_page.thing_wanted.connect(navigation.show_on_sheet)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)

@@ -36,6 +36,7 @@ from planner.garden import Garden, edits
 from planner.listings.found_layout import FoundLayout, LayoutRow
 from planner.plan import Plan
 from planner.proposal.layouts import accepted
+from planner.season.spans import Span
 from planner.words import day_words, later, say, say_count
 
 #: How long to search. [s]
@@ -90,6 +91,7 @@ class LayoutPage(QWidget):
         self._chosen_year: int | None = None
         self._seed = 0
         self._done = ""
+        self._days_of: Span | None = None
         self._make_head()
         self._make_body(look)
         self._make_foot()
@@ -99,9 +101,10 @@ class LayoutPage(QWidget):
         column.addLayout(self._head)
         column.addWidget(self.weights)
         column.addWidget(self.state)
-        column.addWidget(self.body, 1)
+        column.addWidget(self.body, 1000)
         column.addWidget(self.why)
         column.addLayout(self._foot)
+        column.addStretch(1)
         self.area = QScrollArea()
         self.area.setWidget(inner)
         self.area.setWidgetResizable(True)
@@ -278,9 +281,10 @@ class LayoutPage(QWidget):
     def _offer_days(self) -> None:
         found = self.search.found
         self.day.setEnabled(found is not None)
-        if found is not None:
-            span = found.year
+        if found is not None and found.year != self._days_of:
+            self._days_of = span = found.year
             self.day.setRange(0, (span.last - span.first).days // STEP + 1)
+            self.day.setValue(_fullest(found))
         self._show_day()
 
     def _day_at(self, step: int) -> dt.date | None:
@@ -469,6 +473,19 @@ class LayoutPage(QWidget):
             done = self.document.edit(say("Let pinned plantings move"), lambda garden: _unpinned(garden, keys))
         if done:
             QTimer.singleShot(0, self, self.begin)
+
+
+def _fullest(found: FoundLayout) -> int:
+    """The step of the day on which most of the ground is planted."""
+    rows = [one for one in (*found.rows, *found.standing) if one.span is not None]
+    first, last = found.year.first, found.year.last
+    steps = range(1, (last - first).days // STEP + 2)
+
+    def planted(step: int) -> float:
+        day = first + dt.timedelta(days=STEP * (step - 1))
+        return sum(one.ground.area for one in rows if one.span is not None and one.span.holds(day))
+
+    return max(steps, key=planted)
 
 
 def _unpinned(garden: Garden, keys: Sequence[str]) -> Garden:

@@ -116,8 +116,9 @@ class LayoutPicture(QWidget):
             plots = [MappedPlot(one.ground, one.family, one.cells[0]) for one in rows]
             paint_map(painter, look, self.found.beds, plots, self.place)
             painter.setFont(letters(9))
-            for one in rows:
-                self._write(painter, one)
+            written: list[QRectF] = []
+            for one in reversed(rows):
+                self._write(painter, one, written)
             painter.setPen(QPen(look.accent, 3))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             for one in rows:
@@ -125,8 +126,8 @@ class LayoutPicture(QWidget):
                     draw_ground(painter, one.ground, self.place)
         painter.end()
 
-    def _write(self, painter: QPainter, one: LayoutRow) -> None:
-        """Write its crop into a plot, where there is room for some of it: along the plot."""
+    def _write(self, painter: QPainter, one: LayoutRow, written: list[QRectF]) -> None:
+        """Write its crop into a plot, along it, where there is room for some of it and nothing is written there yet."""
         if one.ground.is_empty:
             return
         left, low, right, high = one.ground.bounds
@@ -135,6 +136,9 @@ class LayoutPicture(QWidget):
         long, short = max(box.width(), box.height()) - 4, min(box.width(), box.height())
         if short < LEAST_HEIGHT or long < LEAST_WORDS:
             return
+        if any(box.intersects(other) for other in written):
+            return
+        written.append(box)
         words = painter.fontMetrics().elidedText(one.cells[0], Qt.TextElideMode.ElideRight, int(long))
         painter.setPen(self.look.now.ink)
         painter.save()
