@@ -89,7 +89,9 @@ def accepted(
     new = [one for one in proposed if wishes is None or one.wish in wishes]
     if pinned:
         new = [one.with_(pinned=True) for one in new]
-    gone = {one.id for one in plan.garden.plantings if one.id in freed and (wishes is None or one.wish in wishes)}
+    gone = {
+        one.id for one in plan.garden.plantings if one.id in freed and (wishes is None or one.wish in wishes)
+    }
     kept = [one for one in plan.garden.plantings if one.id not in gone]
     back = [one for one in kept if one.id in freed]
     garden = put(plan.garden, plantings=(*kept, *new))
@@ -112,4 +114,5 @@ def accepted(
 def _share_ground(plan: Plan, one: Planting, other: Planting) -> bool:
     if not plan.span_of(one).meets(plan.span_of(other)):
         return False
-    return plan.plot_on_plan(one).intersection(plan.plot_on_plan(other)).area > SHARED
+    shared = plan.plot_on_plan(one).intersection(plan.plot_on_plan(other))
+    return bool(shared.area > SHARED)

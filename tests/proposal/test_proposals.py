@@ -209,7 +209,9 @@ def raising_garden(**weights: bool) -> Garden:
     beds = [bed(f"b{n}", rectangle(4.0, 1.2, center=(0.0, 2.0 * n)), name=f"Bed {n}") for n in range(9)]
     wishes = tuple(
         Wish(id=f"w{n}", year=2027, crop=crop, amount=18, start="raised")
-        for n, crop in enumerate(("cabbage", "broccoli", "kale", "cauliflower", "leek", "celeriac", "lettuce", "chard"))
+        for n, crop in enumerate(
+            ("cabbage", "broccoli", "kale", "cauliflower", "leek", "celeriac", "lettuce", "chard")
+        )
     )
     site = Site(latitude=54.0, longitude=-2.0, layout_weights=LayoutWeights(**weights))
     bench = Bench(id="n1", name="Sill", kind="heated", length=0.6, width=0.3)

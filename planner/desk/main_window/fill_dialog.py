@@ -26,8 +26,8 @@ from planner.words import capital, later, say, say_count
 from planner.words.typed_days import date_as_typed
 
 #: Its size at first, and the least. [pixels]
-_SIZE, _LEAST = (860, 460), (420, 300)
-_WIDTHS = (150, 120, 90, 80, 110, 90, 90)
+_SIZE, _LEAST = (960, 480), (420, 300)
+_WIDTHS = (150, 115, 90, 75, 105, 80, 80)
 _HINT = later(
     "Crops that come to a harvest there before the ground is wanted again, the best first: wishes that are not met, what was grown here "
     "before, other quick crops, green manure."
@@ -99,8 +99,8 @@ class FillDialog(QDialog):
         self.rows = FillingRows()
         self.table = plain_table(self.rows, say("What could still go in"))
         self.table.setWordWrap(False)
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        for number, width in enumerate(_WIDTHS):
+            self.table.setColumnWidth(number, width)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.table.doubleClicked.connect(lambda _index: self._plant())
         self.state = wrapped_label()

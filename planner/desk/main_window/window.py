@@ -194,6 +194,7 @@ class Window(QMainWindow):
         pages.walk.said.connect(self.status.say)
         pages.record_bar.closed.connect(navigation.back_to_sheet)
         pages.wishes.wrong.connect(self.status.complain)
+        pages.wishes.said.connect(self.status.say)
         pages.layout_page.wrong.connect(self.status.complain)
         pages.layout_page.said.connect(self.status.say)
         pages.layout_page.fill_wanted.connect(self.commands.season.fill_ground)

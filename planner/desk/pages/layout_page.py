@@ -258,9 +258,7 @@ class LayoutPage(QWidget):
         count = len(self._selected_beds())
         offered: list[tuple[object, str]] = [("all", say("all beds"))]
         if count:
-            offered.append(
-                ("selected", say_count("{count} selected bed", "{count} selected beds", count))
-            )
+            offered.append(("selected", say_count("{count} selected bed", "{count} selected beds", count)))
         if [words for _, words in offered] != [self.beds.itemText(n) for n in range(self.beds.count())]:
             value = self.beds.value
             self.beds.offer(offered)
@@ -340,7 +338,9 @@ class LayoutPage(QWidget):
         lines = [say("{sentence}.", sentence=line) for line in found.lines]
         if state == "searching" and found.solver:
             lines.append(
-                say_count("Searching, {count} round so far…", "Searching, {count} rounds so far…", found.round)
+                say_count(
+                    "Searching, {count} round so far…", "Searching, {count} rounds so far…", found.round
+                )
                 if found.round
                 else say("This is the first answer; better ones are being searched for…")
             )
@@ -403,7 +403,9 @@ class LayoutPage(QWidget):
         garden, key = self.document.garden, row.planting.id
         there = garden.plantings_by_id.get(key)
         self.document.show_year(self.search.year)
-        self.thing_wanted.emit(key if there is not None and there.bed == row.planting.bed else row.planting.bed)
+        self.thing_wanted.emit(
+            key if there is not None and there.bed == row.planting.bed else row.planting.bed
+        )
 
     def _fill(self) -> None:
         row = self._current()
@@ -417,11 +419,17 @@ class LayoutPage(QWidget):
         whole = found is not None and found.judged and not search.is_outdated
         if ticked == placed:
             self.take.setText(
-                say_count("Take over the {count} that is met", "Take over all {count} that are met", len(placed))
+                say_count(
+                    "Take over the {count} that is met", "Take over all {count} that are met", len(placed)
+                )
             )
         else:
             self.take.setText(
-                say_count("Take over the {count} that is ticked", "Take over the {count} that are ticked", len(ticked))
+                say_count(
+                    "Take over the {count} that is ticked",
+                    "Take over the {count} that are ticked",
+                    len(ticked),
+                )
             )
         self.take.setEnabled(whole and bool(ticked))
         self.none.setText(say("Tick none") if ticked else say("Tick all"))
@@ -470,7 +478,9 @@ class LayoutPage(QWidget):
             done = self._put(say("Pin what is proposed"), found, free, pinned=True)
         else:
             keys = [one.planting.id for one in rows if one.stays and one.planting is not None]
-            done = self.document.edit(say("Let pinned plantings move"), lambda garden: _unpinned(garden, keys))
+            done = self.document.edit(
+                say("Let pinned plantings move"), lambda garden: _unpinned(garden, keys)
+            )
         if done:
             QTimer.singleShot(0, self, self.begin)
 
@@ -483,7 +493,7 @@ def _fullest(found: FoundLayout) -> int:
 
     def planted(step: int) -> float:
         day = first + dt.timedelta(days=STEP * (step - 1))
-        return sum(one.ground.area for one in rows if one.span is not None and one.span.holds(day))
+        return sum(float(one.ground.area) for one in rows if one.span is not None and one.span.holds(day))
 
     return max(steps, key=planted)
 
@@ -492,4 +502,3 @@ def _unpinned(garden: Garden, keys: Sequence[str]) -> Garden:
     for key in keys:
         garden = edits.change_planting(garden, key, pinned=False)
     return garden
-

@@ -80,13 +80,11 @@ class LayoutPicture(QWidget):
         rows = [one for one in (*self.found.standing, *self.found.rows) if one.span is not None]
         if self.day is not None:
             rows = [one for one in rows if one.span is not None and one.span.holds(self.day)]
-        return sorted(rows, key=lambda one: (one.span.first if one.span is not None else dt.date.min))
+        return sorted(rows, key=lambda one: one.span.first if one.span is not None else dt.date.min)
 
     def _scale(self) -> float:
         left, low, right, high = self._bounds
-        return min(
-            (self.width() - 2 * AROUND) / (right - left), (self.height() - 2 * AROUND) / (high - low)
-        )
+        return min((self.width() - 2 * AROUND) / (right - left), (self.height() - 2 * AROUND) / (high - low))
 
     def place(self, x: float, y: float) -> QPointF:
         """A place of the plan [m] in the drawing. [pixels]"""
@@ -145,9 +143,7 @@ class LayoutPicture(QWidget):
         painter.translate(box.center())
         if upright:
             painter.rotate(-90)
-        painter.drawText(
-            QRectF(-long / 2, -short / 2, long, short), Qt.AlignmentFlag.AlignCenter, words
-        )
+        painter.drawText(QRectF(-long / 2, -short / 2, long, short), Qt.AlignmentFlag.AlignCenter, words)
         painter.restore()
 
     @override

@@ -62,9 +62,7 @@ class WeightRows(QWidget):
             grid.addWidget(slider, row, 1)
             grid.addWidget(step, row, 2)
             self.sliders[field], self._steps[field] = slider, step
-        widest = max(
-            self.fontMetrics().horizontalAdvance(say(words)) for words in STEP_WORDS.values()
-        )
+        widest = max(self.fontMetrics().horizontalAdvance(say(words)) for words in STEP_WORDS.values())
         grid.setColumnMinimumWidth(2, widest + 6)
 
     def refresh(self) -> None:
