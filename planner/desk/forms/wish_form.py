@@ -186,8 +186,8 @@ class WishForm(Form):
         self.under.setText(wish.variety)
         self.under.setVisible(bool(wish.variety))
         self.importance.show_value(wish.importance)
-        self.earliest.show_value(wish.earliest, say("any day"))
-        self.latest.show_value(wish.latest, say("any day"))
+        self.earliest.show_value(wish.earliest, say("from any day"))
+        self.latest.show_value(wish.latest, say("by any day"))
         self.until.show_value(wish.until, say("all year"))
         for widget in (self.until, self._until_label):
             widget.setVisible(wish.unit == "people")

@@ -20,6 +20,8 @@ from planner.words import join_list, say, say_count
 AROUND, LEAST, USUAL = 12, QSize(200, 150), QSize(460, 360)
 #: Words are written into a plot where that is so high, and so much of them has room. [pixels]
 LEAST_HEIGHT, LEAST_WORDS = 13, 26
+#: Words are written into plots that fill so much of the box around them: a round one, but none with a corner missing.
+FULL = 0.75
 
 
 class LayoutPicture(QWidget):
@@ -129,6 +131,8 @@ class LayoutPicture(QWidget):
         if one.ground.is_empty:
             return
         left, low, right, high = one.ground.bounds
+        if one.ground.area < FULL * (right - left) * (high - low):
+            return
         box = QRectF(self.place(left, high), self.place(right, low))
         upright = box.height() > box.width()
         long, short = max(box.width(), box.height()) - 4, min(box.width(), box.height())
