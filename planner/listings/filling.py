@@ -12,19 +12,21 @@ from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.proposal.filling import Filling
-from planner.words import capital, day_words, full_day_words, later, say, say_count
+from planner.words import capital, day_words, full_day_words, say, say_count
 
-#: Heads of the table of fillings.
-FILLING_HEADS = (
-    later("crop"),
-    later("begin"),
-    later("how many"),
-    later("room"),
-    later("harvest from"),
-    later("cleared"),
-    later("harvest"),
-    later("for"),
-)
+
+def filling_heads() -> tuple[str, ...]:
+    """Heads of the table of fillings."""
+    return (
+        say("crop"),
+        say("begin"),
+        say("how many"),
+        say("room"),
+        say("harvest from"),
+        say("cleared"),
+        say("harvest"),
+        say("for"),
+    )
 
 
 def filling_lines(
@@ -47,8 +49,7 @@ def filling_lines(
             lines.append("  " + say("Nothing: no ground is free for long enough, or nothing is begun then"))
             continue
         rows = [filling_cells(plan, one) for one in fillings]
-        head = [say(words) for words in FILLING_HEADS]
-        lines += [f"  {line}" for line in aligned(head, rows, room=room)]
+        lines += [f"  {line}" for line in aligned(filling_heads(), rows, room=room)]
     return lines
 
 

@@ -156,7 +156,7 @@ def test_what_is_pinned_stays_and_the_others_are_searched_for_again(page, qtbot)
     hand, shown = page()
     searched(qtbot, shown)
     shown.table.selectRow(row_of(shown, "Leek"))
-    where = [one.planting for one in shown.rows.rows if one.wish == "w3"][0]
+    where = next(one.planting for one in shown.rows.rows if one.wish == "w3")
     click(shown.pin)
     assert hand.step == "Pin what is proposed"
     pinned = wished(hand)["w3"]

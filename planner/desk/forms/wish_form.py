@@ -45,7 +45,7 @@ class WishForm(Form):
         self._more: list[Any] = []
         self.section("")
         self.importance = ChoiceField(
-            say("How much it matters"), [(one, say(words)) for one, words in IMPORTANCE_WORDS.items()]
+            say("How much it matters"), [(one, say(IMPORTANCE_WORDS[one])) for one in IMPORTANCE_WORDS]
         )
         self.row(say("How much it matters"), self.importance)
         self.earliest = self._day(say("First harvest not before"))
@@ -79,7 +79,7 @@ class WishForm(Form):
         self._seldom_row(say("Divided over"), self.parts)
         self.ground = ChoiceField(
             say("Kind of ground"),
-            [(None, say("whatever suits it")), *((one, say(words)) for one, words in GROUND_WORDS.items())],
+            [(None, say("whatever suits it")), *((one, say(GROUND_WORDS[one])) for one in GROUND_WORDS)],
         )
         self._seldom_row(say("Kind of ground"), self.ground)
         self.beside = self._names(say("Rather beside these crops"), self._read_crops, self._crop_names)

@@ -19,7 +19,7 @@ from planner.desk.model.document import Document
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.tables import HeadedModel, Index, plain_table
 from planner.garden.units import month_first
-from planner.listings.filling import FILLING_HEADS, filling_cells
+from planner.listings.filling import filling_cells, filling_heads
 from planner.plan import Plan
 from planner.proposal.filling import Filling, fillings
 from planner.words import capital, later, say, say_count
@@ -50,7 +50,7 @@ class FillingRows(HeadedModel):
 
     def __init__(self) -> None:
         super().__init__()
-        self.heads = tuple(capital(say(words)) for words in FILLING_HEADS)
+        self.heads = tuple(capital(words) for words in filling_heads())
         self.cells: Sequence[tuple[str, ...]] = ()
 
     def show_cells(self, cells: Sequence[tuple[str, ...]]) -> None:

@@ -36,7 +36,7 @@ from planner.proposal.layouts import accepted
 from planner.words import later, say, say_count
 
 #: How long to search. [s]
-_TIMES = ((10.0, later("10 seconds")), (60.0, later("1 minute")), (600.0, later("10 minutes")))
+_TIMES = {10.0: later("10 seconds"), 60.0: later("1 minute"), 600.0: later("10 minutes")}
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (150, 85, 115, 85, 130)
 #: Drawing and list lie side by side from this width on. [pixels]
@@ -121,7 +121,7 @@ class LayoutPage(QWidget):
         self.year = ChoiceField(say("Growing year that is laid out"), ())
         self.year.chosen.connect(self._choose_year)
         self.beds = ChoiceField(say("Beds that are planned anew"), ())
-        self.time = ChoiceField(say("How long to search"), [(one, say(words)) for one, words in _TIMES])
+        self.time = ChoiceField(say("How long to search"), [(one, say(_TIMES[one])) for one in _TIMES])
         self.go, self.stop = QPushButton(say("Search")), QPushButton(say("Stop"))
         self.elsewhere = QPushButton(say("Search elsewhere"))
         self.elsewhere.setToolTip(say("Search anew on other ways: it may find another layout"))
@@ -290,7 +290,7 @@ class LayoutPage(QWidget):
             return self._found_words(found)
         if not beds:
             return (say(_NO_BEDS, year=year),)
-        return (say(_READY if wished else _NO_WISHES, year=year),)
+        return (say(_READY, year=year) if wished else say(_NO_WISHES, year=year),)
 
     def _found_words(self, found: FoundLayout) -> Sequence[str]:
         state = self.search.state

@@ -53,8 +53,9 @@ class WeightRows(QWidget):
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setColumnStretch(3, 1)
-        for row, (field, words) in enumerate(WEIGHT_WORDS.items()):
-            label, slider, step = QLabel(say(words)), StepSlider(say(words)), QLabel()
+        for row, field in enumerate(WEIGHT_WORDS):
+            words = say(WEIGHT_WORDS[field])
+            label, slider, step = QLabel(words), StepSlider(words), QLabel()
             label.setWordWrap(True)
             label.setBuddy(slider)
             slider.valueChanged.connect(partial(self._change, field))
@@ -62,12 +63,12 @@ class WeightRows(QWidget):
             grid.addWidget(slider, row, 1)
             grid.addWidget(step, row, 2)
             self.sliders[field], self._steps[field] = slider, step
-        widest = max(self.fontMetrics().horizontalAdvance(say(words)) for words in STEP_WORDS.values())
+        widest = max(self.fontMetrics().horizontalAdvance(say(STEP_WORDS[step])) for step in STEPS)
         grid.setColumnMinimumWidth(2, widest + 6)
 
         self.limits: dict[str, QCheckBox] = {}
-        for row, (field, words) in enumerate(LIMIT_WORDS.items(), start=len(WEIGHT_WORDS)):
-            box = QCheckBox(say(words))
+        for row, field in enumerate(LIMIT_WORDS, start=len(WEIGHT_WORDS)):
+            box = QCheckBox(say(LIMIT_WORDS[field]))
             box.clicked.connect(lambda on, field=field: self._limit(field, on))
             grid.addWidget(box, row, 0, 1, 4)
             self.limits[field] = box

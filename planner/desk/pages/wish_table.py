@@ -105,7 +105,7 @@ class WishTable(QWidget):
     def _columns(self) -> tuple[RecordColumn, ...]:
         purposes = {key: capital(words) for key, words in PURPOSE_WORDS.items()}
         by_words = {words: key for key, words in purposes.items()}
-        matters = {key: say(words) for key, words in IMPORTANCE_WORDS.items()}
+        matters = {key: say(IMPORTANCE_WORDS[key]) for key in IMPORTANCE_WORDS}
         by_matter = {words: key for key, words in matters.items()}
         return (
             RecordColumn(
