@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QLabel,
     QPushButton,
-    QScrollArea,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -19,6 +18,7 @@ from typing_extensions import override
 
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.forms.scrolling import scrolling
 from planner.desk.model.document import Document
 from planner.desk.model.layout_search import LayoutSearch
 from planner.desk.model.when_seen import WhenSeen
@@ -98,14 +98,9 @@ class LayoutPage(QWidget):
         column.addWidget(self.why)
         column.addLayout(self._foot)
         column.addStretch(1)
-        self.area = QScrollArea()
-        self.area.setWidget(inner)
-        self.area.setWidgetResizable(True)
-        self.area.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(self.area)
+        whole.addWidget(scrolling(inner))
         self.search.changed.connect(self._follow_search)
         self.search.whys_known.connect(self._show_why)
         self.seen = seen = WhenSeen(self, self.refresh)

@@ -6,11 +6,12 @@ from collections.abc import Callable, Iterator
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QLabel, QPushButton, QScrollArea, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.forms.scrolling import scrolling
 from planner.desk.forms.wish_form import WishForm
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
@@ -77,22 +78,22 @@ class WishesPage(QWidget):
         head.add_group(QLabel(say("Wishes for")), self.year)
         for button in (self.planted, self.eaten, self.layout_button):
             head.addWidget(button)
-        self.below = QScrollArea()
-        self.below.setWidget(self.form)
-        self.below.setWidgetResizable(True)
-        self.below.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.below.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.below = scrolling(self.form)
         self.below.setMinimumHeight(LEAST_FORM)
         self.body = QSplitter(Qt.Orientation.Vertical)
         self.body.setChildrenCollapsible(False)
         self.body.addWidget(self.wishes)
         self.body.addWidget(self.below)
         self.body.setStretchFactor(0, 1)
-        column = QVBoxLayout(self)
+        inner = QWidget()
+        column = QVBoxLayout(inner)
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
         column.addWidget(self.none)
         column.addWidget(self.body, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(scrolling(inner))
         self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
