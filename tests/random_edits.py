@@ -362,6 +362,9 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "lay_trial": _lay_trial,
     "remove_trials": lambda d: e.remove_trials(d.garden, d.keys(d.garden.trials)),
     "put_wish": _put_wish,
+    "add_wishes": lambda d: e.add_wishes(
+        d.garden, [one.with_(year=one.year + 1) for one in d.garden.wishes][:3]
+    ),
     "put_year_note": lambda d: e.put_year_note(
         d.garden, 2024 + d.rng.randint(0, 3), d.one_of(("", "a dry year", " late frost "))
     ),

@@ -133,9 +133,7 @@ def _with_wishes(args: argparse.Namespace, plan: Plan) -> Plan:
         wished = sorted({one.year for one in garden.wishes})
         year = args.year if args.year is not None else wished[-1] if wished else plan.year
         wishes = ()
-    for one in wishes:
-        fields = {name: getattr(one, name) for name in type(one).model_fields if name != "id"}
-        garden, _ = edits.put_wish(garden, **fields)
+    garden = edits.add_wishes(garden, wishes)
     if not any(one.year == year for one in garden.wishes):
         raise UsageError(
             f"{args.file} has no wishes for {year}",

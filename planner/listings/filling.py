@@ -7,12 +7,27 @@ from collections.abc import Iterable
 
 from planner.garden import Bed
 from planner.garden.planting import SEEDLESS
-from planner.garden.units import show_length, show_mass
+from planner.garden.units import show_length
 from planner.listings.tables import aligned
+from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.proposal.bare import Bare
 from planner.proposal.filling import Filling
 from planner.words import capital, day_words, full_day_words, say, say_count
+
+
+def filling_heads() -> tuple[str, ...]:
+    """Heads of the table of fillings."""
+    return (
+        say("crop"),
+        say("begin"),
+        say("how many"),
+        say("room"),
+        say("harvest from"),
+        say("cleared"),
+        say("harvest"),
+        say("for"),
+    )
 
 
 def filling_lines(
@@ -35,17 +50,7 @@ def filling_lines(
             lines.append("  " + say("Nothing: no ground is free for long enough, or nothing is begun then"))
             continue
         rows = [filling_cells(plan, one) for one in fillings]
-        head = (
-            say("crop"),
-            say("begin"),
-            say("how many"),
-            say("room"),
-            say("harvest from"),
-            say("cleared"),
-            say("harvest"),
-            say("for"),
-        )
-        lines += [f"  {line}" for line in aligned(head, rows, room=room)]
+        lines += [f"  {line}" for line in aligned(filling_heads(), rows, room=room)]
     return lines
 
 
@@ -60,7 +65,7 @@ def filling_cells(plan: Plan, one: Filling) -> tuple[str, ...]:
         show_length(one.length, units),
         day_words(first.day, plan.year) if first is not None else "",
         day_words(one.span.last, plan.year),
-        show_mass(one.grams, units) if one.grams else "",
+        weight_words(one.grams, units) if one.grams else "",
         reason_words(one),
     )
 

@@ -18,6 +18,8 @@ from planner.proposal.reasons import Reasons
 from planner.season.spans import Span
 from planner.words import capital, say
 
+_NOWHERE = shapely.Polygon()
+
 
 @dataclass(frozen=True)
 class LayoutRow:
@@ -47,7 +49,7 @@ class LayoutRow:
     cells: tuple[str, ...]
     planting: Planting | None = None
     stays: bool = False
-    ground: shapely.Geometry = shapely.Polygon()
+    ground: shapely.Geometry = _NOWHERE
     family: str = ""
     span: Span | None = None
     why: tuple[str, ...] = ()
@@ -115,7 +117,8 @@ def found_layout(proposal: Proposal) -> FoundLayout:
     )
     placements = Reasons(of, proposal.layout).placements()
     whys = {one.wish.id: tuple(why_lines(of, one)) for one in placements}
-    stays, standing = [], []
+    stays: list[LayoutRow] = []
+    standing: list[LayoutRow] = []
     for one in of.plan.plantings:
         meets = one.wish in of.met and one.year == plan.year
         (stays if meets else standing).append(_row(plan, one, _stays_words(one), stays=True))

@@ -38,6 +38,11 @@ WEIGHT_WORDS: dict[str, str] = {
     "bare_summer": later("Ground that lies bare in summer"),
     "bare_winter": later("Ground that lies bare in winter"),
 }
+#: What may be a limit of a layout, by its field.
+LIMIT_WORDS: dict[str, str] = {
+    "within_benches": later("No more is raised at one time than the benches hold"),
+    "within_covers": later("No more lies under covers at one time than the shed has"),
+}
 #: How much it counts.
 STEP_WORDS: dict[Weight, str] = {
     "off": later("does not count"),

@@ -114,4 +114,5 @@ def accepted(
 def _share_ground(plan: Plan, one: Planting, other: Planting) -> bool:
     if not plan.span_of(one).meets(plan.span_of(other)):
         return False
-    return plan.plot_on_plan(one).intersection(plan.plot_on_plan(other)).area > SHARED
+    shared = plan.plot_on_plan(one).intersection(plan.plot_on_plan(other))
+    return bool(shared.area > SHARED)

@@ -263,7 +263,7 @@ def test_own_seed_and_wishes_are_edited_before_the_turn(turning, qtbot):
     wishes.crop.setCurrentIndex(wishes.crop.findData("kale"))
     click(wishes.add)
     QTest.keyClick(editor(wishes.table, QLineEdit), Qt.Key.Key_Escape)  # of the amount, which is open
-    type_in(wishes.table, 3, 5, "tasted well")
+    type_in(wishes.table, 3, 6, "tasted well")
     assert hand.steps == 0
     click(dialog.go)
     qtbot.waitUntil(lambda: not dialog.isVisible(), timeout=LIMIT)

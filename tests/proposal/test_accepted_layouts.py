@@ -72,7 +72,7 @@ def test_new_plantings_never_take_the_id_of_one_that_may_move():
 def test_what_is_not_taken_over_stays_as_it_was_unless_it_is_in_the_way():
     old = planting("p1", "b2", crop="leek", year=2027, wish="w3", plot=Stretch(start=1.0, end=3.9))
     one = made(old)
-    of, layout = proposed(one)
+    of, _ = proposed(one)
     options = of.puzzle.options
     carrot = next(n for n, each in enumerate(options) if each.wish == 0 and each.bed == 0)
     beside = take(one, of, (Choice(carrot, 0),), {"w1"})

@@ -21,6 +21,7 @@ KEYS = """
 <tr><td><b>Arrows</b></td><td>move what is selected by a grid step; with <b>Shift</b> finely</td></tr>
 <tr><td><b>Enter</b></td><td>to the details of what is selected</td></tr>
 <tr><td><b>E</b></td><td>enter what happened to what is selected: type “sown yesterday”, “slugs, half of it”, <b>Enter</b></td></tr>
+<tr><td><b>F</b></td><td>what could still go into the selected bed from the day shown on; <b>Plant it</b> plants the crop that is chosen</td></tr>
 <tr><td><b>Ctrl + Shift + E</b></td><td>enter a walk: <b>Enter</b> in an empty line goes to the next bed, <b>Shift + Enter</b> back; a number ticks off work</td></tr>
 <tr><td><b>Escape, Ctrl + 1</b></td><td>from anywhere back to the plan</td></tr>
 </table>

@@ -144,6 +144,9 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         Entry("ended", say("Plant&ing ended…"), commands.season.end_selected),
         Entry("sow anew", say("&Sow anew…"), commands.season.sow_anew),
         Entry("turn year", say("Turn the &year…"), commands.season.turn_year),
+        LINE,
+        Entry("propose layout", say("P&ropose a layout…"), commands.navigation.show_proposed_layout),
+        Entry("fill ground", say("What could still go in &here…"), commands.season.fill_ground, "F"),
     )
 
 
@@ -233,7 +236,7 @@ def context_menu(parent: QWidget, actions: Actions) -> QMenu:
     menu = QMenu(parent)
     for names in (
         ("cut", "copy", "paste", "duplicate", "delete"),
-        ("write record",),
+        ("write record", "fill ground"),
         ("turn left", "turn right"),
         ("ended", "sow anew"),
         ("bed sheet", "show selection"),

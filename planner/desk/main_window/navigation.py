@@ -87,6 +87,11 @@ class Navigation:
         """Enter a walk, bed after bed."""
         self._pages.bring(self._pages.walk)
 
+    def show_proposed_layout(self) -> None:
+        """Bring the page that proposes a layout to the front."""
+        self._pages.bring(self._pages.layout_page)
+        self._pages.layout_page.go.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
     def show_walk(self) -> None:
         """Show the walk along the beds on the sheet and as a list."""
         self._pages.show_sheet()

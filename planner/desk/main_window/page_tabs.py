@@ -91,6 +91,7 @@ class PageTabs(QTabWidget):
         self.offers = OffersView(document)
         self.wishes = WishesPage(document)
         self.layout_page = LayoutPage(document, look)
+        self.wishes.layout_wanted.connect(lambda: self.bring(self.layout_page))
         self.layout_page.wishes_wanted.connect(lambda: self.bring(self.wishes))
         self._quantities = _group(
             say("Quantities"),

@@ -9,12 +9,15 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from planner.desk.main_window.end_dialog import EndDialog
+from planner.desk.main_window.fill_dialog import FillDialog
 from planner.desk.main_window.turn_dialog import TurnDialog
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
+from planner.garden.edits.common import fresh_id, put
+from planner.proposal.filling import Filling
 from planner.proposal.turn import Turn
-from planner.words import say
+from planner.words import capital, say
 
 
 class SeasonCommands:
@@ -32,6 +35,7 @@ class SeasonCommands:
     def __init__(self, window: QWidget, document: Document, tell: Callable[[str], None]) -> None:
         self._window, self._document, self._tell = window, document, tell
         self._turning: TurnDialog | None = None
+        self._filling: FillDialog | None = None
 
     # -- the turn of the year ---------------------------------------------------------------
 
@@ -58,8 +62,47 @@ class SeasonCommands:
 
     def close(self) -> None:
         """The window closes."""
-        if self._turning is not None:
-            self._turning.close()
+        for dialog in (self._turning, self._filling):
+            if dialog is not None:
+                dialog.close()
+
+    # -- free ground ------------------------------------------------------------------------
+
+    def fill_ground(self, bed: str = "") -> FillDialog | None:
+        """Show what could still go into a bed, by its id, or into the bed that is selected, from the day shown on."""
+        document = self._document
+        beds = [bed] if bed else list(document.selected_beds)
+        beds += [document.garden.plantings_by_id[key].bed for key in document.selected_plantings if not bed]
+        beds += [one.id for one in document.plan.beds[:1]]
+        if not beds:
+            self._tell(say("Draw a bed first: there is no ground to plant."))
+            return None
+        if self._filling is None:
+            self._filling = FillDialog(self._window, document, self._plant)
+        self._filling.begin(beds[0], document.day or document.plan.span.first)
+        return self._filling
+
+    def _plant(self, filling: Filling) -> bool:
+        """Plant what was chosen, as one step, and show it."""
+        document, one = self._document, filling.planting
+        name = filling.crop.name
+        key = fresh_id(document.stable, "p")
+        words = say("Plant {crop} in {bed}", crop=name, bed=document.garden.beds_by_id[one.bed].name)
+        done = document.edit(
+            words,
+            lambda garden: put(garden, plantings=(*garden.plantings, one.with_(id=key))),
+        )
+        if done:
+            self._tell(
+                say(
+                    "{crop} planted in {bed}.",
+                    crop=capital(name),
+                    bed=document.garden.beds_by_id[one.bed].name,
+                )
+            )
+            document.show_growing((key,))
+            document.select((key,))
+        return done
 
     # -- the end of plantings ---------------------------------------------------------------
 

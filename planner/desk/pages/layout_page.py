@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Sequence
 
-from PySide6.QtCore import QItemSelection, QItemSelectionModel, Qt, QTimer, Signal
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
-    QSlider,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -22,11 +18,12 @@ from typing_extensions import override
 
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.forms.scrolling import scrolling
 from planner.desk.model.document import Document
 from planner.desk.model.layout_search import LayoutSearch
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import wrapped_label
-from planner.desk.pages.layout_picture import LayoutPicture
+from planner.desk.pages.layout_drawing import LayoutDrawing
 from planner.desk.pages.layout_rows import LayoutRows
 from planner.desk.pages.tables import plain_table
 from planner.desk.pages.weight_rows import WeightRows
@@ -36,18 +33,16 @@ from planner.garden import Garden, edits
 from planner.listings.found_layout import FoundLayout, LayoutRow
 from planner.plan import Plan
 from planner.proposal.layouts import accepted
-from planner.words import day_words, later, say, say_count
+from planner.words import later, say, say_count
 
 #: How long to search. [s]
-_TIMES = ((10.0, later("10 seconds")), (60.0, later("1 minute")), (600.0, later("10 minutes")))
+_TIMES = {10.0: later("10 seconds"), 60.0: later("1 minute"), 600.0: later("10 minutes")}
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (150, 110, 110, 90, 130)
+_WIDTHS = (150, 85, 115, 85, 130)
 #: Drawing and list lie side by side from this width on. [pixels]
 BESIDE = 820
 #: Least heights of drawing and list. [pixels]
 LEAST_PICTURE, LEAST_TABLE = 170, 150
-#: Days from one step of the day's slider to the next.
-STEP = 7
 _NO_WISHES = later(
     "No wishes for {year} yet. Say on the Wishes page what it should bring: they can be made there from what was planted in the year "
     "before, or from what the household eats."
@@ -99,17 +94,13 @@ class LayoutPage(QWidget):
         column.addLayout(self._head)
         column.addWidget(self.weights)
         column.addWidget(self.state)
-        column.addWidget(self.body, 1)
+        column.addWidget(self.body, 1000)
         column.addWidget(self.why)
         column.addLayout(self._foot)
-        self.area = QScrollArea()
-        self.area.setWidget(inner)
-        self.area.setWidgetResizable(True)
-        self.area.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        column.addStretch(1)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(self.area)
+        whole.addWidget(scrolling(inner))
         self.search.changed.connect(self._follow_search)
         self.search.whys_known.connect(self._show_why)
         self.seen = seen = WhenSeen(self, self.refresh)
@@ -125,7 +116,7 @@ class LayoutPage(QWidget):
         self.year = ChoiceField(say("Growing year that is laid out"), ())
         self.year.chosen.connect(self._choose_year)
         self.beds = ChoiceField(say("Beds that are planned anew"), ())
-        self.time = ChoiceField(say("How long to search"), [(one, say(words)) for one, words in _TIMES])
+        self.time = ChoiceField(say("How long to search"), [(one, say(_TIMES[one])) for one in _TIMES])
         self.go, self.stop = QPushButton(say("Search")), QPushButton(say("Stop"))
         self.elsewhere = QPushButton(say("Search elsewhere"))
         self.elsewhere.setToolTip(say("Search anew on other ways: it may find another layout"))
@@ -148,22 +139,9 @@ class LayoutPage(QWidget):
         self.state = wrapped_label()
 
     def _make_body(self, look: LookSwitch) -> None:
-        self.picture = LayoutPicture(look)
-        self.picture.setMinimumHeight(LEAST_PICTURE)
-        self.picture.picked.connect(self._pick)
-        self.day = QSlider(Qt.Orientation.Horizontal)
-        self.day.setAccessibleName(say("Day that is drawn"))
-        self.day.setPageStep(4)
-        self.day.valueChanged.connect(self._show_day)
-        self.day_words = QLabel()
-        left = QWidget()
-        drawn = QVBoxLayout(left)
-        drawn.setContentsMargins(0, 0, 0, 0)
-        drawn.addWidget(self.picture, 1)
-        line = QHBoxLayout()
-        line.addWidget(self.day_words)
-        line.addWidget(self.day, 1)
-        drawn.addLayout(line)
+        self.drawing = LayoutDrawing(look)
+        self.drawing.setMinimumHeight(LEAST_PICTURE)
+        self.drawing.picked.connect(self._pick)
         self.rows = LayoutRows()
         self.rows.ticks_changed.connect(self._follow_ticks)
         self.table = plain_table(self.rows, say("What is proposed"))
@@ -176,10 +154,11 @@ class LayoutPage(QWidget):
         self.table.doubleClicked.connect(lambda index: self._show_on_sheet(self.rows.rows[index.row()]))
         self.body = QSplitter(Qt.Orientation.Horizontal)
         self.body.setChildrenCollapsible(False)
-        self.body.addWidget(left)
+        self.body.addWidget(self.drawing)
         self.body.addWidget(self.table)
         self.body.setStretchFactor(0, 2)
         self.body.setStretchFactor(1, 3)
+        self.body.setSizes([400, 600])
         self.why = wrapped_label()
 
     def _make_foot(self) -> None:
@@ -261,39 +240,18 @@ class LayoutPage(QWidget):
             self.beds.offer(offered)
             self.beds.show_value(value if value in self.beds.values else "all")
         self.weights.refresh()
+        if self.go.isVisible() and any(one.year == shown for one in self.document.garden.wishes):
+            self.search.process.begin()  # so that it is ready when it is asked
         self._show_state()
 
     def _follow_search(self) -> None:
         found = self.search.found
         chosen = {one.wish for one in self._selected()}
         self.rows.show_layout(found)
-        self.picture.show_layout(found)
+        self.drawing.show_layout(found)
         self._select_wishes(chosen)
-        self._offer_days()
         self._follow_choice()
         self._show_state()
-
-    def _offer_days(self) -> None:
-        found = self.search.found
-        self.day.setEnabled(found is not None)
-        if found is not None:
-            span = found.year
-            self.day.setRange(0, (span.last - span.first).days // STEP + 1)
-        self._show_day()
-
-    def _day_at(self, step: int) -> dt.date | None:
-        """The day of a step of the slider; None of the first, which is all of the year."""
-        found = self.search.found
-        if found is None or step == 0:
-            return None
-        return found.year.first + dt.timedelta(days=STEP * (step - 1))
-
-    def _show_day(self) -> None:
-        day = self._day_at(self.day.value())
-        words = day_words(day) if day is not None else say("all of the year")
-        self.day_words.setText(words)
-        self.day.setAccessibleDescription(words)
-        self.picture.show_day(day)
 
     def _show_state(self) -> None:
         search, year = self.search, self._year_shown()
@@ -327,7 +285,7 @@ class LayoutPage(QWidget):
             return self._found_words(found)
         if not beds:
             return (say(_NO_BEDS, year=year),)
-        return (say(_READY if wished else _NO_WISHES, year=year),)
+        return (say(_READY, year=year) if wished else say(_NO_WISHES, year=year),)
 
     def _found_words(self, found: FoundLayout) -> Sequence[str]:
         state = self.search.state
@@ -372,13 +330,11 @@ class LayoutPage(QWidget):
                 self.table.scrollTo(self.rows.index(number, 0))
 
     def _follow_choice(self) -> None:
-        rows, found = self._selected(), self.search.found
-        self.picture.choose(frozenset(one.wish for one in rows if one.wish))
+        rows = self._selected()
+        self.drawing.picture.choose(frozenset(one.wish for one in rows if one.wish))
         one = rows[0] if len(rows) == 1 else None
-        if one is not None and found is not None and one.span is not None:
-            day = self.picture.day
-            if day is not None and not one.span.holds(day):
-                self.day.setValue((max(one.span.first, found.year.first) - found.year.first).days // STEP + 2)
+        if one is not None:
+            self.drawing.show_row(one)
         self._show_why()
         self._follow_ticks()
 
@@ -478,7 +434,7 @@ class LayoutPage(QWidget):
                 say("Let pinned plantings move"), lambda garden: _unpinned(garden, keys)
             )
         if done:
-            QTimer.singleShot(0, self, self.begin)
+            self.begin()
 
 
 def _unpinned(garden: Garden, keys: Sequence[str]) -> Garden:

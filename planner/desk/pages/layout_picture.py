@@ -20,6 +20,8 @@ from planner.words import join_list, say, say_count
 AROUND, LEAST, USUAL = 12, QSize(200, 150), QSize(460, 360)
 #: Words are written into a plot where that is so high, and so much of them has room. [pixels]
 LEAST_HEIGHT, LEAST_WORDS = 13, 26
+#: Words are written into plots that fill so much of the box around them: a round one, but none with a corner missing.
+FULL = 0.75
 
 
 class LayoutPicture(QWidget):
@@ -114,8 +116,9 @@ class LayoutPicture(QWidget):
             plots = [MappedPlot(one.ground, one.family, one.cells[0]) for one in rows]
             paint_map(painter, look, self.found.beds, plots, self.place)
             painter.setFont(letters(9))
-            for one in rows:
-                self._write(painter, one)
+            written: list[QRectF] = []
+            for one in reversed(rows):
+                self._write(painter, one, written)
             painter.setPen(QPen(look.accent, 3))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             for one in rows:
@@ -123,16 +126,21 @@ class LayoutPicture(QWidget):
                     draw_ground(painter, one.ground, self.place)
         painter.end()
 
-    def _write(self, painter: QPainter, one: LayoutRow) -> None:
-        """Write its crop into a plot, where there is room for some of it: along the plot."""
+    def _write(self, painter: QPainter, one: LayoutRow, written: list[QRectF]) -> None:
+        """Write its crop into a plot, along it, where there is room for some of it and nothing is written there yet."""
         if one.ground.is_empty:
             return
         left, low, right, high = one.ground.bounds
+        if one.ground.area < FULL * (right - left) * (high - low):
+            return
         box = QRectF(self.place(left, high), self.place(right, low))
         upright = box.height() > box.width()
         long, short = max(box.width(), box.height()) - 4, min(box.width(), box.height())
         if short < LEAST_HEIGHT or long < LEAST_WORDS:
             return
+        if any(box.intersects(other) for other in written):
+            return
+        written.append(box)
         words = painter.fontMetrics().elidedText(one.cells[0], Qt.TextElideMode.ElideRight, int(long))
         painter.setPen(self.look.now.ink)
         painter.save()

@@ -86,11 +86,11 @@ class LayoutRows(HeadedModel):
         return None
 
     def _words(self, row: LayoutRow, column: int) -> str:
+        if row.planting is None and column == self.BED:
+            return say("not met")
         if column < self.STATE:
             return row.cells[column]
-        if row.planting is None:
-            return say("not met")
-        if row.planting.pinned:
+        if row.planting is not None and row.planting.pinned:
             return say("pinned")
         return say("stays") if row.stays else ""
 

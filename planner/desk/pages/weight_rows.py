@@ -7,13 +7,13 @@ from typing import get_args
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QWheelEvent
-from PySide6.QtWidgets import QGridLayout, QLabel, QSlider, QWidget
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QSlider, QWidget
 from typing_extensions import override
 
 from planner.desk.model.document import Document
 from planner.garden import edits
 from planner.garden.wishes import Weight
-from planner.listings.proposal import STEP_WORDS, WEIGHT_WORDS
+from planner.listings.proposal import LIMIT_WORDS, STEP_WORDS, WEIGHT_WORDS
 from planner.words import say
 
 STEPS: tuple[Weight, ...] = get_args(Weight)
@@ -52,9 +52,10 @@ class WeightRows(QWidget):
         self._steps: dict[str, QLabel] = {}
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setColumnStretch(0, 1)
-        for row, (field, words) in enumerate(WEIGHT_WORDS.items()):
-            label, slider, step = QLabel(say(words)), StepSlider(say(words)), QLabel()
+        grid.setColumnStretch(3, 1)
+        for row, field in enumerate(WEIGHT_WORDS):
+            words = say(WEIGHT_WORDS[field])
+            label, slider, step = QLabel(words), StepSlider(words), QLabel()
             label.setWordWrap(True)
             label.setBuddy(slider)
             slider.valueChanged.connect(partial(self._change, field))
@@ -62,8 +63,15 @@ class WeightRows(QWidget):
             grid.addWidget(slider, row, 1)
             grid.addWidget(step, row, 2)
             self.sliders[field], self._steps[field] = slider, step
-        widest = max(self.fontMetrics().horizontalAdvance(say(words)) for words in STEP_WORDS.values())
+        widest = max(self.fontMetrics().horizontalAdvance(say(STEP_WORDS[step])) for step in STEPS)
         grid.setColumnMinimumWidth(2, widest + 6)
+
+        self.limits: dict[str, QCheckBox] = {}
+        for row, field in enumerate(LIMIT_WORDS, start=len(WEIGHT_WORDS)):
+            box = QCheckBox(say(LIMIT_WORDS[field]))
+            box.clicked.connect(lambda on, field=field: self._limit(field, on))
+            grid.addWidget(box, row, 0, 1, 4)
+            self.limits[field] = box
 
     def refresh(self) -> None:
         """Show the weights as they are now."""
@@ -74,6 +82,8 @@ class WeightRows(QWidget):
             slider.setValue(STEPS.index(weight))
             slider.blockSignals(blocked)
             self._say(field, weight)
+        for field, box in self.limits.items():
+            box.setChecked(getattr(weights, field))
 
     def _say(self, field: str, weight: Weight) -> None:
         words = say(STEP_WORDS[weight])
@@ -86,5 +96,12 @@ class WeightRows(QWidget):
             say("What counts in a layout"),
             lambda garden: edits.change_site(garden, layout_weights=weights),
             f"layout weight {field}",
+        )
+        self.refresh()
+
+    def _limit(self, field: str, on: bool) -> None:
+        weights = self.document.garden.site.layout_weights.with_(**{field: on})
+        self.document.edit(
+            say("What counts in a layout"), lambda garden: edits.change_site(garden, layout_weights=weights)
         )
         self.refresh()

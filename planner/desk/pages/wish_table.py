@@ -21,10 +21,11 @@ from planner.garden.volumes import POUND
 from planner.garden.wishes import Wish, WishUnit
 from planner.importing.stock_cells import crop_of_cell
 from planner.listings.phrases import PURPOSE_WORDS
+from planner.listings.wish_words import IMPORTANCE_WORDS
 from planner.words import capital, later, say
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (150, 130, 80, 100, 120)
+_WIDTHS = (150, 110, 70, 90, 110, 120)
 _AMOUNT, _UNIT = 2, 3
 #: What wishes are counted in, in metres and in feet.
 _IN_METRES: dict[WishUnit, str] = {
@@ -104,6 +105,8 @@ class WishTable(QWidget):
     def _columns(self) -> tuple[RecordColumn, ...]:
         purposes = {key: capital(words) for key, words in PURPOSE_WORDS.items()}
         by_words = {words: key for key, words in purposes.items()}
+        matters = {key: say(IMPORTANCE_WORDS[key]) for key in IMPORTANCE_WORDS}
+        by_matter = {words: key for key, words in matters.items()}
         return (
             RecordColumn(
                 say("Crop"),
@@ -118,6 +121,12 @@ class WishTable(QWidget):
                 lambda wish: purposes[wish.purpose],
                 lambda text, _wish: {"purpose": by_words[text]},
                 choices=tuple(by_words),
+            ),
+            RecordColumn(
+                say("Matters"),
+                lambda wish: matters[wish.importance],
+                lambda text, _wish: {"importance": by_matter[text]},
+                choices=tuple(by_matter),
             ),
             plain_text(say("Why"), "reason"),
         )

@@ -2,21 +2,38 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from collections.abc import Callable, Iterator
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.forms.scrolling import scrolling
+from planner.desk.forms.wish_form import WishForm
+from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.wish_table import WishTable
-from planner.words import later, say
+from planner.desk.pages.wish_years import offer_wish_years, usual_wish_year
+from planner.errors import BedwrightError
+from planner.garden import Garden, edits
+from planner.garden.wishes import Wish
+from planner.plan import Plan
+from planner.proposal.wishes import wishes_from, wishes_to_eat
+from planner.words import later, say, say_count
 
 _NONE = later(
-    "No wishes for {year} yet. The turn of the year (Edit, Turn the year) makes some of what was grown, eaten and lacking; more are "
-    "added here."
+    "No wishes for {year} yet. Make some from what was planted in {before} or from what the household eats, or add them one by one; "
+    "the turn of the year (Edit, Turn the year) makes them too."
 )
+#: Table and form lie side by side from this width on; the form's width then. [pixels]
+BESIDE, FORM = 900, 330
+#: Least heights of table and form. [pixels]
+LEAST_TABLE, LEAST_FORM = 130, 150
 
 
 class WishesPage(QWidget):
@@ -26,38 +43,74 @@ class WishesPage(QWidget):
     -------
     wrong : str
         What was typed is not possible; one line says why.
+    said : str
+        What was made.
+    layout_wanted
+        A layout is to be proposed for the wishes.
     """
 
     wrong = Signal(str)
+    said = Signal(str)
+    layout_wanted = Signal()
 
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
         self.setAccessibleName(say("Wishes"))
+        self.jobs = JobQueue(self)
         self._chosen: int | None = None
         self.year = ChoiceField(say("Growing year of the wishes"), ())
         self.year.chosen.connect(self._choose)
         self.wishes = WishTable(document, document, self._year_shown)
         self.wishes.wrong.connect(self.wrong)
+        self.wishes.table.setMinimumHeight(LEAST_TABLE)
+        self.wishes.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
+        self.wishes.model.modelReset.connect(self._follow_choice)
+        self.form = WishForm(document)
+        self.form.wrong.connect(self.wrong)
         self.none = wrapped_label(second=True)
+        self.planted, self.eaten = QPushButton(), QPushButton(say("From what the household eats"))
+        self.layout_button = QPushButton(say("Propose a layout…"))
+        self.planted.clicked.connect(self._from_plantings)
+        self.eaten.clicked.connect(self._from_household)
+        self.layout_button.clicked.connect(self.layout_wanted)
         head = FlowLayout()
         head.add_group(QLabel(say("Wishes for")), self.year)
-        column = QVBoxLayout(self)
+        for button in (self.planted, self.eaten, self.layout_button):
+            head.addWidget(button)
+        self.below = scrolling(self.form)
+        self.below.setMinimumHeight(LEAST_FORM)
+        self.body = QSplitter(Qt.Orientation.Vertical)
+        self.body.setChildrenCollapsible(False)
+        self.body.addWidget(self.wishes)
+        self.body.addWidget(self.below)
+        self.body.setStretchFactor(0, 1)
+        inner = QWidget()
+        column = QVBoxLayout(inner)
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
         column.addWidget(self.none)
-        column.addWidget(self.wishes, 1)
+        column.addWidget(self.body, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(scrolling(inner))
         self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
         document.year_changed.connect(self._follow_year)
 
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        way = Qt.Orientation.Horizontal if self.width() >= BESIDE else Qt.Orientation.Vertical
+        if self.body.orientation() != way:
+            self.body.setOrientation(way)
+            if way == Qt.Orientation.Horizontal:
+                self.body.setSizes([max(self.width() - FORM, 1), FORM])
+
     def _year_shown(self) -> int:
         """The year chosen; else the one shown on the plan where it has wishes, else the next."""
-        if self._chosen is not None:
-            return self._chosen
-        now = self.document.year
-        return now if any(one.year == now for one in self.document.garden.wishes) else now + 1
+        return self._chosen if self._chosen is not None else usual_wish_year(self.document)
 
     def _choose(self, year: object) -> None:
         self._chosen = int(str(year))
@@ -69,10 +122,74 @@ class WishesPage(QWidget):
 
     def refresh(self) -> None:
         """Show the wishes as they are now."""
-        now, shown = self.document.year, self._year_shown()
-        if self.year.values != (now, now + 1):
-            self.year.offer([(one, f"{one}") for one in (now, now + 1)])
-        self.year.show_value(shown)
+        shown = self._year_shown()
+        offer_wish_years(self.document, self.year, shown)
         self.wishes.refresh()
-        self.none.setVisible(not self.wishes.model.records)
-        self.none.setText(say(_NONE, year=shown))
+        there = bool(self.wishes.model.records)
+        self.none.setVisible(not there)
+        self.none.setText(say(_NONE, year=shown, before=shown - 1))
+        self.planted.setText(say("From the plantings of {year}", year=shown - 1))
+        self.layout_button.setEnabled(there)
+        self._follow_choice()
+
+    def _follow_choice(self) -> None:
+        """Show the wish of the current row in the form."""
+        rows = self.wishes.table.selectionModel().selectedRows()
+        records = self.wishes.model.records
+        key = records[rows[0].row()].id if rows and rows[0].row() < len(records) else ""
+        self.below.setVisible(bool(key))
+        self.form.show_thing(key)
+
+    # -- making wishes ----------------------------------------------------------------------
+
+    def _from_plantings(self) -> None:
+        year, plan = self._year_shown(), self.document.plan
+        self._make(
+            say("Wishes from the plantings of {year}", year=year - 1),
+            lambda: wishes_from(
+                plan.what_if(plan.garden) if plan.year == year - 1 else Plan(plan.garden, year - 1)
+            ),
+        )
+
+    def _from_household(self) -> None:
+        year, plan = self._year_shown(), self.document.plan
+        self._make(
+            say("Wishes from what the household eats"),
+            lambda: wishes_to_eat(
+                plan.what_if(plan.garden) if plan.year == year else Plan(plan.garden, year)
+            ),
+        )
+
+    def _make(self, text: str, make: Callable[[], tuple[Wish, ...]]) -> None:
+        """Work wishes out beside the window, and add those that are not there yet as one step."""
+        garden = self.document.stable
+        self._enable(False)
+
+        def work(_cancelled: Cancelled) -> Iterator[tuple[Wish, ...] | str]:
+            try:
+                yield make()
+            except BedwrightError as error:
+                yield str(error)
+
+        self.jobs.start(work, lambda made: self._add(text, garden, made))
+
+    def _enable(self, on: bool) -> None:
+        self.planted.setEnabled(on)
+        self.eaten.setEnabled(on)
+
+    def _add(self, text: str, garden: Garden, made: tuple[Wish, ...] | str) -> None:
+        self._enable(True)
+        if isinstance(made, str):
+            self.wrong.emit(made)
+            return
+        if garden is not self.document.stable:
+            self.wrong.emit(say("The garden was changed meanwhile: no wishes were made."))
+            return
+        before = len(garden.wishes)
+        self.document.edit(text, lambda one: edits.add_wishes(one, made))
+        added = len(self.document.stable.wishes) - before
+        self.said.emit(
+            say_count("{count} wish made.", "{count} wishes made.", added)
+            if added
+            else say("There is nothing more to wish: all of it is wished already.")
+        )

@@ -52,7 +52,7 @@ from planner.garden.edits.ticks import tick, untick
 from planner.garden.edits.trials import lay_trial, put_trial, remove_trials
 from planner.garden.edits.waivers import unwaive, waive
 from planner.garden.edits.walk import moved_in_order, walk_in_order
-from planner.garden.edits.wishes import put_wish, remove_wishes
+from planner.garden.edits.wishes import add_wishes, put_wish, remove_wishes
 from planner.garden.edits.year_notes import put_year_note
 
 __all__ = [
@@ -63,6 +63,7 @@ __all__ = [
     "add_planting",
     "add_records",
     "add_structure",
+    "add_wishes",
     "align_beds",
     "arrived",
     "change_bed",

@@ -28,6 +28,27 @@ def put_wish(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Gar
     return put_thing(garden, "wishes", Wish, key, fields, letter="w", named_by="crop")
 
 
+def add_wishes(garden: Garden, wishes: Iterable[Wish]) -> Garden:
+    """Add wishes, but for those of which there is one already: the same crop for the same use, planted like the same planting.
+
+    Parameters
+    ----------
+    garden : Garden
+    wishes : iterable of Wish
+        They get ids of their own.
+    """
+    there = {_same(one) for one in garden.wishes}
+    for wish in wishes:
+        if _same(wish) not in there:
+            fields = {name: getattr(wish, name) for name in Wish.model_fields if name != "id"}
+            garden, _ = put_wish(garden, **fields)
+    return garden
+
+
+def _same(wish: Wish) -> tuple[object, ...]:
+    return wish.year, wish.crop, wish.variety, wish.purpose, wish.like
+
+
 def remove_wishes(garden: Garden, keys: Iterable[str]) -> Garden:
     """Remove wishes.
 

@@ -1,0 +1,21 @@
+"""Areas that scroll up and down where there is too little room, and never sideways."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QScrollArea, QWidget
+
+
+def scrolling(inner: QWidget) -> QScrollArea:
+    """An area in which a widget scrolls up and down; it is as wide as the area.
+
+    Parameters
+    ----------
+    inner : QWidget
+    """
+    area = QScrollArea()
+    area.setWidget(inner)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QScrollArea.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    return area
