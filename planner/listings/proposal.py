@@ -19,6 +19,7 @@ from planner.proposal.propose import Proposal
 from planner.proposal.puzzle import Choice
 from planner.proposal.reasons import MostThatFits, OtherBed, Placement, Reasons, Verdict
 from planner.proposal.release import Hopeless, Release
+from planner.season.spans import Span
 from planner.words import capital, day_words, join_list, later, number_words, percent, say, say_count
 
 _HOPELESS = {
@@ -105,6 +106,8 @@ def head_lines(proposal: Proposal) -> list[str]:
         names = join_list(of.plan.catalogue.name_of(one.crop) for one in musts)
         lines.append(say("Of those that must be met these are not: {crops}", crops=names))
     lines.append(gap_words(proposal))
+    if not proposal.of.plan.garden.climate.last_frost and not proposal.of.plan.garden.climate.frost_free:
+        lines.append(say("The garden's frosts are not given: its dates are those of no season"))
     if proposal.judged:
         lines.append(
             say(
@@ -140,13 +143,13 @@ def planting_words(plan: Plan, planting: Planting) -> str:
     start, end = (plot.start, plot.end) if plot.kind == "stretch" else (0.0, bed_length(bed))
     plants = say_count("{count} plant", "{count} plants", plan.placed(planting).plants)
     return say(
-        "{start} to {end}: {crop}, {plants}, {first} to {last}",
+        "{start} to {end}: {crop}, {plants}, {begun} {days}",
         start=show_length(start, units),
         end=show_length(end, units),
         crop=name,
         plants=plants,
-        first=day_words(span.first, plan.year),
-        last=day_words(span.last, plan.year),
+        begun=_begun_words(plan, planting),
+        days=days_words(plan, span),
     )
 
 
@@ -160,12 +163,23 @@ def planting_cells(plan: Plan, planting: Planting) -> tuple[str, ...]:
         bed.name,
         say("{start} to {end}", start=show_length(start, units), end=show_length(end, units)),
         say_count("{count} plant", "{count} plants", plan.placed(planting).plants),
-        say(
-            "{first} to {last}",
-            first=day_words(span.first, plan.year),
-            last=day_words(span.last, plan.year),
-        ),
+        days_words(plan, span),
     )
+
+
+def days_words(plan: Plan, span: Span) -> str:
+    """From when to when a planting takes its ground; only from when, where it stays for years."""
+    first = day_words(span.first, plan.year)
+    if span.open:
+        return say("from {first} on", first=first)
+    return say("{first} to {last}", first=first, last=day_words(span.last, plan.year))
+
+
+def _begun_words(plan: Plan, planting: Planting) -> str:
+    start = plan.dates(planting).start
+    if start == "sown":
+        return say("sown")
+    return say("set out") if start in ("raised", "bought") else say("planted")
 
 
 # -- why there ---------------------------------------------------------------------------------------
@@ -184,12 +198,7 @@ def why_lines(of: GardenPuzzle, placement: Placement) -> Iterator[str]:
     if not placement.others:
         yield say("No other bed is of its kind")
     elif shut:
-        yield say_count(
-            "Of {count} other bed {reasons}",
-            "Of {count} other beds {reasons}",
-            len(placement.others),
-            reasons=shut,
-        )
+        yield say("Other beds: {reasons}", reasons=shut)
     if open_:
         best = open_[0]
         name = of.strips[best.bed].bed.name
@@ -282,12 +291,7 @@ def _unmet_words(of: GardenPuzzle, reasons: Reasons, number: int, wish: Wish) ->
     others = reasons.beds_of(number)
     shut = shut_words(others)
     if shut:
-        yield say_count(
-            "Of {count} bed {reasons}",
-            "Of {count} beds that may have it {reasons}",
-            len(others),
-            reasons=shut,
-        )
+        yield say("Beds that may have it: {reasons}", reasons=shut)
     most = reasons.most_that_fits(number)
     if most is not None:
         yield most_words(of, wish, most)
@@ -360,7 +364,7 @@ def forbidding_lines(proposal: Proposal, reasons: Reasons) -> list[str]:
         if number in of.impossible:
             continue
         rules, wishes = reasons.forbidding(number)
-        things = [forbids_words(of, rule) for rule in rules]
+        things = list(dict.fromkeys(forbids_words(of, rule) for rule in _hardest(rules)))
         things += [say("the place of {crop}", crop=of.plan.catalogue.name_of(one.crop)) for one in wishes]
         if things:
             what = wish_words(of.plan, wish.with_(reason=""))
@@ -368,10 +372,18 @@ def forbidding_lines(proposal: Proposal, reasons: Reasons) -> list[str]:
     return lines
 
 
+def _hardest(rules: Iterable[Rule]) -> list[Rule]:
+    """Rules, of those of one kind for light the one by which the most hours are missing."""
+    dark = max((one.value for one in rules if one.kind == "light"), default=0.0)
+    return [one for one in rules if one.kind != "light" or one.value == dark]
+
+
 def forbids_words(of: GardenPuzzle, rule: Rule) -> str:
     """What a rule keeps the ground for, or from: ``the pea family (Fabaceae) 2 years before``."""
     plan = of.plan
     match rule.kind:
+        case "rotation" if round(rule.value) == 0:
+            return say("{family} earlier in the year", family=family_words(rule.key))
         case "rotation":
             return say_count(
                 "{family} {count} year before",

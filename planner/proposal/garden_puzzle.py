@@ -196,8 +196,8 @@ class _Maker:
                 self._add_wish(number, wish)
             except BedwrightError as error:
                 self.impossible[number] = error.what
-            if len(self.options) == before:
-                self.impossible.setdefault(number, self._no_room(wish))
+            if len(self.options) == before and number not in self.impossible:
+                self.impossible[number] = self._no_room(wish)
         puzzle = Puzzle(
             beds=tuple(self._ground(strip) for strip in self.strips),
             unmet=tuple(UNMET[wish.importance] for wish in self.wishes),

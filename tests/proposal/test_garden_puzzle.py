@@ -107,7 +107,7 @@ def test_a_wish_takes_the_shortest_stretch_with_room_for_it(crop: str, unit: Any
             for length in range(1, strip.length + 1)
             if held(option, offer.way.draft, length) >= amount - 1e-6
         ]
-        assert option.length == enough[0]
+        assert option.length == max(enough[0], 3)  # less than 0.3 m is no stretch for a bed
         tried += 1
     assert tried or not of.puzzle.options
 
@@ -286,7 +286,9 @@ def test_a_harvest_by_a_day_is_begun_for_it():
     assert first
     assert min(first).isoformat() >= "2027-08-20"
     never = puzzle_of(EVEN[0], wishes=(wish("w1", "tomato", 3, latest="2027-05-01"),))
-    assert never.impossible == {0: "no day to begin it brings the harvest that is wished"}
+    assert never.impossible[0].startswith(
+        "no day to begin it brings the harvest that is wished: begun as usual it is"
+    )
 
 
 def test_what_cannot_be_tried_says_why():
@@ -299,8 +301,8 @@ def test_what_cannot_be_tried_says_why():
         ),
     )
     assert of.impossible == {
-        0: "it does not say how much",
-        1: "none of these beds has room for all of it",
+        0: "it does not say how much; give it an amount",
+        1: "none of these beds has room for all of it: the largest, b1, holds 4 % of it",
         2: "none of these beds is of the kind that is wished",
     }
 

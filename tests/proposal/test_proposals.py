@@ -253,14 +253,20 @@ def test_no_more_lies_under_covers_than_the_shed_has_where_that_is_wished():
     shed = (ShedItem(id="h1", kind="netting", length=5.0, width=2.0),)
     site = Site(latitude=54.0, longitude=-2.0, layout_weights=LayoutWeights(within_covers=True))
     there = garden(*beds, *old, site=site, climate=CLIMATE, wishes=wishes, shed=shed)
-    *_, last = propose(Plan(there, 2027, CATALOGUE), rounds=1)
+    assert most_netted(there) <= 10.0 + 1e-6
+    free = there.with_(site=site.with_(layout_weights=LayoutWeights()))
+    assert most_netted(free) > 10.0
+
+
+def most_netted(garden: Garden) -> float:
+    """The most ground of a proposal that lies under nets on any day. [m2]"""
+    *_, last = propose(Plan(garden, 2027, CATALOGUE), rounds=1)
     plan = Plan(last.garden, 2027, CATALOGUE)
-    new = [one for one in last.garden.plantings if one.year == 2027]
     netted = [
         (cover.on.day, cover.off.day if cover.off else plan.span_of(one).last, plan.placed(one).area)
-        for one in new
+        for one in last.garden.plantings
+        if one.year == 2027
         for cover in plan.dates(one).covers
     ]
     assert netted
-    assert all(sum(area for a, b, area in netted if a <= day <= b) <= 10.0 + 1e-6 for day, _, _ in netted)
-    assert len(last.unmet) == 1  # 12 m2 at one time would be needed
+    return max(sum(area for a, b, area in netted if a <= day <= b) for day, _, _ in netted)
