@@ -97,7 +97,7 @@ def test_it_is_searched_for_shown_taken_over_and_undone(page, qtbot):
         click(shown.stop)
     qtbot.waitUntil(lambda: shown.search.state == "over", timeout=LIMIT)
     assert "3 of 4 wishes are met" in shown.state.text()
-    assert "The checks find nothing grave" in shown.state.text()
+    assert "The checks find nothing that stops a planting" in shown.state.text()
     assert hand.steps == 0
     there = rows(shown)
     assert sorted(row[0] for row in there[:3]) == ["Beetroot", "Carrot", "Leek"]
