@@ -54,7 +54,7 @@ TAKEN: dict[str, list[Wanted] | tuple[str, ...]] = {
     "turned the compost heap yesterday": [_wanted("done", day=YESTERDAY, words=["turned the compost heap"])],
     "East 2 dug over on 2026-08-08": [_wanted("done", "@e2", _day(8, 8), words=["dug over"])],
     # harm
-    "slugs ate half of the lettuce in North": [_wanted("seen", "le1", harm="slugs", share=0.5)],
+    "slugs ate half of the lettuce in North": [_wanted("seen", "le1", harm="slugs", lost=0.5)],
     "peas in West 4 eaten by voles on 12 May": [
         _wanted("ended", "pea", _day(5, 12), why="eaten", words=["voles"])
     ],
@@ -66,7 +66,7 @@ TAKEN: dict[str, list[Wanted] | tuple[str, ...]] = {
     "carrot fly in West 1, a third of the carrots": [
         _wanted("seen", "car", harm="pest", share=1 / 3, words=["carrot fly"])
     ],
-    "voles took a quarter of the potatoes": [_wanted("seen", "pot", harm="voles", share=0.25)],
+    "voles took a quarter of the potatoes": [_wanted("seen", "pot", harm="voles", lost=0.25)],
     "lost a third of the leeks to rust": [_wanted("seen", "lee", harm="disease", lost=1 / 3, words=["rust"])],
     "blight on tomatoes last night": [_wanted("seen", "tom", YESTERDAY, harm="disease", words=["blight"])],
     "mildew on the courgettes since Friday": [
@@ -213,7 +213,7 @@ GERMAN: dict[str, list[Wanted]] = {
     "2,5 kg Kartoffeln geerntet am 8. August": [_picked("pot", 2500, day=_day(8, 8))],
     "Erbsen aufgegangen am 20.4.": [_wanted("came up", "pea", _day(4, 20))],
     "Kohl von Schnecken gefressen": [_wanted("ended", "cab", why="eaten", words=["Schnecken"])],
-    "Hälfte der Erdbeeren von Schnecken gefressen": [_wanted("seen", "str", harm="slugs", share=0.5)],
+    "Hälfte der Erdbeeren von Schnecken gefressen": [_wanted("seen", "str", harm="slugs", lost=0.5)],
     "gestern Lauch gepflanzt": [_wanted("done", "lee", YESTERDAY, task="set out")],
     "Hagel am 3. Juli": [_wanted("seen", day=_day(7, 3), harm="hail")],
 }

@@ -106,6 +106,11 @@ class LineItems:
             clause = []
         return found
 
+    def beside(self, item: Item) -> tuple[Item, ...]:
+        """The items of the line that stand right before and behind one, those among them that are used already."""
+        at = next(number for number, one in enumerate(self._all) if one is item)
+        return (*self._all[max(at - 1, 0) : at], *self._all[at + 1 : at + 2])
+
     def separate(self, one: Item, other: Item) -> bool:
         """Whether a comma or the like parts two items."""
         return any(sign in self.part[one.end : other.start] for sign in ",;:-–—")
@@ -228,7 +233,7 @@ class LineItems:
         kept = [
             item
             for item in left
-            if item.sort in ("unknown", "since", "ordinal", "measure", "measured", "again", "not")
+            if item.sort in ("unknown", "since", "ordinal", "measure", "measured", "again", "not", "all told")
         ]
         for item in kept:
             if item.sort == "unknown":

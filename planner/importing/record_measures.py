@@ -10,6 +10,7 @@ from planner.garden.typed_amounts import parse_load, parse_volume
 from planner.garden.units import INCH, parse_length
 from planner.importing.record_items import PLACES, SILENT, LineItems
 from planner.importing.record_line import RecordLineError
+from planner.importing.record_losses import Part, ask_how_much, part_told
 from planner.importing.record_phrases import COVERING, Item, unit_of
 from planner.importing.record_vocabulary import Verb
 from planner.words import say
@@ -33,13 +34,13 @@ def measures_of(line: LineItems, verb: Verb) -> Fields:
             fields: Fields = {"harm": verb.harm}
             if verb.cause:
                 fields["cause"] = verb.cause
-            return fields | (_lost(line) if verb.lost else _share(line)) | _look_again(line)
+            return fields | _part(line, "lost" if verb.lost else "share") | _look_again(line)
         case "measured" if verb.measure:
             return _measured_as(line, verb.measure)
         case "measured":
             return _measured(line)
         case "came up":
-            return _count(line) or _share(line)
+            return _came_up_but(line) if verb.missing else _count(line) or _share(line)
         case "picked":
             return _picked(line)
         case "ended":
@@ -69,10 +70,26 @@ def _share(line: LineItems) -> Fields:
     return {}
 
 
-def _lost(line: LineItems) -> Fields:
-    """The share that was lost, not only damaged."""
+def _part(line: LineItems, field: str) -> Fields:
+    """The share that was lost or damaged; a number of plants is set against those of its planting later."""
     found = _share(line)
-    return {"lost": found["share"]} if found else {}
+    if found:
+        line.drop(line.of_sort("all told"))
+        return {field: found["share"]}
+    part = part_told(line)
+    if part is None or (part.vague and field == "share"):
+        return {}
+    ask_how_much(line, part)
+    line.drop(part.items)
+    return {field: part.share} if part.count is None else {field: part}
+
+
+def _came_up_but(line: LineItems) -> Fields:
+    """What came up where the line says how much did not."""
+    found = _part(line, "lost")["lost"]
+    if not isinstance(found, Part):
+        return {"share": 1.0 - found}
+    return {"missing": found}
 
 
 def _look_again(line: LineItems) -> Fields:

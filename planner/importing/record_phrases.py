@@ -163,6 +163,7 @@ def _verbs_of(words: Vocabulary) -> Iterator[tuple[str, Verb]]:
     yield from ((word, Verb("seen", harm=harm, cause=word)) for word, harm in words.causes.items())
     yield from ((word, Verb("ended", why=why)) for word, why in words.ends.items())
     yield from ((word, Verb("ended", why=why, told=True)) for word, why in words.losses.items())
+    yield from ((word, Verb("ended", why="failed", told=True, missing=True)) for word in words.missing)
     yield from ((word, Verb(kind)) for word, kind in words.stages.items())
     yield from ((word, Verb(kind)) for word, kind in words.heads.items())
     for word, cover in words.covers.items():
@@ -179,6 +180,13 @@ def crop_names() -> Iterator[tuple[str, str]]:
 
 #: Words that end a planting where all of it is said to be so: ``all potatoes dug``.
 ALL_GATHERED = frozenset(word for one in VOCABULARIES for word in one.all_gathered)
+#: Words for what animals do that leaves nothing of what they had.
+TAKING = frozenset(word.casefold() for one in VOCABULARIES for word in one.taking)
+#: Words of a part of a planting, of pieces that are no plants, of a number that adds to one before, and of what may still come.
+PART_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.part_words)
+PIECE_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.piece_words)
+MORE_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.more_words)
+WAITING = frozenset(word.casefold() for one in VOCABULARIES for word in one.waiting)
 #: Words for a time to come.
 COMING = frozenset(word for one in VOCABULARIES for word in one.coming)
 #: What is measured, by the words that stand behind its unit; stages of picking, by the words that make one of a picking.

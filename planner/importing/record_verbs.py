@@ -8,7 +8,8 @@ from typing import NoReturn
 from planner.importing.record_items import BEHIND_COLON, BEHIND_COLON_AS, LineItems
 from planner.importing.record_line import RecordLineError
 from planner.importing.record_measures import amount_of
-from planner.importing.record_phrases import ALL_GATHERED, MEASURES, ORDINALS, Item
+from planner.importing.record_losses import loss_of, part_told
+from planner.importing.record_phrases import ALL_GATHERED, MEASURES, ORDINALS, TAKING, WAITING, Item
 from planner.importing.record_vocabulary import Verb
 from planner.listings.record_words import KIND_WORDS
 from planner.words import join_list, say
@@ -22,14 +23,28 @@ _ENDED_BY = {
 
 
 def verb_of(line: LineItems) -> Verb:
-    """What happened; its items are taken out.
+    """What happened; its items are taken out.  What ends a part of a planting is a loss.
 
     Raises
     ------
     RecordLineError
-        Where nothing is said of that, or several things are.
+        Where nothing is said of that, or several things are, or not how much of it was lost.
     """
     items = line.of_sort("verb")
+    over = [item for item in items if item.value == Verb("ended", why="harvested")]
+    if over and len(over) < len(items):  # pulled up, all finished: the other word says what happened
+        for item in over:
+            line.replace(item, item._replace(sort="unknown", value=line.typed(item)))
+        items = line.of_sort("verb")
+    verb = _told(line, items)
+    of_part = loss_of(line, verb, items)
+    if of_part is not verb:
+        line.drop(items)
+    return of_part
+
+
+def _told(line: LineItems, items: list[Item]) -> Verb:
+    """What the items that say what happened mean together."""
     verbs = list(dict.fromkeys(item.value for item in items))
     closed = [verb for verb in verbs if not verb.is_open]
     if any(verb.kind == "measured" for verb in closed) and line.items and items[0].value.kind == "measured":
@@ -77,7 +92,7 @@ def verb_of(line: LineItems) -> Verb:
             say("what was seen is missing"),
             fix=say("Name it: slugs, aphids, mildew, frost; or 'something else' and words behind a colon"),
         )
-    if verb.kind == "ended" and not verb.why:
+    if verb.kind == "ended" and not verb.why and part_told(line) is None:
         line.refuse_unknown()
         raise RecordLineError(
             say("why it ended is missing"), fix=say("Type failed, eaten, frozen, bolted or cleared")
@@ -110,10 +125,22 @@ def _refuse_nothing_said(line: LineItems) -> NoReturn:
 def _not_so(line: LineItems, verbs: list[Verb]) -> Verb | None:
     """``no peas came up``; of anything else that did not happen only a note can tell."""
     turned = line.turned_around()
-    if not turned or any(verb.told for verb in verbs):
+    waits = next((item for item in line.of_sort("unknown") if line.text(item) in WAITING), None)
+    never_came = any(verb.missing for verb in verbs)
+    if waits is not None and (never_came or turned):
+        raise RecordLineError(
+            say("'{word}' leaves open whether it will", word=line.typed(waits)),
+            fix=say(BEHIND_COLON_AS, example=line.example(line.part.strip())),
+        )
+    if not turned or never_came:
         return None
     if [verb.kind for verb in verbs] == ["came up"]:
-        return Verb("ended", why="failed", told=True)
+        if not line.of_sort("all"):
+            return Verb("ended", why="failed", told=True, missing=True)
+        raise RecordLineError(
+            say("'{words}': how much of it?", words=line.part.strip()),
+            fix=say("Type what came up as a share or a number: half, 30 %, 6 of 24"),
+        )
     raise RecordLineError(
         say(
             "'{word}' turns it around, and only a note tells what did not happen", word=line.typed(turned[0])
@@ -162,7 +189,9 @@ def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
     """Harm and what it did: seen where it says how much of it, else the end."""
     harms = [verb for verb in verbs if verb.kind == "seen" and verb.harm]
     did = [verb for verb in verbs if verb not in harms]
-    if not did or not harms or len({one.harm for one in harms}) > 1:
+    had = [item for item in line.of_sort("filler") if line.text(item) in TAKING] if harms and not did else []
+    taken = bool(had) or any(line.text(item) in TAKING for item in line.of_sort("verb"))
+    if not (did or had) or not harms or len({one.harm for one in harms}) > 1:
         return None
     if any(verb.kind not in ("seen", "ended") for verb in did):
         return None
@@ -172,8 +201,12 @@ def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
             line.drop([one])
     ended = [verb for verb in did if verb.kind == "ended"]
     causes = join_list([one.cause for one in harms if one.cause])
-    if not ended or line.of_sort("share", "percent"):
-        return harms[0]._replace(cause=causes, lost=bool(ended))
+    part = part_told(line)
+    whole = part.share == 1.0 if part is not None else bool(line.of_sort("all"))
+    if part is not None and whole:
+        line.drop(part.items)
+    if (not ended and not (taken and whole)) or (part is not None and not whole):
+        return harms[0]._replace(cause=causes, lost=bool(ended) or (taken and part is not None and not part.vague))
     own = [verb.why for verb in ended if verb.why not in ("", "failed")]
     if len(set(own)) > 1:
         return None

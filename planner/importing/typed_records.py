@@ -18,6 +18,7 @@ from planner.garden.records import RECORD_MODELS, RecordBase
 from planner.importing.record_beds import either
 from planner.importing.record_items import LineItems
 from planner.importing.record_line import LineReader, RecordLineError, plain_line
+from planner.importing.record_losses import counted_part
 from planner.importing.record_measures import Fields, measures_of
 from planner.importing.record_parting import one_crop, take_apart
 from planner.importing.record_phrases import COVERING, Item
@@ -258,7 +259,8 @@ class _Line:
                 fix=say("Type 'each', or a line for each"),
             )
         for place in places:
-            yield {**head, **place, **self._task(verb, place), **fields}
+            counted = counted_part(self._plan, self._line, place, fields, len(places))
+            yield {**head, **place, **self._task(verb, place), **counted}
 
     def _task(self, verb: Verb, place: Fields) -> Fields:
         """The task that a word means on a planting: the first of its own that it may mean."""
