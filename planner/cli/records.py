@@ -60,8 +60,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     kinds.add_argument(
         "--add",
         metavar="LINE",
-        action="append",
-        help="what happened, as 'peas in West 4: first picking 12 June'; may be given several times; - reads lines from standard input",
+        nargs="+",
+        action="extend",
+        help="what happened, as 'peas in West 4: first picking 12 June', a line each; - reads lines from standard input",
     )
     parser.add_argument(
         "-o", "--output", metavar="NEW", help="with --add and --take: the new garden file; never overwritten"

@@ -204,6 +204,20 @@ class LineItems:
         return say("{place}: {words}", place=self.place or say("note"), words=words)
 
     @property
+    def as_note(self) -> str:
+        """How the line is typed as a note, which is taken as it stands."""
+        words = (
+            say("{work}: {words}", work=self.part.strip(), words=self.words)
+            if self.words
+            else self.part.strip()
+        )
+        return (
+            say("note {place}: {words}", place=self.place, words=words)
+            if self.place
+            else say("note: {words}", words=words)
+        )
+
+    @property
     def place(self) -> str:
         """The first bed or crop of the line as it was typed; empty for none."""
         return next((self.typed(item) for item in self._all if item.sort in _THINGS and item.end), "")

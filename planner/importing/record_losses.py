@@ -62,7 +62,9 @@ def part_told(line: LineItems) -> Part | None:
     told = tuple(line.of_sort("all told"))
     words = [(item, word) for item in line.items for word in _words_in(line, item)]
     firm = [item for item, word in words if word in PIECE_WORDS or word in MORE_WORDS]
-    firm += [item for item, word in words if word == "but" and any(one.sort == "all" for one in line.beside(item))]
+    firm += [
+        item for item, word in words if word == "but" and any(one.sort == "all" for one in line.beside(item))
+    ]
     if firm:
         return Part(vague=_around(line, firm[0]))
     found = _share_told(line) or _count_told(line)
@@ -102,7 +104,9 @@ def loss_of(line: LineItems, verb: Verb, said: list[Item]) -> Verb:
     if work or verb.why in _NO_LOSS:
         raise RecordLineError(
             say("'{words}' of a part would end all of it", words=words),
-            fix=say("Type what was picked with its amount, or keep it as a note: {example}", example=_note(line)),
+            fix=say(
+                "Type what was picked with its amount, or keep it as a note: {example}", example=line.as_note
+            ),
         )
     if part.vague:
         raise _asked(line, part.vague)
@@ -122,7 +126,7 @@ def _asked(line: LineItems, words: str) -> RecordLineError:
         say("'{words}': how much of it?", words=words),
         fix=say(
             "Type a share like half, 30 % or 6 of 24, all told; or keep it as a note: {example}",
-            example=_note(line),
+            example=line.as_note,
         ),
     )
 
@@ -139,10 +143,6 @@ def ask_how_much(line: LineItems, part: Part) -> None:
         raise _asked(line, part.vague)
 
 
-def _note(line: LineItems) -> str:
-    return line.example(line.part.strip())
-
-
 def _words_in(line: LineItems, item: Item) -> list[str]:
     """The words of an item that may say how much; of those that have another meaning none."""
     if item.sort not in ("unknown", "filler", "not"):
@@ -155,7 +155,11 @@ def _around(line: LineItems, item: Item) -> str:
     at = next(number for number, one in enumerate(line.items) if one is item)
     first = last = at
     sorts = ("unknown", "filler", "of", "all", "not", "number")
-    while first and line.items[first - 1].sort in sorts and not line.separate(line.items[first - 1], line.items[first]):
+    while (
+        first
+        and line.items[first - 1].sort in sorts
+        and not line.separate(line.items[first - 1], line.items[first])
+    ):
         first -= 1
     while last + 1 < len(line.items) and not line.separate(line.items[last], line.items[last + 1]):
         last += 1
@@ -203,7 +207,9 @@ def _count_told(line: LineItems) -> Part | None:
         while line.sort_at(after) == "unknown" and not line.separate(items[after - 1], items[after]):
             after += 1
         if line.sort_at(after) in _COUNTED:
-            units = [one for one in items[after + 1 : after + 2] if one.sort == "unit" and one.value == "plants"]
+            units = [
+                one for one in items[after + 1 : after + 2] if one.sort == "unit" and one.value == "plants"
+            ]
             return Part(count=count, items=(item, *units))
         if line.sort_at(after) == "unit" and items[after].value in ("plants", "pieces"):
             return Part(count=count, items=(item, items[after]))

@@ -130,7 +130,7 @@ def _not_so(line: LineItems, verbs: list[Verb]) -> Verb | None:
     if waits is not None and (never_came or turned):
         raise RecordLineError(
             say("'{word}' leaves open whether it will", word=line.typed(waits)),
-            fix=say(BEHIND_COLON_AS, example=line.example(line.part.strip())),
+            fix=say(BEHIND_COLON_AS, example=line.as_note),
         )
     if not turned or never_came:
         return None
@@ -145,7 +145,7 @@ def _not_so(line: LineItems, verbs: list[Verb]) -> Verb | None:
         say(
             "'{word}' turns it around, and only a note tells what did not happen", word=line.typed(turned[0])
         ),
-        fix=say(BEHIND_COLON_AS, example=line.example(line.part.strip())),
+        fix=say(BEHIND_COLON_AS, example=line.as_note),
     )
 
 
@@ -206,7 +206,9 @@ def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
     if part is not None and whole:
         line.drop(part.items)
     if (not ended and not (taken and whole)) or (part is not None and not whole):
-        return harms[0]._replace(cause=causes, lost=bool(ended) or (taken and part is not None and not part.vague))
+        return harms[0]._replace(
+            cause=causes, lost=bool(ended) or (taken and part is not None and not part.vague)
+        )
     own = [verb.why for verb in ended if verb.why not in ("", "failed")]
     if len(set(own)) > 1:
         return None
