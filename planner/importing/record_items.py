@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 
 from planner.importing.record_beds import either
 from planner.importing.record_line import RecordLineError
-from planner.importing.record_phrases import Item
+from planner.importing.record_phrases import LOOSE_UNITS, Item
 from planner.importing.record_vocabulary import Verb
 from planner.words import later, say
 
@@ -39,6 +39,7 @@ _GOES_ON = (
     "again",
     "all",
     "not",
+    "whom",
 )
 #: What may stand before the words that are kept, and what behind them.
 _AHEAD, _BEHIND = ("in", "and", "of", "to"), (*SILENT, "each")
@@ -177,6 +178,15 @@ class LineItems:
                 fix=say("Type '{word}' if you mean that", word=near),
             )
         words = self._beside(item)
+        loose = next((one for one in words.casefold().split() if one in LOOSE_UNITS), "")
+        if loose:
+            weight = LOOSE_UNITS[loose]
+            raise RecordLineError(
+                say("'{words}' says no weight and no number", words=words),
+                fix=say("One is {weight}: type it so, or in kg", weight=weight)
+                if weight
+                else say("Type in its place what it weighs or holds, as 2 kg, 5 g, 3 l or 12 pieces; the words go behind a colon"),
+            )
         raise RecordLineError(
             say("'{words}' is not understood", words=words),
             fix=say(BEHIND_COLON_AS, example=self.example(words)),
@@ -218,6 +228,16 @@ class LineItems:
         )
 
     @property
+    def as_lesson(self) -> str:
+        """How the line is typed as a lesson."""
+        words = self.part.strip()
+        return (
+            say("lesson {place}: {words}", place=self.place, words=words)
+            if self.place
+            else say("lesson: {words}", words=words)
+        )
+
+    @property
     def place(self) -> str:
         """The first bed or crop of the line as it was typed; empty for none."""
         return next((self.typed(item) for item in self._all if item.sort in _THINGS and item.end), "")
@@ -247,7 +267,8 @@ class LineItems:
         kept = [
             item
             for item in left
-            if item.sort in ("unknown", "since", "ordinal", "measure", "measured", "again", "not", "all told")
+            if item.sort
+            in ("unknown", "since", "ordinal", "measure", "measured", "again", "not", "all told", "whom")
         ]
         for item in kept:
             if item.sort == "unknown":

@@ -9,7 +9,15 @@ from planner.importing.record_items import BEHIND_COLON, BEHIND_COLON_AS, LineIt
 from planner.importing.record_line import RecordLineError
 from planner.importing.record_measures import amount_of
 from planner.importing.record_losses import loss_of, part_told
-from planner.importing.record_phrases import ALL_GATHERED, MEASURES, ORDINALS, TAKING, WAITING, Item
+from planner.importing.record_phrases import (
+    ALL_GATHERED,
+    MEASURES,
+    ORDINALS,
+    FINISHING,
+    TAKING,
+    WAITING,
+    Item,
+)
 from planner.importing.record_vocabulary import Verb
 from planner.listings.record_words import KIND_WORDS
 from planner.words import join_list, say
@@ -36,11 +44,32 @@ def verb_of(line: LineItems) -> Verb:
         for item in over:
             line.replace(item, item._replace(sort="unknown", value=line.typed(item)))
         items = line.of_sort("verb")
+    for item in items:
+        if line.text(item) in FINISHING and any(
+            one.value.gathers or one.value.kind == "picked" for one in items
+        ):
+            line.replace(item, item._replace(sort="unknown", value=line.typed(item)))
+    items = line.of_sort("verb")
+    _name_whom(line, items)
     verb = _told(line, items)
     of_part = loss_of(line, verb, items)
     if of_part is not verb:
         line.drop(items)
     return of_part
+
+
+def _name_whom(line: LineItems, items: list[Item]) -> None:
+    """Keep to whom a picking went: ``gave Anna 2 kg``, ``sold 2 kg to the shop``."""
+    if not any(item.value.kind == "picked" and item.value.told for item in items):
+        return
+    given = False
+    for item in list(line.items):
+        if item.sort == "unknown" and given:
+            line.replace(item, item._replace(sort="whom"))
+        elif item.sort != "filler":
+            given = item.sort == "to" or (
+                item.sort == "verb" and item.value.kind == "picked" and item.value.told
+            )
 
 
 def _told(line: LineItems, items: list[Item]) -> Verb:
@@ -165,6 +194,10 @@ def _gathered(line: LineItems, items: list[Item]) -> Verb | None:
     gathers = bool(verbs) and all(verb.gathers or verb.kind == "picked" for verb in verbs)
     if line.of_sort("ordinal") and gathers:
         return None
+    given = next((verb for verb in verbs if verb.kind == "picked" and verb.told), None)
+    if given is not None:
+        line.drop([item for item in items if item.value is not given])
+        return given
     return Verb("picked") if gathers or line.of_sort("for") else None
 
 
@@ -175,6 +208,9 @@ def _stage_of_picking(line: LineItems, items: list[Item]) -> Verb | None:
     if len(stages) == 1 and all(verb.kind in (*stages, "picked") for verb in verbs):
         line.drop(ordinals)
         return Verb(stages.pop())
+    if ordinals and not verbs and _is_first_of_crop(line, ordinals[0]):
+        line.drop(ordinals)
+        return Verb(ORDINALS[line.text(ordinals[0])])
     if not ordinals or not verbs:
         return None
     if all(verb.kind == "picked" or verb.gathers for verb in verbs):
@@ -183,6 +219,13 @@ def _stage_of_picking(line: LineItems, items: list[Item]) -> Verb | None:
     if all(verb.kind in ("came up", "flowering", "ripe") for verb in verbs):
         line.drop([item for item in ordinals if ORDINALS[line.text(item)] == "first picking"])
     return None
+
+
+def _is_first_of_crop(line: LineItems, ordinal: Item) -> bool:
+    """Whether a line says nothing but the first or last of a crop: ``first courgette on 20 July``."""
+    behind = line.beside(ordinal)[-1:]
+    alone = not line.of_sort("unknown", "number", "unit", "share", "percent", "since", "not", "cover")
+    return alone and bool(behind) and behind[0].sort in ("crop", "variety")
 
 
 def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:

@@ -33,6 +33,8 @@ class Verb(NamedTuple):
         Of harm: the share that is told is gone, and not only damaged.
     missing : bool
         It did not come up: of a part the rest came up.
+    picked_for : str
+        Of a picking: where it went, where the word says so.
     """
 
     kind: str
@@ -47,6 +49,7 @@ class Verb(NamedTuple):
     gathers: bool = False
     lost: bool = False
     missing: bool = False
+    picked_for: str = ""
 
     @property
     def is_open(self) -> bool:
@@ -82,6 +85,14 @@ class Vocabulary(NamedTuple):
         which counts something else than plants: ``2 rows``; and those of a number that adds to one told before.
     waiting : iterable of str
         Words that say that something may still come: ``not up yet``.
+    giving : mapping of str to str
+        Words for what was done with a picking, with where it went; the words are kept: ``gave Anna 2 kg``.
+    finishing : iterable of str
+        Free work that is done to what was picked or lifted: ``lifted and dried``.
+    loose_units : mapping of str to str
+        Words for an amount that is not known, with what one weighs where that is known.
+    other_years : iterable of str
+        Words of a resolution, that are no day: ``next year``.
     all_gathered : iterable of str
         Those of them that end a planting where all of it is said to be so: ``all potatoes dug``.
     measures : mapping of str to str
@@ -119,6 +130,10 @@ class Vocabulary(NamedTuple):
     piece_words: Iterable[str] = ()
     more_words: Iterable[str] = ()
     waiting: Iterable[str] = ()
+    giving: Mapping[str, str] = _NOTHING
+    finishing: Iterable[str] = ()
+    loose_units: Mapping[str, str] = _NOTHING
+    other_years: Iterable[str] = ()
     all_gathered: Iterable[str] = ()
     measures: Mapping[str, str] = _NOTHING
     measured: Iterable[str] = ()

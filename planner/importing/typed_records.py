@@ -21,7 +21,7 @@ from planner.importing.record_line import LineReader, RecordLineError, plain_lin
 from planner.importing.record_losses import counted_part
 from planner.importing.record_measures import Fields, measures_of
 from planner.importing.record_parting import one_crop, take_apart
-from planner.importing.record_phrases import COVERING, Item
+from planner.importing.record_phrases import COVERING, OTHER_YEARS, Item
 from planner.importing.record_targets import Targets
 from planner.importing.record_verbs import verb_of
 from planner.importing.record_vocabulary import Verb
@@ -192,6 +192,14 @@ class _Line:
                     break
                 last = other
             words = self._line.part[item.start : last.end]
+            if item.value in OTHER_YEARS:
+                raise RecordLineError(
+                    say("'{words}' is no day on which something happened", words=words),
+                    fix=say(
+                        "Type it as a lesson, which comes back with the crop, or as a note: {example}",
+                        example=self._line.as_lesson,
+                    ),
+                )
             raise RecordLineError(
                 say("'{words}' is not one day that has been", words=words),
                 fix=say("Type the day: today, Tuesday, 3 May or 2026-05-03"),
