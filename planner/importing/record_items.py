@@ -185,7 +185,9 @@ class LineItems:
                 say("'{words}' says no weight and no number", words=words),
                 fix=say("One is {weight}: type it so, or in kg", weight=weight)
                 if weight
-                else say("Type in its place what it weighs or holds, as 2 kg, 5 g, 3 l or 12 pieces; the words go behind a colon"),
+                else say(
+                    "Type in its place what it weighs or holds, as 2 kg, 5 g, 3 l or 12 pieces; the words go behind a colon"
+                ),
             )
         raise RecordLineError(
             say("'{words}' is not understood", words=words),

@@ -34,8 +34,8 @@ class Part(NamedTuple):
     Attributes
     ----------
     share : float or None
-    count, of : int or None
-        Plants, and those that it had where the line says so.
+    plants, of : int or None
+        So many plants, and those that it had where the line says so.
     all_told : bool
         The line says that all losses until its day are counted.
     vague : str
@@ -45,7 +45,7 @@ class Part(NamedTuple):
     """
 
     share: float | None = None
-    count: int | None = None
+    plants: int | None = None
     of: int | None = None
     all_told: bool = False
     vague: str = ""
@@ -190,7 +190,7 @@ def _count_told(line: LineItems) -> Part | None:
         if item.sort == "filler" and line.text(item) in ("a", "an") and line.sort_at(at + 1) in _COUNTED:
             behind = items[at + 2 : at + 3]
             plants = [one for one in behind if one.sort == "unit" and one.value == "plants"]
-            return Part(count=1, items=tuple(plants))
+            return Part(plants=1, items=tuple(plants))
         if item.sort != "number" or item.value[0] != int(item.value[0]):
             continue
         count, after = int(item.value[0]), at + 1
@@ -200,7 +200,7 @@ def _count_told(line: LineItems) -> Part | None:
             of = items[after]
             plants = items[after + 1 : after + 3]
             units = [one for one in plants if one.sort == "unit" and one.value in ("plants", "pieces")]
-            return Part(count=count, of=int(of.value[0]), items=(item, of, *units))
+            return Part(plants=count, of=int(of.value[0]), items=(item, of, *units))
         weighed = line.sort_at(at + 1) == "unit" and items[at + 1].value not in ("plants", "pieces")
         if weighed:
             continue
@@ -210,11 +210,11 @@ def _count_told(line: LineItems) -> Part | None:
             units = [
                 one for one in items[after + 1 : after + 2] if one.sort == "unit" and one.value == "plants"
             ]
-            return Part(count=count, items=(item, *units))
+            return Part(plants=count, items=(item, *units))
         if line.sort_at(after) == "unit" and items[after].value in ("plants", "pieces"):
-            return Part(count=count, items=(item, items[after]))
+            return Part(plants=count, items=(item, items[after]))
         if any(one.sort == "verb" and one.value.kind in ("ended", "seen") for one in line.beside(item)):
-            return Part(count=count, items=(item,))
+            return Part(plants=count, items=(item,))
     return None
 
 
@@ -254,11 +254,11 @@ def counted_part(plan: Plan, line: LineItems, place: Fields, fields: Fields, pla
     planting = plan.garden.plantings_by_id.get(place.get("planting", ""))
     if planting is None or places > 1:
         raise RecordLineError(
-            say("it is not clear of which planting {count} are meant", count=part.count),
+            say("it is not clear of which planting {count} are meant", count=part.plants),
             fix=say("Name its crop and its bed, or type a share like half or 30 %"),
         )
     there = part.of if part.of is not None else plan.placed(planting).plants
-    count = part.count or 0
+    count = part.plants or 0
     if not there:
         raise RecordLineError(
             say("it is not known of how many plants {count} are meant", count=count),

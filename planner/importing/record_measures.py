@@ -84,7 +84,7 @@ def _part(line: LineItems, field: str) -> Fields:
         return {}
     ask_how_much(line, part)
     line.drop(part.items)
-    return {field: part.share} if part.count is None else {field: part}
+    return {field: part.share} if part.plants is None else {field: part}
 
 
 def _came_up_but(line: LineItems) -> Fields:

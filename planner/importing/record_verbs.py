@@ -7,13 +7,13 @@ from typing import NoReturn
 
 from planner.importing.record_items import BEHIND_COLON, BEHIND_COLON_AS, LineItems
 from planner.importing.record_line import RecordLineError
-from planner.importing.record_measures import amount_of
 from planner.importing.record_losses import loss_of, part_told
+from planner.importing.record_measures import amount_of
 from planner.importing.record_phrases import (
     ALL_GATHERED,
+    FINISHING,
     MEASURES,
     ORDINALS,
-    FINISHING,
     TAKING,
     WAITING,
     Item,
@@ -63,13 +63,14 @@ def _name_whom(line: LineItems, items: list[Item]) -> None:
     if not any(item.value.kind == "picked" and item.value.told for item in items):
         return
     given = False
-    for item in list(line.items):
-        if item.sort == "unknown" and given:
+    for at, item in enumerate(list(line.items)):
+        behind = next((one for one in line.items[at + 1 :] if one.sort != "filler"), None)
+        to_whom = item.sort == "to" and behind is not None and behind.sort == "unknown"
+        if to_whom or (item.sort == "unknown" and given):
             line.replace(item, item._replace(sort="whom"))
+            given = True
         elif item.sort != "filler":
-            given = item.sort == "to" or (
-                item.sort == "verb" and item.value.kind == "picked" and item.value.told
-            )
+            given = item.sort == "verb" and item.value.kind == "picked" and item.value.told
 
 
 def _told(line: LineItems, items: list[Item]) -> Verb:
@@ -194,7 +195,7 @@ def _gathered(line: LineItems, items: list[Item]) -> Verb | None:
     gathers = bool(verbs) and all(verb.gathers or verb.kind == "picked" for verb in verbs)
     if line.of_sort("ordinal") and gathers:
         return None
-    given = next((verb for verb in verbs if verb.kind == "picked" and verb.told), None)
+    given: Verb | None = next((verb for verb in verbs if verb.kind == "picked" and verb.told), None)
     if given is not None:
         line.drop([item for item in items if item.value is not given])
         return given

@@ -25,6 +25,7 @@ from planner.importing.record_phrases import COVERING, OTHER_YEARS, Item
 from planner.importing.record_targets import Targets
 from planner.importing.record_verbs import verb_of
 from planner.importing.record_vocabulary import Verb
+from planner.importing.record_warnings import record_warnings
 from planner.listings.record_words import dated_record
 from planner.plan import Plan
 from planner.words import full_day_words, join_list, say
@@ -136,6 +137,17 @@ def try_typed_records(garden: Garden, typed: TypedRecords) -> None:
 def typed_lines(plan: Plan, typed: TypedRecords) -> tuple[str, ...]:
     """What a line will write, a line each record: ``9 June 2026, beetroot in Bed 5: sown``."""
     return tuple(dated_record(plan, one) for one in typed.records)
+
+
+def typed_warnings(plan: Plan, typed: TypedRecords) -> tuple[str, ...]:
+    """What of a line is perhaps a slip of the pen; it can be written down all the same.
+
+    Parameters
+    ----------
+    plan : Plan
+    typed : TypedRecords
+    """
+    return record_warnings(plan, typed.records)
 
 
 class _Line:
