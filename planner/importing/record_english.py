@@ -146,7 +146,7 @@ ENGLISH = Vocabulary(
     small={
         "bed": "bed word", "beds": "bed word", "to": "to", "until": "to", "till": "to", "through": "to", "-": "to", "–": "to",
         "—": "to", "−": "to", "and": "and", "&": "and", "+": "and", ",": "and", ";": "and", "all": "all", "every": "all", "everything": "all",
-        "each": "each", "all told": "all told", "altogether": "all told", "in total": "all told", "by": "by", "of": "of", "look again": "look again", "%": "percent", "percent": "percent",
+        "each": "each", "all told": "all told", "altogether": "all told", "in total": "all told", "by": "by", "of": "of", "out of": "of", "look again": "look again", "%": "percent", "percent": "percent",
         "per cent": "percent", "garden": "garden", "everywhere": "garden", "whole garden": "garden", "all beds": "garden",
         "family": "family word", "since": "since", "again": "again", "once more": "again",
         **dict.fromkeys(("no", "not", "not one", "not a single", "none", "never", "nothing", "didn't", "haven't", "hasn't", "isn't", "aren't", "wasn't", "weren't",

@@ -6,13 +6,23 @@ asked how much they are.
 
 from __future__ import annotations
 
+import itertools
 from typing import Any, NamedTuple
 
 from planner.garden import Planting
 from planner.garden.records import SeenRecord
 from planner.importing.record_items import LineItems
 from planner.importing.record_line import RecordLineError
-from planner.importing.record_phrases import MORE_WORDS, PART_WORDS, PIECE_WORDS, Item, tokens_of
+from planner.importing.record_phrases import (
+    MORE_WORDS,
+    NUMBER_SIGNS,
+    OF_SIGNS,
+    PART_WORDS,
+    PIECE_WORDS,
+    SHARE_SIGNS,
+    Item,
+    tokens_of,
+)
 from planner.importing.record_vocabulary import Verb
 from planner.plan import Plan
 from planner.words import join_list, percent, say, say_count
@@ -23,6 +33,8 @@ ENDING_WORK = ("clear", "lift and store", "lift and cure")
 _NO_LOSS = ("harvested", "made room", "resown")
 #: Items between a number and what it counts: ``3 of the courgettes``.
 _BETWEEN = ("of", "filler", "all")
+#: Units of what is weighed or bundled, of which nobody knows how many plants it was.
+_WEIGHED = ("mass", "volume", "bunches")
 _COUNTED = ("crop", "variety", "planting")
 
 Fields = dict[str, Any]
@@ -73,8 +85,18 @@ def part_told(line: LineItems) -> Part | None:
     vague = next((item for item, word in words if word in PART_WORDS), None) or _narrowed(line)
     if vague is not None:
         return Part(vague=_around(line, vague))
-    own = next((token for token in tokens_of(line.words) if token.sign in PART_WORDS | PIECE_WORDS), None)
-    return Part(vague=line.words) if own is not None else None
+    return Part(vague=line.words) if _tells_part(line.words) else None
+
+
+def _tells_part(words: str) -> bool:
+    """Whether words of somebody's own say that a part is meant: ``only a few``, ``2 of the leeks``, ``half``."""
+    signs = [token.sign for token in tokens_of(words)]
+    for sign, behind in itertools.zip_longest(signs, signs[1:]):
+        if sign in PART_WORDS | PIECE_WORDS | SHARE_SIGNS:
+            return True
+        if (sign in NUMBER_SIGNS or sign[:1].isdecimal()) and behind in (None, *OF_SIGNS):
+            return True
+    return False
 
 
 def loss_of(line: LineItems, verb: Verb, said: list[Item]) -> Verb:
@@ -96,6 +118,8 @@ def loss_of(line: LineItems, verb: Verb, said: list[Item]) -> Verb:
     if verb.kind != "ended" and not work:
         return verb
     part = part_told(line)
+    if part is None and not work:  # the courgette plants died: all of them
+        line.drop([item for item in line.of_sort("unit") if item.value == "plants"])
     if part is None or part.share == 1.0:
         if part is not None:
             line.drop(part.items)
@@ -201,8 +225,9 @@ def _count_told(line: LineItems) -> Part | None:
             plants = items[after + 1 : after + 3]
             units = [one for one in plants if one.sort == "unit" and one.value in ("plants", "pieces")]
             return Part(plants=count, of=int(of.value[0]), items=(item, of, *units))
-        weighed = line.sort_at(at + 1) == "unit" and items[at + 1].value not in ("plants", "pieces")
-        if weighed:
+        if line.sort_at(at + 1) == "unit" and items[at + 1].value.partition(" ")[0] in _WEIGHED:
+            return Part(vague=line.part[item.start : items[at + 1].end])
+        if line.sort_at(at + 1) == "unit" and items[at + 1].value not in ("plants", "pieces"):
             continue
         while line.sort_at(after) == "unknown" and not line.separate(items[after - 1], items[after]):
             after += 1
@@ -213,8 +238,12 @@ def _count_told(line: LineItems) -> Part | None:
             return Part(plants=count, items=(item, *units))
         if line.sort_at(after) == "unit" and items[after].value in ("plants", "pieces"):
             return Part(plants=count, items=(item, items[after]))
-        if any(one.sort == "verb" and one.value.kind in ("ended", "seen") for one in line.beside(item)):
+        beside = (*line.beside(item), *line.beside(items[after - 1]))
+        if any(one.sort == "verb" and one.value.kind in ("ended", "seen") for one in beside):
             return Part(plants=count, items=(item,))
+    one_plant = next((item for item in line.of_sort("unit") if item.value == "plants"), None)
+    if one_plant is not None and not line.text(one_plant).endswith(("s", "en")):
+        return Part(plants=1, items=(one_plant,))
     return None
 
 
@@ -263,6 +292,11 @@ def counted_part(plan: Plan, line: LineItems, place: Fields, fields: Fields, pla
         raise RecordLineError(
             say("it is not known of how many plants {count} are meant", count=count),
             fix=say("Type both, as 6 of 24, or a share like half or 30 %"),
+        )
+    if not count:
+        raise RecordLineError(
+            say("a loss of 0 is none"),
+            fix=say("Leave it out, or keep it as a note: {example}", example=line.as_note),
         )
     if count > there:
         raise RecordLineError(

@@ -201,6 +201,14 @@ SPLIT_WORK = {
     for word, verb in _verbs_of(one)
     if len(signs := signs_of(word)) == 2 and signs[1] in _APART and verb.kind == "done"
 }
+#: Signs of shares and numbers in words of somebody's own, and what stands behind a number of a whole.
+SHARE_SIGNS = frozenset(
+    {"%"} | {signs_of(word)[-1] for one in VOCABULARIES for word in one.shares if "all" not in word} | {"but"}
+)
+NUMBER_SIGNS = frozenset(signs_of(word)[-1] for one in VOCABULARIES for word in one.numbers)
+OF_SIGNS = tuple(
+    word for one in VOCABULARIES for word, sort in one.small.items() if sort == "of" and " " not in word
+)
 #: Words for a time to come.
 COMING = frozenset(word for one in VOCABULARIES for word in one.coming)
 #: What is measured, by the words that stand behind its unit; stages of picking, by the words that make one of a picking.

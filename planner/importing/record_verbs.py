@@ -162,7 +162,7 @@ def _not_so(line: LineItems, verbs: list[Verb]) -> Verb | None:
             say("'{word}' leaves open whether it will", word=line.typed(waits)),
             fix=say(BEHIND_COLON_AS, example=line.as_note),
         )
-    if not turned or never_came:
+    if not turned:
         return None
     if [verb.kind for verb in verbs] == ["came up"]:
         if not line.of_sort("all"):
@@ -222,6 +222,11 @@ def _stage_of_picking(line: LineItems, items: list[Item]) -> Verb | None:
     return None
 
 
+def _is_taken(line: LineItems, item: Item) -> bool:
+    """Whether ``all`` is what was eaten, and not where: ``ate all the peas``, not ``ate holes in all the cabbages``."""
+    return any(line.text(one) in TAKING for one in line.beside(item)[:1])
+
+
 def _is_first_of_crop(line: LineItems, ordinal: Item) -> bool:
     """Whether a line says nothing but the first or last of a crop: ``first courgette on 20 July``."""
     behind = line.beside(ordinal)[-1:]
@@ -247,6 +252,8 @@ def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
     causes = join_list([one.cause for one in harms if one.cause])
     part = part_told(line)
     whole = part.share == 1.0 if part is not None else bool(line.of_sort("all"))
+    if part is None and not ended:
+        whole = any(_is_taken(line, item) for item in line.of_sort("all"))
     if part is not None and whole:
         line.drop(part.items)
     if (not ended and not (taken and whole)) or (part is not None and not whole):
@@ -280,6 +287,8 @@ def _looked_at(line: LineItems, items: list[Item]) -> Verb | None:
     if any(not item.value.is_open for item in items) or line.of_sort("number", "unit", "share", "percent"):
         return None
     if not line.of_sort("bed", "crop", "variety", "planting"):
+        return None
+    if any(item.value.kind == "ended" for item in items) and part_told(line) is not None:
         return None
     words = [item for item in line.items if item.sort == "unknown" or item in items]
     pairs = itertools.pairwise(words)
