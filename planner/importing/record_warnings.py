@@ -11,7 +11,7 @@ from planner.garden.records import Amount, PickedRecord, RecordBase, StageRecord
 from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.plan.yields import NOT_EATEN, YieldInputs, yield_of_planting
-from planner.words import full_day_words, number_words, say, say_count
+from planner.words import full_day_words, number_words, say_count
 
 #: More than so many times what is expected is asked about as it is typed (practice); own figures leave out less than that
 #: (:data:`planner.season.seen_times.MOST_FACTOR`), but a very good year is no slip.
