@@ -367,7 +367,9 @@ class LineItems:
 
 
 def _is_form_of(one: str, other: str) -> bool:
-    """Whether one word is the other with an ending: compost, composted."""
+    """Whether one word is the other with an ending: compost, composted; green, greens."""
+    if other in (f"{one}s", one.removesuffix("s")):
+        return True
     return abs(len(one) - len(other)) > 1 and (one.startswith(other) or other.startswith(one))
 
 

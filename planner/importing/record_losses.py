@@ -138,7 +138,9 @@ def loss_of(line: LineItems, verb: Verb, said: list[Item]) -> Verb:
         return Verb("came up", missing=True)
     if verb.why == "frozen":
         return Verb("seen", harm="frost", lost=True)
-    return Verb("seen", harm="something else", cause=words if verb.why else "", lost=True)
+    if verb.why:
+        line.add_words(words)
+    return Verb("seen", harm="something else", lost=True)
 
 
 def _never_came(line: LineItems, said: list[Item]) -> bool:
