@@ -8,14 +8,17 @@ from collections.abc import Iterator
 from planner.amounts.plants import amount
 from planner.garden import Planting
 from planner.garden.records import Amount, PickedRecord, RecordBase, StageRecord, WorkRecord
+from planner.garden.units import show_area
 from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.plan.yields import NOT_EATEN, YieldInputs, yield_of_planting
-from planner.words import full_day_words, number_words, say_count
+from planner.words import full_day_words, number_words, say, say_count
 
 #: More than so many times what is expected is asked about as it is typed (practice); own figures leave out less than that
 #: (:data:`planner.season.seen_times.MOST_FACTOR`), but a very good year is no slip.
 MOST_TIMES = 10
+#: More than any crop gives in a year, of crops whose yield is not known (estimate). [g/m2]
+MOST_OF_GROUND = 100_000
 #: Days after the end of a planting from which a picking of it is asked about (practice). [days]
 AFTER_END = 14
 
@@ -51,8 +54,17 @@ def _too_much(plan: Plan, planting: Planting, picked: Amount) -> Iterator[str]:
         return
     inputs = YieldInputs(planting, plan.figures_of(planting), plan.placed(planting))
     bears = yield_of_planting.work(inputs)
-    if picked.unit == "g":
-        yield from _many_times(picked.value, bears.grams, weight_words(picked.value, plan.garden.site.units))
+    units = plan.garden.site.units
+    if picked.unit == "g" and not bears.grams:
+        ground = amount(plan, planting).area
+        if ground and picked.value > MOST_OF_GROUND * ground:
+            yield say(
+                "{amount} of {ground} is more than any crop bears: a slip of the pen?",
+                amount=weight_words(picked.value, units),
+                ground=show_area(ground, units),
+            )
+    elif picked.unit == "g":
+        yield from _many_times(picked.value, bears.grams, weight_words(picked.value, units))
     elif picked.unit == "pieces":
         yield from _many_times(picked.value, bears.pieces, number_words(picked.value, 0))
 

@@ -107,12 +107,8 @@ _ENDINGS = ("{} leeks died", "{} leeks rotted on 3 Aug", "lost {} leeks to voles
 def test_no_words_for_a_part_end_all_of_a_planting(part: str) -> None:
     for ending in _ENDINGS:
         line = ending.format(part)
-        try:
-            typed = read_typed_records(PLAN, line, corpus.TODAY)
-        except BedwrightError as error:
-            assert error.fix, line
-            continue
-        ends = [one for one in typed.fields if one["kind"] == "ended" or one.get("task") == "clear"]
+        fields = () if _is_asked_back(line) else read_typed_records(PLAN, line, corpus.TODAY).fields
+        ends = [one for one in fields if one["kind"] == "ended" or one.get("task") == "clear"]
         assert not ends, line
 
 
@@ -150,6 +146,7 @@ def test_a_number_is_not_silently_added_to_what_was_lost_before() -> None:
         ("picked 600 cabbages", "60 times what is expected"),
         ("sowed radish in North on 8 April, 2 kg", "times what this planting takes"),
         ("set 4000 leeks out on 3 June", "105 times what this planting takes"),
+        ("picked 9000 kg sweet peas", "more than any crop bears"),
         ("picked 2 kg peas on 25 Aug", "over since 30 Jul 2026, 3 weeks before"),
         ("peas last picking on 30 Aug", "4 weeks before"),
         ("picked 12 kg tomatoes", ""),
