@@ -32,6 +32,7 @@ GERMAN = Vocabulary(
     part_words=("einige", "einigen", "manche", "manchen", "paar", "wenige", "mehrere", "meisten", "fast", "beinahe", "viele", "vielen",
                 "Teil", "Rest"),
     piece_words=("Reihe", "Reihen", "Rand", "Ecke", "oder", "übrig", "außer"),
+    adjectives=("tote",),
     more_words=("weitere", "noch"),
     waiting=("noch",),
     giving={"verkauft": ""},

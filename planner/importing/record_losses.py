@@ -14,6 +14,7 @@ from planner.garden.records import SeenRecord
 from planner.importing.record_items import LineItems
 from planner.importing.record_line import RecordLineError
 from planner.importing.record_phrases import (
+    ADJECTIVES,
     MORE_WORDS,
     NUMBER_SIGNS,
     OF_SIGNS,
@@ -64,12 +65,14 @@ class Part(NamedTuple):
     items: tuple[Item, ...] = ()
 
 
-def part_told(line: LineItems) -> Part | None:
+def part_told(line: LineItems, *, narrowed: bool = True) -> Part | None:
     """The part of a planting that a line tells of; None where it is all of it.
 
     Parameters
     ----------
     line : LineItems
+    narrowed : bool
+        Words that say which plants of a crop are meant count as well.
     """
     told = tuple(line.of_sort("all told"))
     words = [(item, word) for item in line.items for word in _words_in(line, item)]
@@ -82,7 +85,8 @@ def part_told(line: LineItems) -> Part | None:
     found = _share_told(line) or _count_told(line)
     if found is not None:
         return found._replace(all_told=bool(told), items=(*found.items, *told))
-    vague = next((item for item, word in words if word in PART_WORDS), None) or _narrowed(line)
+    vague = next((item for item, word in words if word in PART_WORDS), None)
+    vague = vague or (_narrowed(line) if narrowed else None)
     if vague is not None:
         return Part(vague=_around(line, vague))
     return Part(vague=line.words) if _tells_part(line.words) else None
@@ -117,7 +121,7 @@ def loss_of(line: LineItems, verb: Verb, said: list[Item]) -> Verb:
     work = bool(verb.tasks) and verb.tasks[0] in ENDING_WORK
     if verb.kind != "ended" and not work:
         return verb
-    part = part_told(line)
+    part = part_told(line) or _dead_ones(line, said)
     if part is None and not work:  # the courgette plants died: all of them
         line.drop([item for item in line.of_sort("unit") if item.value == "plants"])
     if part is None or part.share == 1.0:
@@ -141,6 +145,20 @@ def loss_of(line: LineItems, verb: Verb, said: list[Item]) -> Verb:
     if verb.why:
         line.add_words(words)
     return Verb("seen", harm="something else", lost=True)
+
+
+def _dead_ones(line: LineItems, said: list[Item]) -> Part | None:
+    """``dead leeks``: those that died, and not all of them."""
+    for item in said:
+        behind = line.beside(item)[-1:]
+        if (
+            line.text(item) in ADJECTIVES
+            and behind
+            and behind[0].sort in _COUNTED
+            and not line.of_sort("all")
+        ):
+            return Part(vague=line.part[item.start : behind[0].end])
+    return None
 
 
 def _never_came(line: LineItems, said: list[Item]) -> bool:
@@ -250,12 +268,21 @@ def _count_told(line: LineItems) -> Part | None:
 
 
 def _narrowed(line: LineItems) -> Item | None:
-    """An unknown word right before a crop, which may say which of its plants are meant: ``the smallest leeks``."""
-    if line.of_sort("all"):
-        return None
-    for one, behind in zip(line.items, line.items[1:], strict=False):
-        if one.sort == "unknown" and behind.sort in ("crop", "variety") and not line.separate(one, behind):
-            return one
+    """A word that says which plants of a crop are meant: ``the smallest leeks``, ``a tray of leeks``, ``leeks by the path``."""
+    of_all = bool(line.of_sort("all"))
+    for at, item in enumerate(line.items):
+        if item.sort == "by" and line.sort_at(at + 1) == "filler" and line.sort_at(at + 2) == "unknown":
+            return item
+        behind = at + 1
+        while line.sort_at(behind) in ("of", "filler") and "of" in (
+            one.sort for one in line.items[at + 1 : behind + 1]
+        ):
+            behind += 1
+        before_crop = line.sort_at(behind) in ("crop", "variety") and not line.separate(
+            item, line.items[behind]
+        )
+        if before_crop and item.sort == "unknown" and not of_all:
+            return item
     return None
 
 

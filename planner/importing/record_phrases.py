@@ -187,6 +187,7 @@ TAKING = frozenset(word.casefold() for one in VOCABULARIES for word in one.takin
 PART_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.part_words)
 PIECE_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.piece_words)
 MORE_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.more_words)
+ADJECTIVES = frozenset(word.casefold() for one in VOCABULARIES for word in one.adjectives)
 WAITING = frozenset(word.casefold() for one in VOCABULARIES for word in one.waiting)
 #: Free work that is done to what was picked; amounts that nobody knows; words of a resolution.
 FINISHING = frozenset(word.casefold() for one in VOCABULARIES for word in one.finishing)

@@ -39,6 +39,11 @@ def verb_of(line: LineItems) -> Verb:
         Where nothing is said of that, or several things are, or not how much of it was lost.
     """
     items = line.of_sort("verb")
+    for item in line.of_sort("room for"):
+        raise RecordLineError(
+            say("'{words}' says for what room was made, not what was cleared", words=line.typed(item)),
+            fix=say("Type one like: peas in North cleared to make room"),
+        )
     over = [item for item in items if item.value == Verb("ended", why="harvested")]
     if over and len(over) < len(items):  # pulled up, all finished: the other word says what happened
         for item in over:
@@ -238,7 +243,11 @@ def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
     """Harm and what it did: seen where it says how much of it, else the end."""
     harms = [verb for verb in verbs if verb.kind == "seen" and verb.harm]
     did = [verb for verb in verbs if verb not in harms]
-    had = [item for item in line.of_sort("filler") if line.text(item) in TAKING] if harms and not did else []
+    had = (
+        [item for item in line.of_sort("filler", "unknown") if line.text(item) in TAKING]
+        if harms and not did
+        else []
+    )
     taken = bool(had) or any(line.text(item) in TAKING for item in line.of_sort("verb"))
     if not (did or had) or not harms or len({one.harm for one in harms}) > 1:
         return None
@@ -288,7 +297,7 @@ def _looked_at(line: LineItems, items: list[Item]) -> Verb | None:
         return None
     if not line.of_sort("bed", "crop", "variety", "planting"):
         return None
-    if any(item.value.kind == "ended" for item in items) and part_told(line) is not None:
+    if any(item.value.kind == "ended" for item in items) and part_told(line, narrowed=False) is not None:
         return None
     words = [item for item in line.items if item.sort == "unknown" or item in items]
     pairs = itertools.pairwise(words)

@@ -85,6 +85,8 @@ class Vocabulary(NamedTuple):
         which counts something else than plants: ``2 rows``; and those of a number that adds to one told before.
     waiting : iterable of str
         Words that say that something may still come: ``not up yet``.
+    adjectives : iterable of str
+        Ends that right before a crop say which of its plants are meant: ``dead leeks``.
     giving : mapping of str to str
         Words for what was done with a picking, with where it went; the words are kept: ``gave Anna 2 kg``.
     finishing : iterable of str
@@ -130,6 +132,7 @@ class Vocabulary(NamedTuple):
     piece_words: Iterable[str] = ()
     more_words: Iterable[str] = ()
     waiting: Iterable[str] = ()
+    adjectives: Iterable[str] = ()
     giving: Mapping[str, str] = _NOTHING
     finishing: Iterable[str] = ()
     loose_units: Mapping[str, str] = _NOTHING
