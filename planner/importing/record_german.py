@@ -31,7 +31,7 @@ GERMAN = Vocabulary(
     taking=("gefressen", "aufgefressen"),
     part_words=("einige", "einigen", "manche", "manchen", "paar", "wenige", "mehrere", "meisten", "fast", "beinahe", "viele", "vielen",
                 "Teil", "Rest"),
-    piece_words=("Reihe", "Reihen", "Rand", "Ecke", "oder", "übrig", "außer"),
+    piece_words=("Reihe", "Reihen", "Rand", "Ecke", "Blätter", "Laub", "Triebe", "oder", "übrig", "außer"),
     adjectives=("tote",),
     more_words=("weitere", "noch"),
     waiting=("noch",),

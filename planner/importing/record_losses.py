@@ -273,6 +273,13 @@ def _narrowed(line: LineItems) -> Item | None:
     for at, item in enumerate(line.items):
         if item.sort == "by" and line.sort_at(at + 1) == "filler" and line.sort_at(at + 2) == "unknown":
             return item
+        after_crop = item.sort in ("crop", "variety") and line.sort_at(at + 1) == "unknown"
+        if (
+            after_crop
+            and not line.separate(item, line.items[at + 1])
+            and line.beside(line.items[at + 1])[-1].sort == "verb"
+        ):
+            return line.items[at + 1]
         behind = at + 1
         while line.sort_at(behind) in ("of", "filler") and "of" in (
             one.sort for one in line.items[at + 1 : behind + 1]

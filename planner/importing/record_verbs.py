@@ -301,7 +301,8 @@ def _looked_at(line: LineItems, items: list[Item]) -> Verb | None:
         return None
     words = [item for item in line.items if item.sort == "unknown" or item in items]
     pairs = itertools.pairwise(words)
-    if any(not line.part[one.end : other.start].strip() for one, other in pairs):
+    several = any(" " in line.typed(item) for item in words)
+    if several or any(not line.part[one.end : other.start].strip() for one, other in pairs):
         for item in items:
             line.replace(item, item._replace(sort="unknown", value=line.typed(item)))
         return Verb("note")
