@@ -11,7 +11,7 @@ from planner.cli.named_beds import beds_named
 from planner.cli.output import print_lines
 from planner.cli.plans import plan_at
 from planner.cli.suggestions import either
-from planner.words import full_day_words, say, say_count
+from planner.words import full_day_words, join_list, say, say_count
 
 if TYPE_CHECKING:
     from planner.plan import Plan
@@ -98,6 +98,19 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
                 "Of other years there is {plantings}; name one by its id with --planting",
                 plantings=_listed(every),
             ),
+        )
+    if not work and crop is not None and beds is not None:
+        stands = [plan.catalogue.name_of(one.crop) for one in plan.plantings if one.bed in beds]
+        raise UsageError(
+            say(
+                "there is no {crop} in {beds}",
+                crop=crop.name,
+                beds=join_list([f"'{name}'" for name in args.bed]),
+            ),
+            args.file,
+            say("In {year} there is {crops}", year=plan.year, crops=join_list(list(dict.fromkeys(stands))))
+            if stands
+            else say("Nothing is planted there in {year}", year=plan.year),
         )
     if not found:
         kinds = sorted({task.kind for task in work})

@@ -68,6 +68,9 @@ def test_a_planting_is_named_where_several_have_the_work(refused, file):
     assert "'mulch' is work on 2 plantings: rhubarb in South, " in error
     assert "2026 (p2); rhubarb in North, " in error
     assert "--bed, --crop or --planting" in error
+    other = refused("tick", str(file), "mulch", "2026-04-20", "--crop", "potato", "--bed", "South")
+    assert "there is no potato in 'South'" in other
+    assert "In 2026 there is rhubarb" in other
     assert "no work 'dance' is planned there" in refused(
         "tick", str(file), "dance", "2026-04-20", "--crop", "potato"
     )
