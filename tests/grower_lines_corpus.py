@@ -54,7 +54,7 @@ TAKEN: dict[str, list[Wanted] | tuple[str, ...]] = {
     "turned the compost heap yesterday": [_wanted("done", day=YESTERDAY, words=["turned the compost heap"])],
     "East 2 dug over on 2026-08-08": [_wanted("done", "@e2", _day(8, 8), words=["dug over"])],
     # harm
-    "slugs ate half of the lettuce in North": [_wanted("seen", "le1", harm="slugs", share=0.5)],
+    "slugs ate half of the lettuce in North": [_wanted("seen", "le1", harm="slugs", lost=0.5)],
     "peas in West 4 eaten by voles on 12 May": [
         _wanted("ended", "pea", _day(5, 12), why="eaten", words=["voles"])
     ],
@@ -66,7 +66,7 @@ TAKEN: dict[str, list[Wanted] | tuple[str, ...]] = {
     "carrot fly in West 1, a third of the carrots": [
         _wanted("seen", "car", harm="pest", share=1 / 3, words=["carrot fly"])
     ],
-    "voles took a quarter of the potatoes": [_wanted("seen", "pot", harm="voles", share=0.25)],
+    "voles took a quarter of the potatoes": [_wanted("seen", "pot", harm="voles", lost=0.25)],
     "lost a third of the leeks to rust": [_wanted("seen", "lee", harm="disease", lost=1 / 3, words=["rust"])],
     "blight on tomatoes last night": [_wanted("seen", "tom", YESTERDAY, harm="disease", words=["blight"])],
     "mildew on the courgettes since Friday": [
@@ -213,9 +213,125 @@ GERMAN: dict[str, list[Wanted]] = {
     "2,5 kg Kartoffeln geerntet am 8. August": [_picked("pot", 2500, day=_day(8, 8))],
     "Erbsen aufgegangen am 20.4.": [_wanted("came up", "pea", _day(4, 20))],
     "Kohl von Schnecken gefressen": [_wanted("ended", "cab", why="eaten", words=["Schnecken"])],
-    "Hälfte der Erdbeeren von Schnecken gefressen": [_wanted("seen", "str", harm="slugs", share=0.5)],
+    "Hälfte der Erdbeeren von Schnecken gefressen": [_wanted("seen", "str", harm="slugs", lost=0.5)],
     "gestern Lauch gepflanzt": [_wanted("done", "lee", YESTERDAY, task="set out")],
     "Hagel am 3. Juli": [_wanted("seen", day=_day(7, 3), harm="hail")],
+}
+
+
+#: Lines about a part of a planting, which never end all of it: losses by share or number, and what must be asked.
+PARTS: dict[str, list[Wanted] | tuple[str, ...]] = {
+    # by share
+    "half the leeks gone, voles": [_wanted("seen", "lee", harm="voles", lost=0.5)],
+    "a third of the tomatoes dead": [_wanted("seen", "tom", harm="something else", lost=1 / 3, words=["dead"])],
+    "half the cabbage failed": [_wanted("seen", "cab", harm="something else", lost=0.5, words=["failed"])],
+    "a quarter of the beans frozen on 14 Sept": [_wanted("seen", "run", _day(9, 14), harm="frost", lost=0.25)],
+    "half the lettuce in North bolted": [_wanted("seen", "le1", harm="something else", lost=0.5, words=["bolted"])],
+    "two thirds of the basil rotted on 8 Aug": [
+        _wanted("seen", "bas", _day(8, 8), harm="something else", lost=2 / 3, words=["rotted"])
+    ],
+    "nearly half the leeks died": [_wanted("seen", "lee", harm="something else", lost=0.5, words=["nearly"])],
+    "mice had half the peas": [_wanted("seen", "pea", harm="voles", lost=0.5, words=["mice"])],
+    "blackbirds ate a third of the strawberries": [
+        _wanted("seen", "str", harm="birds", lost=1 / 3, words=["blackbirds"])
+    ],
+    "slugs damaged half the lettuce in North": [_wanted("seen", "le1", harm="slugs", share=0.5)],
+    "half the runner beans did not come up": [_wanted("came up", "run", share=0.5)],
+    "10 % of the leeks did not come up": [_wanted("came up", "lee", share=0.9)],
+    # by number
+    "lost 6 of the 24 cabbages to pigeons on 1 June": [
+        _wanted("seen", "cab", _day(6, 1), harm="birds", lost=0.25, words=["pigeons"])
+    ],
+    "3 cucumber plants in Tunnel died on 1 July": [
+        _wanted("seen", "cuc", _day(7, 1), harm="something else", lost=0.5, words=["died"])
+    ],
+    "lost 3 of 10 courgettes to slugs": [_wanted("seen", "cou", harm="slugs", lost=0.3)],
+    "two out of six cucumbers died": [_wanted("seen", "cuc", harm="something else", lost=1 / 3, words=["died"])],
+    "lost six cabbage plants in Kale bed": [_wanted("seen", "cab", harm="something else", lost=0.6)],
+    "one tomato plant died": [_wanted("seen", "tom", harm="something else", lost=0.25, words=["died"])],
+    "a tomato died of blight": [_wanted("seen", "tom", harm="disease", lost=0.25, words=["blight"])],
+    "cucumbers in Tunnel, 2 died": [_wanted("seen", "cuc", harm="something else", lost=1 / 3, words=["died"])],
+    "slugs nibbled 3 of 10 courgettes": [_wanted("seen", "cou", harm="slugs", share=0.3)],
+    "4 of 20 runner beans did not come up": [_wanted("came up", "run", count=16, sown=20)],
+    "lost 600 cabbages to pigeons": ("more than the 10 plants",),
+    "lost 0 leeks": ("0 is none",),
+    # all of it
+    "mice ate all the peas": [_wanted("ended", "pea", why="eaten", words=["mice"])],
+    "mice had every pea": [_wanted("ended", "pea", why="eaten", words=["mice"])],
+    "all of the leeks died": [_wanted("ended", "lee", why="failed")],
+    "leeks gone, voles": [_wanted("ended", "lee", why="eaten", words=["voles"])],
+    "the courgette plants died": [_wanted("ended", "cou", why="failed")],
+    "slugs ate holes in all the cabbages": [_wanted("seen", "cab", harm="slugs", words=["holes"])],
+    # a part of no known size
+    **dict.fromkeys(
+        (
+            "a few onions in West 2 rotted on 3 Aug", "some tomatoes died", "some of the leeks died",
+            "the outer row of the carrots failed", "most of the leeks lost to voles", "nearly all the cabbage lost to pigeons",
+            "almost all the cabbages lost to pigeons", "several courgettes died", "a row of carrots died", "one or two leeks died",
+            "all the leeks in the outer row died", "the smallest leeks died", "all but two cucumbers died",
+            "all the cucumbers died except two", "cucumbers died: only a few", "some runner beans did not come up",
+            "not many peas came up", "not all the peas came up", "we lost most of the basil", "hail destroyed some of the chard",
+            "leeks rotted, not much left", "2 rows of carrots failed", "2 more courgettes died", "every other leek died",
+            "some lettuce in North bolted", "cabbages partly eaten by pigeons", "onions rotted in the wet corner",
+            "onions near the path died", "leeks by the path died", "a tray of leeks died", "dead leeks in May", "carrots failed in places",
+            "tomato leaves died", "strawberry runners died", "chard leaves eaten", "beans frozen at the tips",
+            "lost 10 kg of potatoes to rot", "einige Zwiebeln verfault", "die meisten Tomaten tot", "more than half the leeks died",
+        ),
+        ("how much of it",),
+    ),
+    "a pair of cucumbers died": [_wanted("seen", "cuc", harm="something else", lost=1 / 3, words=["died"])],
+    "ten dead leeks": [_wanted("seen", "lee", harm="something else", lost=10 / 38, words=["dead"])],
+    "frost got half the beans": [_wanted("seen", "run", harm="frost", lost=0.5)],
+    "half rotten onions": [_wanted("seen", "oni", harm="something else", lost=0.5, words=["rotten"])],
+    "carrots failed to germinate": [_wanted("ended", "car", why="failed", words=["failed to germinate"])],
+    "potatoes died down on 1 Sept": [_wanted("note", "pot", _day(9, 1), words=["died down"])],
+    "onions died back": [_wanted("note", "oni", words=["died back"])],
+    "made room for leeks": ("for what room was made",),
+    "peas cleared to make room for leeks": ("for what room was made",),
+    "not one onion rotted": ("turns it around",),
+    "the leeks have not died": ("turns it around",),
+    "carrots not up yet": ("leaves open",),
+    "peas have not come up yet": ("leaves open",),
+    "pulled up some of the peas": ("would end all of it",),
+    "cleared a row of lettuce in North": ("would end all of it",),
+    "lifted some potatoes": ("would end all of it",),
+    "nearly all potatoes dug on 12 Sept": ("would end all of it",),
+    "tomatoes almost finished": ("would end all of it",),
+}  # fmt: skip
+
+#: Lines of the third try: work in two words, seed behind a comma, what was given away, resolutions, amounts nobody knows.
+MORE: dict[str, list[Wanted] | tuple[str, ...]] = {
+    "sowed radish in North on 8 April, 2 g": [
+        _wanted("done", "ra2", _day(4, 8), task="sow", amount={"value": 2.0, "unit": "g"})
+    ],
+    "carrots sown on 12 April, 3 g, in rain": [
+        _wanted("done", "car", _day(4, 12), task="sow", amount={"value": 3.0, "unit": "g"}, words=["rain"])
+    ],
+    "set 40 leeks out": [_wanted("done", "lee", task="set out", amount={"value": 40.0, "unit": "pieces"})],
+    "planted the leeks out on 3 June": [_wanted("done", "lee", _day(6, 3), task="set out")],
+    "gave Anna 1.5 kg of tomatoes": [_picked("tom", 1500, picked_for="given away", words=["gave Anna"])],
+    "gave 2 kg tomatoes to Anna": [_picked("tom", 2000, picked_for="given away", words=["to Anna"])],
+    "sold 2 kg tomatoes": [_picked("tom", 2000, words=["sold"])],
+    "sold 3 cabbages to the shop": [_picked("cab", 3, "pieces", words=["sold", "to the shop"])],
+    "first courgette on 20 July": [_wanted("first picking", "cou", _day(7, 20))],
+    "last cucumbers on 8 Sept": [_wanted("last picking", "cuc", _day(9, 8))],
+    "tomato finished 12 Sept": [_wanted("ended", "tom", _day(9, 12), why="harvested")],
+    "onions fell over on 8 Aug": [_wanted("note", "oni", _day(8, 8), words=["fell over"])],
+    "picked 3 kg tomatoes, green": [_picked("tom", 3000, words=["green"])],
+    "lifted and dried the onions, 8.4 kg": [_picked("oni", 8400, words=["dried"])],
+    "dug and washed 5 kg of potatoes": [_picked("pot", 5000, words=["washed"])],
+    "next year sow the beetroot earlier": ("no day on which something happened",),
+    "next time net the cabbages": ("no day on which something happened",),
+    "picked a carrier bag of tomatoes": ("carrier bag",),
+    "picked two buckets of potatoes": ("buckets",),
+    "picked a stone of potatoes": ("stone",),
+    "sowed 2 packets of radish in North": ("packets",),
+    "picked 3 punnets of strawberries": ("punnets",),
+    "sowed carrots in March": ("March",),
+    "weeded East 2 yesterday week": ("yesterday week",),
+    "picked -3 kg tomatoes": ("less than nothing",),
+    "carrots picked, -2 kg": ("less than nothing",),
+    "slugs on carrots in North": ("there is butterhead lettuce and radish",),
 }
 
 

@@ -60,11 +60,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     kinds.add_argument(
         "--add",
         metavar="LINE",
-        action="append",
-        help="what happened, as 'peas in West 4: first picking 12 June'; may be given several times; - reads lines from standard input",
+        nargs="+",
+        action="extend",
+        help="what happened, as 'peas in West 4: first picking 12 June', a line each; - reads lines from standard input",
     )
     parser.add_argument(
         "-o", "--output", metavar="NEW", help="with --add and --take: the new garden file; never overwritten"
+    )
+    parser.add_argument(
+        "--sure",
+        action="store_true",
+        help="with --add and -o: also what may be a slip of the pen, as 600 kg of a few plants",
     )
     parser.add_argument(
         "--renamed",
@@ -88,6 +94,8 @@ def run(args: argparse.Namespace) -> int:
             raise UsageError(f"{option} goes with --take", fix="Name a file of notes with --take NOTES")
     if args.add:
         return _add(args)
+    if args.sure:
+        raise UsageError(say("--sure goes with --add"), fix=say("Say what happened with --add LINE"))
     if args.output is not None:
         raise UsageError(
             "-o goes with --add or --take",
@@ -187,7 +195,7 @@ def _add(args: argparse.Namespace) -> int:
     _refuse_choices(args, "--add", "Leave them out, and say in the line itself what it is about")
     lines, today = lines_to_add(args.add), dt.date.today()
     garden = load(args.file)
-    plan, refused = add_lines(Plan(garden, growing_year(garden.site, today)), lines, today)
+    plan, refused, doubtful = add_lines(Plan(garden, growing_year(garden.site, today)), lines, today)
     if refused:
         end = say_count(
             "{count} line was not understood; nothing is written",
@@ -195,6 +203,14 @@ def _add(args: argparse.Namespace) -> int:
             refused,
         )
         print_error(say("{end}.", end=end))
+        return 2
+    if args.output is not None and doubtful and not args.sure:
+        end = say_count(
+            "{count} line may be a slip of the pen; nothing is written",
+            "{count} lines may be slips of the pen; nothing is written",
+            doubtful,
+        )
+        print_error(say("{end}. Type it anew, or add --sure to write it as it is.", end=end))
         return 2
     if args.output is not None:
         save(plan.garden, args.output)

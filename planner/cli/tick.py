@@ -11,11 +11,14 @@ from planner.cli.named_beds import beds_named
 from planner.cli.output import print_lines
 from planner.cli.plans import plan_at
 from planner.cli.suggestions import either
+from planner.words import full_day_words, join_list, say, say_count
 
 if TYPE_CHECKING:
     from planner.plan import Plan
     from planner.season.tasks import Task
 
+#: So many plantings are listed where it is not clear which one is meant.
+_MOST_LISTED = 8
 NAME = "tick"
 HELP = "Tick work off with the day on which it was done"
 
@@ -55,7 +58,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _task(plan: Plan, args: argparse.Namespace) -> Task:
-    """The one task that is meant."""
+    """The one task that is meant; those of other growing years only where their planting is named by its id."""
     from planner.amounts.bed_tasks import dressing_task
     from planner.amounts.tasks import planting_tasks
 
@@ -79,13 +82,36 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
         and (beds is None or one.bed in beds)
         and (crop is None or one.planting in ids)
     ]
-    found = [
+    every = [
         task
         for task in work
         if task.kind == args.work and (args.cover is None or task.material == args.cover)
     ]
+    found = every if args.planting is not None else _of_the_year(plan, every)
     if len({(task.subject, task.cover) for task in found}) > 1:
         raise _ambiguous(args, found)
+    if every and not found:
+        raise UsageError(
+            say("no work '{work}' is planned there in {year}", work=args.work, year=plan.year),
+            args.file,
+            say(
+                "Of other years there is {plantings}; name one by its id with --planting",
+                plantings=_listed(every),
+            ),
+        )
+    if not work and crop is not None and beds is not None:
+        stands = [plan.catalogue.name_of(one.crop) for one in plan.plantings if one.bed in beds]
+        raise UsageError(
+            say(
+                "there is no {crop} in {beds}",
+                crop=crop.name,
+                beds=join_list([f"'{name}'" for name in args.bed]),
+            ),
+            args.file,
+            say("In {year} there is {crops}", year=plan.year, crops=join_list(list(dict.fromkeys(stands))))
+            if stands
+            else say("Nothing is planted there in {year}", year=plan.year),
+        )
     if not found:
         kinds = sorted({task.kind for task in work})
         mend = f"There is {either(kinds)}" if kinds else "bedwright tasks lists the work"
@@ -93,9 +119,46 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
     return found[0]
 
 
+def _of_the_year(plan: Plan, tasks: list[Task]) -> list[Task]:
+    """Work that falls in the growing year of the plan, or else belongs to a planting of that year."""
+    within = [
+        task
+        for task in tasks
+        if task.date <= plan.span.last and plan.span.first <= max(task.until, task.date)
+    ]
+    plantings = plan.garden.plantings_by_id
+    return within or [
+        task for task in tasks if task.subject in plantings and plantings[task.subject].year == plan.year
+    ]
+
+
+def _listed(tasks: list[Task]) -> str:
+    """Work with its crop, bed, day and id, by which it is told apart."""
+    each: dict[str, str] = {}
+    for task in tasks:
+        name = say("{crop} '{variety}'", crop=task.crop, variety=task.variety) if task.variety else task.crop
+        name = name or task.text.removesuffix(".")
+        each.setdefault(
+            task.subject,
+            say(
+                "{crop} in {bed}, {day} ({id})",
+                crop=name,
+                bed=task.bed_name,
+                day=full_day_words(task.date),
+                id=task.subject,
+            ),
+        )
+    shown = list(each.values())
+    if len(shown) > _MOST_LISTED:
+        more = len(shown) - _MOST_LISTED
+        shown[_MOST_LISTED:] = [say_count("{count} more", "{count} more", more)]
+    return "; ".join(shown)
+
+
 def _ambiguous(args: argparse.Namespace, found: list[Task]) -> UsageError:
     """That work of this kind is planned on several plantings, dressings or covers."""
-    if len({task.subject for task in found}) == 1:
+    subjects = {task.subject for task in found}
+    if len(subjects) == 1:
         kinds = [task.material for task in found]
         return UsageError(
             f"'{args.work}' is work on {len(kinds)} covers: {', '.join(kinds)}",
@@ -103,15 +166,22 @@ def _ambiguous(args: argparse.Namespace, found: list[Task]) -> UsageError:
             "Name one with --cover",
         )
     if args.work == "spread":
-        places = [f"{task.text.removesuffix('.')} ({task.dressing})" for task in found]
         return UsageError(
-            f"'spread' is work on {len(places)} dressings: {'; '.join(places[:5])}",
+            say(
+                "'spread' is work on {count} dressings: {dressings}",
+                count=len(subjects),
+                dressings=_listed(found),
+            ),
             args.file,
-            "Name one by its id with --planting",
+            say("Name one by its id with --planting"),
         )
-    places = [f"{task.crop} in {task.bed_name}" for task in found]
     return UsageError(
-        f"'{args.work}' is work on {len(places)} plantings: {'; '.join(places[:5])}",
+        say(
+            "'{work}' is work on {count} plantings: {plantings}",
+            work=args.work,
+            count=len(subjects),
+            plantings=_listed(found),
+        ),
         args.file,
-        "Name one with --bed, --crop or --planting",
+        say("Name one with --bed, --crop or --planting and its id, which stands behind it"),
     )

@@ -62,7 +62,7 @@ def _from_input() -> list[str]:
         ) from None
 
 
-def add_lines(plan: Plan, lines: Sequence[str], today: dt.date) -> tuple[Plan, int]:
+def add_lines(plan: Plan, lines: Sequence[str], today: dt.date) -> tuple[Plan, int, int]:
     """Read lines one after the other, each after the records of those before, and print what each will write.
 
     Parameters
@@ -79,10 +79,17 @@ def add_lines(plan: Plan, lines: Sequence[str], today: dt.date) -> tuple[Plan, i
         With the records.
     refused : int
         Lines that were not understood; each is printed with its number, and what to type.
+    doubtful : int
+        Lines that are perhaps a slip of the pen; each is printed with its number, and why.
     """
-    from planner.importing.typed_records import add_typed_records, read_typed_records, typed_lines
+    from planner.importing.typed_records import (
+        add_typed_records,
+        read_typed_records,
+        typed_lines,
+        typed_warnings,
+    )
 
-    refused = 0
+    refused = doubtful = 0
     written: list[str] = []
     for number, line in enumerate(lines, start=1):
         if not line.strip():
@@ -94,8 +101,12 @@ def add_lines(plan: Plan, lines: Sequence[str], today: dt.date) -> tuple[Plan, i
             refused += 1
             print_error(str(BedwrightError(error.what, say("line {number}", number=number), error.fix)))
             continue
+        warnings = typed_warnings(plan, typed)
+        doubtful += bool(warnings)
+        for words in warnings:
+            print_error(say("line {number}: {warning}", number=number, warning=words))
         written += typed_lines(plan, typed)
         plan = plan.after(garden)
     if not refused:
         print_lines(say_count("{count} record:", "{count} records:", len(written)), *written)
-    return plan, refused
+    return plan, refused, doubtful

@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 
 from planner.importing.record_beds import either
 from planner.importing.record_line import RecordLineError
-from planner.importing.record_phrases import Item
+from planner.importing.record_phrases import LOOSE_UNITS, Item
 from planner.importing.record_vocabulary import Verb
 from planner.words import later, say
 
@@ -39,6 +39,7 @@ _GOES_ON = (
     "again",
     "all",
     "not",
+    "whom",
 )
 #: What may stand before the words that are kept, and what behind them.
 _AHEAD, _BEHIND = ("in", "and", "of", "to"), (*SILENT, "each")
@@ -106,6 +107,11 @@ class LineItems:
             clause = []
         return found
 
+    def beside(self, item: Item) -> tuple[Item, ...]:
+        """The items of the line that stand right before and behind one, those among them that are used already."""
+        at = next(number for number, one in enumerate(self._all) if one is item)
+        return (*self._all[max(at - 1, 0) : at], *self._all[at + 1 : at + 2])
+
     def separate(self, one: Item, other: Item) -> bool:
         """Whether a comma or the like parts two items."""
         return any(sign in self.part[one.end : other.start] for sign in ",;:-–—")
@@ -172,6 +178,17 @@ class LineItems:
                 fix=say("Type '{word}' if you mean that", word=near),
             )
         words = self._beside(item)
+        loose = next((one for one in words.casefold().split() if one in LOOSE_UNITS), "")
+        if loose:
+            weight = LOOSE_UNITS[loose]
+            raise RecordLineError(
+                say("'{words}' says no weight and no number", words=words),
+                fix=say("One is {weight}: type it so, or in kg", weight=weight)
+                if weight
+                else say(
+                    "Type in its place what it weighs or holds, as 2 kg, 5 g, 3 l or 12 pieces; the words go behind a colon"
+                ),
+            )
         raise RecordLineError(
             say("'{words}' is not understood", words=words),
             fix=say(BEHIND_COLON_AS, example=self.example(words)),
@@ -197,6 +214,30 @@ class LineItems:
     def example(self, words: str) -> str:
         """How words of somebody's own are typed about the place of the line."""
         return say("{place}: {words}", place=self.place or say("note"), words=words)
+
+    @property
+    def as_note(self) -> str:
+        """How the line is typed as a note, which is taken as it stands."""
+        words = (
+            say("{work}: {words}", work=self.part.strip(), words=self.words)
+            if self.words
+            else self.part.strip()
+        )
+        return (
+            say("note {place}: {words}", place=self.place, words=words)
+            if self.place
+            else say("note: {words}", words=words)
+        )
+
+    @property
+    def as_lesson(self) -> str:
+        """How the line is typed as a lesson."""
+        words = self.part.strip()
+        return (
+            say("lesson {place}: {words}", place=self.place, words=words)
+            if self.place
+            else say("lesson: {words}", words=words)
+        )
 
     @property
     def place(self) -> str:
@@ -228,7 +269,8 @@ class LineItems:
         kept = [
             item
             for item in left
-            if item.sort in ("unknown", "since", "ordinal", "measure", "measured", "again", "not")
+            if item.sort
+            in ("unknown", "since", "ordinal", "measure", "measured", "again", "not", "all told", "whom")
         ]
         for item in kept:
             if item.sort == "unknown":
@@ -325,7 +367,9 @@ class LineItems:
 
 
 def _is_form_of(one: str, other: str) -> bool:
-    """Whether one word is the other with an ending: compost, composted."""
+    """Whether one word is the other with an ending: compost, composted; green, greens."""
+    if other in (f"{one}s", one.removesuffix("s")):
+        return True
     return abs(len(one) - len(other)) > 1 and (one.startswith(other) or other.startswith(one))
 
 

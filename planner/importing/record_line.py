@@ -16,6 +16,7 @@ from planner.garden import Bed, Planting
 from planner.garden.units import month_first
 from planner.importing.record_phrases import (
     EVERYDAY,
+    SPLIT_WORK,
     Item,
     Signs,
     Token,
@@ -224,7 +225,7 @@ class LineReader:
             item, used = self._next(part, tokens, at, after_on=after_on, looking=_looks_again(found))
             found.append(item)
             at += used
-        return self._without_parts_of_crops(part, found)
+        return _with_split_work(part, self._without_parts_of_crops(part, found))
 
     def single_words(self) -> tuple[str, ...]:
         """Words that have a meaning by themselves, those of days among them."""
@@ -304,6 +305,23 @@ class LineReader:
                 if _is_day(text, self._month_first):
                     raise
         return None
+
+
+def _with_split_work(part: str, items: list[Item]) -> list[Item]:
+    """Items in which work whose two words stand apart is one: ``set 40 leeks out``."""
+    for at, item in enumerate(items):
+        head = part[item.start : item.end].casefold()
+        if item.sort not in ("unknown", "verb"):
+            continue
+        for number, other in enumerate(items[at + 1 :], start=at + 1):
+            verb = SPLIT_WORK.get((head, part[other.start : other.end].casefold()))
+            if verb is not None and number > at + 1:
+                items[at] = Item("verb", verb, item.start, item.end)
+                items[number] = other._replace(sort="filler")
+                break
+            if other.sort not in ("number", "crop", "variety", "unit", "filler", "of", "all"):
+                break
+    return items
 
 
 def _is_day(text: str, first: bool) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 from typing import Any
@@ -10,6 +11,7 @@ from planner.garden.typed_amounts import parse_load, parse_volume
 from planner.garden.units import INCH, parse_length
 from planner.importing.record_items import PLACES, SILENT, LineItems
 from planner.importing.record_line import RecordLineError
+from planner.importing.record_losses import Part, ask_how_much, part_told
 from planner.importing.record_phrases import COVERING, Item, unit_of
 from planner.importing.record_vocabulary import Verb
 from planner.words import say
@@ -17,6 +19,8 @@ from planner.words import say
 Fields = dict[str, Any]
 #: Units of what is picked, and of what is sown or planted.
 _OF_PICKING, _OF_WORK = ("g", "l", "pieces", "bunches"), ("g", "pieces", "seeds", "plants")
+#: Work of which an amount by itself is that of the crop: ``sown on 8 April, 2 g``.
+_OF_AMOUNT = ("sow", "prick out", "set out")
 _AMOUNT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(.*)")
 
 
@@ -33,21 +37,21 @@ def measures_of(line: LineItems, verb: Verb) -> Fields:
             fields: Fields = {"harm": verb.harm}
             if verb.cause:
                 fields["cause"] = verb.cause
-            return fields | (_lost(line) if verb.lost else _share(line)) | _look_again(line)
+            return fields | _part(line, "lost" if verb.lost else "share") | _look_again(line)
         case "measured" if verb.measure:
             return _measured_as(line, verb.measure)
         case "measured":
             return _measured(line)
         case "came up":
-            return _count(line) or _share(line)
+            return _came_up_but(line) if verb.missing else _count(line) or _share(line)
         case "picked":
-            return _picked(line)
+            return _picked(line, verb)
         case "ended":
             return {"why": verb.why}
         case "first picking" | "last picking" if amount_of(line, []) is not None:
-            return _picked(line)
+            return _picked(line, verb)
         case "done" if verb.tasks:
-            return _cover(line, verb) | _work_amount(line)
+            return _cover(line, verb) | _work_amount(line, verb)
         case _:
             return {}
 
@@ -69,10 +73,26 @@ def _share(line: LineItems) -> Fields:
     return {}
 
 
-def _lost(line: LineItems) -> Fields:
-    """The share that was lost, not only damaged."""
+def _part(line: LineItems, field: str) -> Fields:
+    """The share that was lost or damaged; a number of plants is set against those of its planting later."""
     found = _share(line)
-    return {"lost": found["share"]} if found else {}
+    if found:
+        line.drop(line.of_sort("all told"))
+        return {field: found["share"]}
+    part = part_told(line)
+    if part is None or (part.vague and field == "share"):
+        return {}
+    ask_how_much(line, part)
+    line.drop(part.items)
+    return {field: part.share} if part.plants is None else {field: part}
+
+
+def _came_up_but(line: LineItems) -> Fields:
+    """What came up where the line says how much did not."""
+    found = _part(line, "lost")["lost"]
+    if not isinstance(found, Part):
+        return {"share": 1.0 - found}
+    return {"missing": found}
 
 
 def _look_again(line: LineItems) -> Fields:
@@ -99,7 +119,7 @@ def _count(line: LineItems) -> Fields:
     return {}
 
 
-def _picked(line: LineItems) -> Fields:
+def _picked(line: LineItems, verb: Verb) -> Fields:
     used: list[Item] = []
     amount = amount_of(line, used)
     behind = [item for item in line.items if used and item.start >= used[-1].end]
@@ -116,6 +136,8 @@ def _picked(line: LineItems) -> Fields:
     where = line.of_sort("for")
     line.drop(where)
     fields: Fields = {"amount": amount}
+    if verb.picked_for:
+        fields["picked_for"] = verb.picked_for
     if where and where[0].value != "kept":
         fields["picked_for"] = where[0].value
     return fields
@@ -154,7 +176,23 @@ def amount_of(line: LineItems, used: list[Item], units: Sequence[str] = _OF_PICK
             used.append(item)
     if value <= 0 or unit not in units:
         return None
+    _refuse_negative(line, used)
     return {"value": round(value, 9), "unit": unit}
+
+
+def _refuse_negative(line: LineItems, used: Sequence[Item]) -> None:
+    """Refuse a number with a minus before it, which no amount has."""
+    for sign, number in itertools.pairwise(line.items):
+        close = sign.sort == "to" and sign.end == number.start and not line.typed(sign).isalpha()
+        if (
+            close
+            and any(number is one for one in used)
+            and not line.part[sign.start - 1 : sign.start].strip()
+        ):
+            raise RecordLineError(
+                say("'{amount}' is less than nothing", amount=line.part[sign.start : number.end]),
+                fix=say("Type the amount without the minus"),
+            )
 
 
 def _cover(line: LineItems, verb: Verb) -> Fields:
@@ -167,12 +205,14 @@ def _cover(line: LineItems, verb: Verb) -> Fields:
     return {"cover": kinds[0].value} if kinds else {}
 
 
-def _work_amount(line: LineItems) -> Fields:
+def _work_amount(line: LineItems, verb: Verb) -> Fields:
     """How much of the crop was sown, planted or lifted: ``planted 118 cloves of garlic``."""
     used: list[Item] = []
     amount = amount_of(line, used, _OF_WORK)
     behind = [item for item in line.items if used and item.start >= used[-1].end and item.sort != "of"]
-    if amount is None or not behind or behind[0].sort not in ("crop", "variety"):
+    named = bool(behind) and behind[0].sort in ("crop", "variety")
+    alone = not behind or behind[0].sort in ("and", "in", "day", "bed", "by")
+    if amount is None or not (named or (alone and verb.tasks[0] in _OF_AMOUNT)):
         return {}
     line.drop(used)
     return {"amount": amount}

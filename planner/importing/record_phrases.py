@@ -163,6 +163,8 @@ def _verbs_of(words: Vocabulary) -> Iterator[tuple[str, Verb]]:
     yield from ((word, Verb("seen", harm=harm, cause=word)) for word, harm in words.causes.items())
     yield from ((word, Verb("ended", why=why)) for word, why in words.ends.items())
     yield from ((word, Verb("ended", why=why, told=True)) for word, why in words.losses.items())
+    yield from ((word, Verb("picked", told=True, picked_for=where)) for word, where in words.giving.items())
+    yield from ((word, Verb("ended", why="failed", told=True, missing=True)) for word in words.missing)
     yield from ((word, Verb(kind)) for word, kind in words.stages.items())
     yield from ((word, Verb(kind)) for word, kind in words.heads.items())
     for word, cover in words.covers.items():
@@ -179,6 +181,35 @@ def crop_names() -> Iterator[tuple[str, str]]:
 
 #: Words that end a planting where all of it is said to be so: ``all potatoes dug``.
 ALL_GATHERED = frozenset(word for one in VOCABULARIES for word in one.all_gathered)
+#: Words for what animals do that leaves nothing of what they had.
+TAKING = frozenset(word.casefold() for one in VOCABULARIES for word in one.taking)
+#: Words of a part of a planting, of pieces that are no plants, of a number that adds to one before, and of what may still come.
+PART_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.part_words)
+PIECE_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.piece_words)
+MORE_WORDS = frozenset(word.casefold() for one in VOCABULARIES for word in one.more_words)
+ADJECTIVES = frozenset(word.casefold() for one in VOCABULARIES for word in one.adjectives)
+WAITING = frozenset(word.casefold() for one in VOCABULARIES for word in one.waiting)
+#: Free work that is done to what was picked; amounts that nobody knows; words of a resolution.
+FINISHING = frozenset(word.casefold() for one in VOCABULARIES for word in one.finishing)
+LOOSE_UNITS = {word.casefold(): weight for one in VOCABULARIES for word, weight in one.loose_units.items()}
+OTHER_YEARS = frozenset(word.casefold() for one in VOCABULARIES for word in one.other_years)
+#: Words that may stand apart from the first word of their phrase: ``set 40 leeks out``.
+_APART = ("out", "off")
+#: Work of two words that may stand apart.
+SPLIT_WORK = {
+    signs: verb
+    for one in VOCABULARIES
+    for word, verb in _verbs_of(one)
+    if len(signs := signs_of(word)) == 2 and signs[1] in _APART and verb.kind == "done"
+}
+#: Signs of shares and numbers in words of somebody's own, and what stands behind a number of a whole.
+SHARE_SIGNS = frozenset(
+    {"%"} | {signs_of(word)[-1] for one in VOCABULARIES for word in one.shares if "all" not in word} | {"but"}
+)
+NUMBER_SIGNS = frozenset(signs_of(word)[-1] for one in VOCABULARIES for word in one.numbers)
+OF_SIGNS = tuple(
+    word for one in VOCABULARIES for word, sort in one.small.items() if sort == "of" and " " not in word
+)
 #: Words for a time to come.
 COMING = frozenset(word for one in VOCABULARIES for word in one.coming)
 #: What is measured, by the words that stand behind its unit; stages of picking, by the words that make one of a picking.

@@ -176,7 +176,19 @@ class Targets:
         day = day_words(self._day)
         if beds:
             names = either([self._plan.garden.beds_by_id[bed].name for bed in beds])
-            what = say("'{crop}' is not in {beds} on {day}", crop=crop, beds=names, day=day)
+            there = [one for bed in beds for one in self._plan.garden_in_bed(bed) if not self._days_away(one)]
+            stands = list(dict.fromkeys(self._plan.catalogue.name_of(one.crop) for one in there))
+            what = (
+                say(
+                    "'{crop}' is not in {beds} on {day}: there is {crops}",
+                    crop=crop,
+                    beds=names,
+                    day=day,
+                    crops=join_list(stands),
+                )
+                if stands
+                else say("'{crop}' is not in {beds} on {day}: nothing is", crop=crop, beds=names, day=day)
+            )
         else:
             what = say("'{crop}' is nowhere in the garden on {day}", crop=crop, day=day)
         return RecordLineError(what, fix=say("Look at the plan of that day"))

@@ -7,8 +7,17 @@ from typing import NoReturn
 
 from planner.importing.record_items import BEHIND_COLON, BEHIND_COLON_AS, LineItems
 from planner.importing.record_line import RecordLineError
+from planner.importing.record_losses import loss_of, part_told
 from planner.importing.record_measures import amount_of
-from planner.importing.record_phrases import ALL_GATHERED, MEASURES, ORDINALS, Item
+from planner.importing.record_phrases import (
+    ALL_GATHERED,
+    FINISHING,
+    MEASURES,
+    ORDINALS,
+    TAKING,
+    WAITING,
+    Item,
+)
 from planner.importing.record_vocabulary import Verb
 from planner.listings.record_words import KIND_WORDS
 from planner.words import join_list, say
@@ -22,14 +31,55 @@ _ENDED_BY = {
 
 
 def verb_of(line: LineItems) -> Verb:
-    """What happened; its items are taken out.
+    """What happened; its items are taken out.  What ends a part of a planting is a loss.
 
     Raises
     ------
     RecordLineError
-        Where nothing is said of that, or several things are.
+        Where nothing is said of that, or several things are, or not how much of it was lost.
     """
     items = line.of_sort("verb")
+    for item in line.of_sort("room for"):
+        raise RecordLineError(
+            say("'{words}' says for what room was made, not what was cleared", words=line.typed(item)),
+            fix=say("Type one like: peas in North cleared to make room"),
+        )
+    over = [item for item in items if item.value == Verb("ended", why="harvested")]
+    if over and len(over) < len(items):  # pulled up, all finished: the other word says what happened
+        for item in over:
+            line.replace(item, item._replace(sort="unknown", value=line.typed(item)))
+        items = line.of_sort("verb")
+    for item in items:
+        if line.text(item) in FINISHING and any(
+            one.value.gathers or one.value.kind == "picked" for one in items
+        ):
+            line.replace(item, item._replace(sort="unknown", value=line.typed(item)))
+    items = line.of_sort("verb")
+    _name_whom(line, items)
+    verb = _told(line, items)
+    of_part = loss_of(line, verb, items)
+    if of_part is not verb:
+        line.drop(items)
+    return of_part
+
+
+def _name_whom(line: LineItems, items: list[Item]) -> None:
+    """Keep to whom a picking went: ``gave Anna 2 kg``, ``sold 2 kg to the shop``."""
+    if not any(item.value.kind == "picked" and item.value.told for item in items):
+        return
+    given = False
+    for at, item in enumerate(list(line.items)):
+        behind = next((one for one in line.items[at + 1 :] if one.sort != "filler"), None)
+        to_whom = item.sort == "to" and behind is not None and behind.sort == "unknown"
+        if to_whom or (item.sort == "unknown" and given):
+            line.replace(item, item._replace(sort="whom"))
+            given = True
+        elif item.sort != "filler":
+            given = item.sort == "verb" and item.value.kind == "picked" and item.value.told
+
+
+def _told(line: LineItems, items: list[Item]) -> Verb:
+    """What the items that say what happened mean together."""
     verbs = list(dict.fromkeys(item.value for item in items))
     closed = [verb for verb in verbs if not verb.is_open]
     if any(verb.kind == "measured" for verb in closed) and line.items and items[0].value.kind == "measured":
@@ -77,7 +127,7 @@ def verb_of(line: LineItems) -> Verb:
             say("what was seen is missing"),
             fix=say("Name it: slugs, aphids, mildew, frost; or 'something else' and words behind a colon"),
         )
-    if verb.kind == "ended" and not verb.why:
+    if verb.kind == "ended" and not verb.why and part_told(line) is None:
         line.refuse_unknown()
         raise RecordLineError(
             say("why it ended is missing"), fix=say("Type failed, eaten, frozen, bolted or cleared")
@@ -110,15 +160,27 @@ def _refuse_nothing_said(line: LineItems) -> NoReturn:
 def _not_so(line: LineItems, verbs: list[Verb]) -> Verb | None:
     """``no peas came up``; of anything else that did not happen only a note can tell."""
     turned = line.turned_around()
-    if not turned or any(verb.told for verb in verbs):
+    waits = next((item for item in line.of_sort("unknown") if line.text(item) in WAITING), None)
+    never_came = any(verb.missing for verb in verbs)
+    if waits is not None and (never_came or turned):
+        raise RecordLineError(
+            say("'{word}' leaves open whether it will", word=line.typed(waits)),
+            fix=say(BEHIND_COLON_AS, example=line.as_note),
+        )
+    if not turned:
         return None
     if [verb.kind for verb in verbs] == ["came up"]:
-        return Verb("ended", why="failed", told=True)
+        if not line.of_sort("all"):
+            return Verb("ended", why="failed", told=True, missing=True)
+        raise RecordLineError(
+            say("'{words}': how much of it?", words=line.part.strip()),
+            fix=say("Type what came up as a share or a number: half, 30 %, 6 of 24"),
+        )
     raise RecordLineError(
         say(
             "'{word}' turns it around, and only a note tells what did not happen", word=line.typed(turned[0])
         ),
-        fix=say(BEHIND_COLON_AS, example=line.example(line.part.strip())),
+        fix=say(BEHIND_COLON_AS, example=line.as_note),
     )
 
 
@@ -138,6 +200,10 @@ def _gathered(line: LineItems, items: list[Item]) -> Verb | None:
     gathers = bool(verbs) and all(verb.gathers or verb.kind == "picked" for verb in verbs)
     if line.of_sort("ordinal") and gathers:
         return None
+    given: Verb | None = next((verb for verb in verbs if verb.kind == "picked" and verb.told), None)
+    if given is not None:
+        line.drop([item for item in items if item.value is not given])
+        return given
     return Verb("picked") if gathers or line.of_sort("for") else None
 
 
@@ -148,6 +214,9 @@ def _stage_of_picking(line: LineItems, items: list[Item]) -> Verb | None:
     if len(stages) == 1 and all(verb.kind in (*stages, "picked") for verb in verbs):
         line.drop(ordinals)
         return Verb(stages.pop())
+    if ordinals and not verbs and _is_first_of_crop(line, ordinals[0]):
+        line.drop(ordinals)
+        return Verb(ORDINALS[line.text(ordinals[0])])
     if not ordinals or not verbs:
         return None
     if all(verb.kind == "picked" or verb.gathers for verb in verbs):
@@ -158,11 +227,29 @@ def _stage_of_picking(line: LineItems, items: list[Item]) -> Verb | None:
     return None
 
 
+def _is_taken(line: LineItems, item: Item) -> bool:
+    """Whether ``all`` is what was eaten, and not where: ``ate all the peas``, not ``ate holes in all the cabbages``."""
+    return any(line.text(one) in TAKING for one in line.beside(item)[:1])
+
+
+def _is_first_of_crop(line: LineItems, ordinal: Item) -> bool:
+    """Whether a line says nothing but the first or last of a crop: ``first courgette on 20 July``."""
+    behind = line.beside(ordinal)[-1:]
+    alone = not line.of_sort("unknown", "number", "unit", "share", "percent", "since", "not", "cover")
+    return alone and bool(behind) and behind[0].sort in ("crop", "variety")
+
+
 def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
     """Harm and what it did: seen where it says how much of it, else the end."""
     harms = [verb for verb in verbs if verb.kind == "seen" and verb.harm]
     did = [verb for verb in verbs if verb not in harms]
-    if not did or not harms or len({one.harm for one in harms}) > 1:
+    had = (
+        [item for item in line.of_sort("filler", "unknown") if line.text(item) in TAKING]
+        if harms and not did
+        else []
+    )
+    taken = bool(had) or any(line.text(item) in TAKING for item in line.of_sort("verb"))
+    if not (did or had) or not harms or len({one.harm for one in harms}) > 1:
         return None
     if any(verb.kind not in ("seen", "ended") for verb in did):
         return None
@@ -172,8 +259,16 @@ def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
             line.drop([one])
     ended = [verb for verb in did if verb.kind == "ended"]
     causes = join_list([one.cause for one in harms if one.cause])
-    if not ended or line.of_sort("share", "percent"):
-        return harms[0]._replace(cause=causes, lost=bool(ended))
+    part = part_told(line)
+    whole = part.share == 1.0 if part is not None else bool(line.of_sort("all"))
+    if part is None and not ended:
+        whole = any(_is_taken(line, item) for item in line.of_sort("all"))
+    if part is not None and whole:
+        line.drop(part.items)
+    if (not ended and not (taken and whole)) or (part is not None and not whole):
+        return harms[0]._replace(
+            cause=causes, lost=bool(ended) or (taken and part is not None and not part.vague)
+        )
     own = [verb.why for verb in ended if verb.why not in ("", "failed")]
     if len(set(own)) > 1:
         return None
@@ -202,9 +297,12 @@ def _looked_at(line: LineItems, items: list[Item]) -> Verb | None:
         return None
     if not line.of_sort("bed", "crop", "variety", "planting"):
         return None
+    if any(item.value.kind == "ended" for item in items) and part_told(line, narrowed=False) is not None:
+        return None
     words = [item for item in line.items if item.sort == "unknown" or item in items]
     pairs = itertools.pairwise(words)
-    if any(not line.part[one.end : other.start].strip() for one, other in pairs):
+    several = any(" " in line.typed(item) for item in words)
+    if several or any(not line.part[one.end : other.start].strip() for one, other in pairs):
         for item in items:
             line.replace(item, item._replace(sort="unknown", value=line.typed(item)))
         return Verb("note")

@@ -31,6 +31,10 @@ class Verb(NamedTuple):
         With an amount of the crop it is a picking: ``dug 12 kg of potatoes``.
     lost : bool
         Of harm: the share that is told is gone, and not only damaged.
+    missing : bool
+        It did not come up: of a part the rest came up.
+    picked_for : str
+        Of a picking: where it went, where the word says so.
     """
 
     kind: str
@@ -44,6 +48,8 @@ class Verb(NamedTuple):
     told: bool = False
     gathers: bool = False
     lost: bool = False
+    missing: bool = False
+    picked_for: str = ""
 
     @property
     def is_open(self) -> bool:
@@ -65,11 +71,30 @@ class Vocabulary(NamedTuple):
         Harm by its own name, and by its cause.
     ends : mapping of str to EndedWhy
     losses : mapping of str to EndedWhy
-        Ends whose words are kept: ``did not come up``.
+        Ends whose words are kept: ``rotted``.
+    missing : iterable of str
+        Words of what did not come up; they are kept.
     stages, heads : mapping of str to str
         Kinds of records.
     gathering : iterable of str
         Words, of this and of the other tables, that are a picking where an amount of the crop stands with them.
+    taking : iterable of str
+        Words for what animals do that leaves nothing of what they had: ``ate``; all of it so is an end.
+    part_words, piece_words, more_words : iterable of str
+        Single words that say that a part of a planting is meant and not how much; those that say so even beside a number,
+        which counts something else than plants: ``2 rows``; and those of a number that adds to one told before.
+    waiting : iterable of str
+        Words that say that something may still come: ``not up yet``.
+    adjectives : iterable of str
+        Ends that right before a crop say which of its plants are meant: ``dead leeks``.
+    giving : mapping of str to str
+        Words for what was done with a picking, with where it went; the words are kept: ``gave Anna 2 kg``.
+    finishing : iterable of str
+        Free work that is done to what was picked or lifted: ``lifted and dried``.
+    loose_units : mapping of str to str
+        Words for an amount that is not known, with what one weighs where that is known.
+    other_years : iterable of str
+        Words of a resolution, that are no day: ``next year``.
     all_gathered : iterable of str
         Those of them that end a planting where all of it is said to be so: ``all potatoes dug``.
     measures : mapping of str to str
@@ -98,9 +123,20 @@ class Vocabulary(NamedTuple):
     causes: Mapping[str, Harm] = {}
     ends: Mapping[str, EndedWhy] = {}
     losses: Mapping[str, EndedWhy] = {}
+    missing: Iterable[str] = ()
     stages: Mapping[str, str] = _NOTHING
     heads: Mapping[str, str] = _NOTHING
     gathering: Iterable[str] = ()
+    taking: Iterable[str] = ()
+    part_words: Iterable[str] = ()
+    piece_words: Iterable[str] = ()
+    more_words: Iterable[str] = ()
+    waiting: Iterable[str] = ()
+    adjectives: Iterable[str] = ()
+    giving: Mapping[str, str] = _NOTHING
+    finishing: Iterable[str] = ()
+    loose_units: Mapping[str, str] = _NOTHING
+    other_years: Iterable[str] = ()
     all_gathered: Iterable[str] = ()
     measures: Mapping[str, str] = _NOTHING
     measured: Iterable[str] = ()

@@ -18,12 +18,14 @@ from planner.garden.records import RECORD_MODELS, RecordBase
 from planner.importing.record_beds import either
 from planner.importing.record_items import LineItems
 from planner.importing.record_line import LineReader, RecordLineError, plain_line
+from planner.importing.record_losses import counted_part
 from planner.importing.record_measures import Fields, measures_of
 from planner.importing.record_parting import one_crop, take_apart
-from planner.importing.record_phrases import COVERING, Item
+from planner.importing.record_phrases import COVERING, OTHER_YEARS, Item
 from planner.importing.record_targets import Targets
 from planner.importing.record_verbs import verb_of
 from planner.importing.record_vocabulary import Verb
+from planner.importing.record_warnings import record_warnings
 from planner.listings.record_words import dated_record
 from planner.plan import Plan
 from planner.words import full_day_words, join_list, say
@@ -137,6 +139,17 @@ def typed_lines(plan: Plan, typed: TypedRecords) -> tuple[str, ...]:
     return tuple(dated_record(plan, one) for one in typed.records)
 
 
+def typed_warnings(plan: Plan, typed: TypedRecords) -> tuple[str, ...]:
+    """What of a line is perhaps a slip of the pen; it can be written down all the same.
+
+    Parameters
+    ----------
+    plan : Plan
+    typed : TypedRecords
+    """
+    return record_warnings(plan, typed.records)
+
+
 class _Line:
     """One line being read."""
 
@@ -191,6 +204,14 @@ class _Line:
                     break
                 last = other
             words = self._line.part[item.start : last.end]
+            if item.value in OTHER_YEARS:
+                raise RecordLineError(
+                    say("'{words}' is no day on which something happened", words=words),
+                    fix=say(
+                        "Type it as a lesson, which comes back with the crop, or as a note: {example}",
+                        example=self._line.as_lesson,
+                    ),
+                )
             raise RecordLineError(
                 say("'{words}' is not one day that has been", words=words),
                 fix=say("Type the day: today, Tuesday, 3 May or 2026-05-03"),
@@ -258,7 +279,8 @@ class _Line:
                 fix=say("Type 'each', or a line for each"),
             )
         for place in places:
-            yield {**head, **place, **self._task(verb, place), **fields}
+            counted = counted_part(self._plan, self._line, place, fields, len(places))
+            yield {**head, **place, **self._task(verb, place), **counted}
 
     def _task(self, verb: Verb, place: Fields) -> Fields:
         """The task that a word means on a planting: the first of its own that it may mean."""

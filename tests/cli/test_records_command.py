@@ -204,6 +204,43 @@ def test_what_a_line_means_may_hang_on_the_lines_before(bedwright, kept, tmp_pat
     assert [one.day.isoformat() for one in load(new).records if one.kind == "done"] == ["2025-07-09"]
 
 
+def test_several_lines_stand_behind_one_option(bedwright, kept, tmp_path):
+    new = str(tmp_path / "new.bedwright")
+    lines = ("slugs in North on 3 May 2026", "note: first swallow")
+    assert bedwright("records", kept, "--add", *lines, "--add", "note: dry", "-o", new)[0] == 0
+    assert [one.words for one in load(new).records[4:]] == ["", "first swallow", "dry"]
+
+
+def test_a_slip_of_the_pen_is_written_only_when_it_is_sure(bedwright, refused, kept, tmp_path):
+    new = tmp_path / "new.bedwright"
+    line = "picked 600 kg cabbage in North on 3 Sept 2025"
+    code, out, err = bedwright("records", kept, "--add", line)
+    assert code == 0
+    assert "line 1: 600 kg is " in err
+    assert "times what is expected of it: a slip of the pen?" in err
+    assert out.startswith("1 record:")
+    code, _, err = bedwright("records", kept, "--add", line, "-o", str(new))
+    assert code == 2
+    assert "1 line may be a slip of the pen; nothing is written" in err
+    assert not new.exists()
+    assert bedwright("records", kept, "--add", line, "-o", str(new), "--sure")[0] == 0
+    assert load(new).records[-1].amount.value == 600_000
+    assert "--sure goes with --add" in refused("records", kept, "--sure")
+
+
+def test_a_part_never_ends_the_whole_planting(bedwright, kept, tmp_path):
+    new = tmp_path / "new.bedwright"
+    code, _, err = bedwright(
+        "records", kept, "--add", "a few cabbages in North died on 3 July 2025", "-o", str(new)
+    )
+    assert code == 2
+    assert "'a few cabbages': how much of it?" in err
+    assert not new.exists()
+    lost = "half the cabbages in North died on 3 July 2025"
+    assert bedwright("records", kept, "--add", lost, "-o", str(new))[0] == 0
+    assert (load(new).records[-1].kind, load(new).records[-1].lost) == ("seen", 0.5)
+
+
 def test_notes_whose_records_were_removed_are_taken_only_when_asked_for(bedwright, kept, notes, tmp_path):
     new, less, more = (str(tmp_path / f"{name}.bedwright") for name in ("new", "less", "more"))
     assert bedwright("records", kept, "--take", notes, "-o", new)[0] == 1

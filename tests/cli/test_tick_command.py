@@ -65,8 +65,12 @@ def test_yearly_work_has_a_tick_for_each_year(bedwright, file):
 def test_a_planting_is_named_where_several_have_the_work(refused, file):
     before = file.read_bytes()
     error = refused("tick", str(file), "mulch", "2026-04-20")
-    assert "'mulch' is work on 2 plantings: rhubarb in South; rhubarb in North" in error
+    assert "'mulch' is work on 2 plantings: rhubarb in South, " in error
+    assert "2026 (p2); rhubarb in North, " in error
     assert "--bed, --crop or --planting" in error
+    other = refused("tick", str(file), "mulch", "2026-04-20", "--crop", "potato", "--bed", "South")
+    assert "there is no potato in 'South'" in other
+    assert "In 2026 there is rhubarb" in other
     assert "no work 'dance' is planned there" in refused(
         "tick", str(file), "dance", "2026-04-20", "--crop", "potato"
     )
@@ -114,7 +118,7 @@ def test_what_was_spread_is_ticked_off_by_bed_or_id(bedwright, dressed):
     )
     code, _, error = bedwright("tick", str(dressed), "spread", "2026-03-12", "--bed", "North")
     assert code == 2
-    assert "work on 2 dressings: Spread compost in North" in error
+    assert "work on 2 dressings: compost in North" in error
     assert "--planting" in error
     assert bedwright("tick", str(dressed), "spread", "2026-03-13", "--planting", "d2")[0] == 0
     assert [one.done for one in load(dressed).dressings] == [None, D(2026, 3, 13), D(2026, 3, 12)]
@@ -128,3 +132,43 @@ def test_work_on_one_of_two_covers_is_named(bedwright, dressed):
     assert "'cover on' is work on 2 covers: fleece, netting" in error
     assert bedwright("tick", str(dressed), "cover on", "2026-06-03", "--cover", "netting")[0] == 0
     assert load(dressed).records == (ticked("p1", "cover on", D(2026, 6, 3), "netting", id="r1"),)
+
+
+@pytest.fixture
+def cabbages(tmp_path):
+    """Cabbage in one bed two years ago, and twice in another this year."""
+    path = tmp_path / "cabbages.bedwright"
+
+    def cabbage(key: str, where: str, year: int, month: int = 5):
+        return planting(key, where, crop="cabbage", start="raised", year=year, first=D(year, month, 25))
+
+    save(
+        garden(
+            bed("b1", name="West 3"),
+            bed("b2", name="West 4"),
+            cabbage("old", "b1", 2024),
+            cabbage("early", "b2", 2026),
+            cabbage("late", "b2", 2026, 7),
+            climate=CLIMATE,
+        ),
+        path,
+    )
+    return path
+
+
+def test_a_tick_goes_to_no_planting_of_another_year(bedwright, refused, cabbages):
+    before = cabbages.read_bytes()
+    error = refused("tick", str(cabbages), "set out", "25 May 2026", "--bed", "West 3", "--crop", "cabbage")
+    assert "no work 'set out' is planned there in 2026" in error
+    assert "cabbage in West 3, 25 May 2024 (old)" in error
+    assert "--planting" in error
+    assert cabbages.read_bytes() == before
+    assert bedwright("tick", str(cabbages), "set out", "2024-05-20", "--crop", "cabbage")[0] == 0
+    assert [(one.planting, one.day) for one in load(cabbages).records] == [("old", D(2024, 5, 20))]
+
+
+def test_two_plantings_of_one_year_are_told_apart_by_day_and_id(bedwright, refused, cabbages):
+    error = refused("tick", str(cabbages), "set out", "25 May 2026", "--crop", "cabbage")
+    assert "cabbage in West 4, 25 May 2026 (early); cabbage in West 4, 25 Jul 2026 (late)" in error
+    assert bedwright("tick", str(cabbages), "set out", "2026-07-20", "--planting", "late")[0] == 0
+    assert [one.planting for one in load(cabbages).records] == ["late"]

@@ -94,6 +94,26 @@ def test_what_is_not_clear_stays_in_the_line_with_the_reason(document, page):
     assert not document.garden.records
 
 
+def test_a_part_of_no_known_size_is_asked_back_and_ends_nothing(document, page):
+    type_line(page.entry, "some carrots in Bed 4 died")
+    assert "how much of it?" in page.entry.meaning.text()
+    assert page.entry.line.text() == "some carrots in Bed 4 died"
+    assert not document.garden.records
+
+
+def test_a_slip_of_the_pen_is_warned_of_and_written_by_a_second_enter(document, page):
+    QTest.keyClicks(page.entry.line, "picked 600 kg carrots in Bed 4")
+    page.entry.show_meaning()
+    assert "times what is expected of it: a slip of the pen?" in page.entry.meaning.text()
+    assert page.entry.meaning.property("warn")
+    QTest.keyClick(page.entry.line, ENTER)
+    assert not document.garden.records
+    assert "Press Enter once more" in page.entry.meaning.text()
+    QTest.keyClick(page.entry.line, ENTER)
+    assert [one.kind for one in document.garden.records] == ["picked"]
+    assert not page.entry.meaning.property("warn")
+
+
 def test_what_the_garden_refuses_is_said_while_it_is_typed(document, page):
     type_line(page.entry, "Bed 4 carrot sown on 10 April")
     QTest.keyClicks(page.entry.line, "thinned carrot in Bed 4 on 1 April")

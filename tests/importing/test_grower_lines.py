@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Any
 
 import grower_lines_corpus as corpus
@@ -9,11 +10,24 @@ import pytest
 
 from planner.crops import load_catalogue
 from planner.errors import BedwrightError
-from planner.importing.typed_records import add_typed_records, read_typed_records, typed_lines
+from planner.garden.edits import add_records
+from planner.importing.typed_records import (
+    add_typed_records,
+    read_typed_records,
+    typed_lines,
+    typed_warnings,
+)
 from planner.plan import Plan
 
 PLAN = Plan(corpus.holding(), 2026, load_catalogue())
-LINES: dict[str, Any] = {**corpus.TAKEN, **corpus.ASKED, **corpus.TRAPS, **corpus.GERMAN}
+LINES: dict[str, Any] = {
+    **corpus.TAKEN,
+    **corpus.ASKED,
+    **corpus.TRAPS,
+    **corpus.GERMAN,
+    **corpus.PARTS,
+    **corpus.MORE,
+}
 
 
 def _is(wanted: dict[str, Any], fields: dict[str, Any]) -> bool:
@@ -79,3 +93,78 @@ def test_the_day_with_which_the_words_of_a_note_end_is_its_day() -> None:
         assert "soil very dry" in fields["words"]
     (fields,) = read_typed_records(PLAN, "note West 3: order seed by 1 December", corpus.TODAY).fields
     assert fields["day"] == corpus.TODAY
+
+
+_PART_WORDS = ("a few", "some", "some of the", "several", "most of the", "nearly all the", "almost all the", "a row of", "the outer row of the",
+               "one or two", "many of the", "every other", "the rest of the", "all but two of the", "not one of the", "2 of the",
+               "half the", "30 % of the")  # fmt: skip
+_ENDINGS = ("{} leeks died", "{} leeks rotted on 3 Aug", "lost {} leeks to voles", "{} leeks failed", "{} leeks eaten by slugs", "voles killed {} leeks",
+            "{} leeks gone", "{} leeks did not come up", "leeks: {} leeks died", "{} leeks bolted", "pulled up {} leeks",
+            "{} leeks dead, rust", "leeks died: {} leeks", "frost destroyed {} leeks", "{} leeks in May failed")  # fmt: skip
+
+
+@pytest.mark.parametrize("part", _PART_WORDS)
+def test_no_words_for_a_part_end_all_of_a_planting(part: str) -> None:
+    for ending in _ENDINGS:
+        line = ending.format(part)
+        fields = () if _is_asked_back(line) else read_typed_records(PLAN, line, corpus.TODAY).fields
+        ends = [one for one in fields if one["kind"] == "ended" or one.get("task") == "clear"]
+        assert not ends, line
+
+
+def test_what_a_question_offers_as_a_note_is_taken_as_one() -> None:
+    for line in (
+        "some tomatoes died",
+        "a few onions in West 2 rotted on 3 Aug",
+        "carrots not up yet",
+        "not one onion rotted",
+    ):
+        with pytest.raises(BedwrightError) as fault:
+            read_typed_records(PLAN, line, corpus.TODAY)
+        offered = (fault.value.fix or "").partition("note ")[2]
+        (fields,) = read_typed_records(PLAN, f"note {offered}", corpus.TODAY).fields
+        assert fields["kind"] == "note"
+        assert "planting" in fields or "bed" in fields
+
+
+def test_a_number_is_not_silently_added_to_what_was_lost_before() -> None:
+    garden = add_records(
+        PLAN.garden,
+        [{"kind": "seen", "day": dt.date(2026, 6, 1), "planting": "cuc", "harm": "slugs", "lost": 0.5}],
+    )[0]
+    plan = PLAN.after(garden)
+    with pytest.raises(BedwrightError, match="50 %"):
+        read_typed_records(plan, "2 cucumbers died", corpus.TODAY)
+    (fields,) = read_typed_records(plan, "5 cucumbers died, all told", corpus.TODAY).fields
+    assert fields["lost"] == 5 / 6
+
+
+@pytest.mark.parametrize(
+    ("line", "warning"),
+    [
+        ("picked 600 kg tomatoes", "times what is expected of it: a slip of the pen?"),
+        ("picked 600 cabbages", "60 times what is expected"),
+        ("sowed radish in North on 8 April, 2 kg", "times what this planting takes"),
+        ("set 4000 leeks out on 3 June", "105 times what this planting takes"),
+        ("picked 9000 kg sweet peas", "more than any crop bears"),
+        ("picked 2 kg peas on 25 Aug", "over since 30 Jul 2026, 3 weeks before"),
+        ("peas last picking on 30 Aug", "4 weeks before"),
+        ("picked 12 kg tomatoes", ""),
+        ("picked 2 kg peas on 5 Aug", ""),
+        ("set 40 leeks out on 3 June", ""),
+        ("sowed radish in North on 8 April, 2 g", ""),
+    ],
+)
+def test_slips_of_the_pen_are_warned_of(line: str, warning: str) -> None:
+    found = typed_warnings(PLAN, read_typed_records(PLAN, line, corpus.TODAY))
+    assert len(found) == bool(warning)
+    assert warning in "".join(found)
+
+
+def test_a_picking_after_the_end_that_was_written_down_is_warned_of() -> None:
+    ended = add_typed_records(
+        PLAN.garden, read_typed_records(PLAN, "the cucumbers died on 1 Aug", corpus.TODAY)
+    )
+    plan = PLAN.after(ended)
+    late = read_typed_records(plan, "picked 2 kg cucumbers on 5 Sept", corpus.TODAY)
+    assert "it ended on 1 Aug 2026, 5 weeks before" in typed_warnings(plan, late)[0]

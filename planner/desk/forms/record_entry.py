@@ -18,6 +18,7 @@ from planner.importing.typed_records import (
     read_typed_records,
     try_typed_records,
     typed_lines,
+    typed_warnings,
 )
 from planner.plan import Plan
 from planner.season.spans import growing_year
@@ -64,6 +65,7 @@ class RecordEntry(QWidget):
         self.called: Mapping[str, str] = {}
         self._about = about if about is not None else self._selected
         self._other_year: tuple[Plan, Plan] | None = None
+        self._asked_about = ""
         self.line = QLineEdit()
         self.line.setAccessibleName(say("What happened"))
         self.line.setPlaceholderText(say(EXAMPLE))
@@ -131,7 +133,8 @@ class RecordEntry(QWidget):
         more = len(lines) - MOST_SHOWN
         if more > 0:
             lines[MOST_SHOWN:] = [say_count("and {count} more", "and {count} more", more)]
-        self._show("\n".join(lines), warn=False)
+        warnings = typed_warnings(self.plan, typed)
+        self._show("\n".join([*lines, *warnings]), warn=bool(warnings))
 
     def complain(self, text: str) -> None:
         """Say below the line why it cannot be taken."""
@@ -156,6 +159,12 @@ class RecordEntry(QWidget):
         except BedwrightError as error:
             self._show(str(error), warn=True)
             return False
+        warnings = typed_warnings(self.plan, typed)
+        if warnings and self._asked_about != self.line.text():
+            self._asked_about = self.line.text()
+            again = say("Press Enter once more to write it down all the same")
+            self._show("\n".join([*typed_lines(self.plan, typed), *warnings, again]), warn=True)
+            return False
         refused: list[str] = []
         connection = self.document.edit_refused.connect(refused.append)
         count = len(typed.fields)
@@ -166,6 +175,7 @@ class RecordEntry(QWidget):
             self._show(refused[0] if refused else say("that is written down already"), warn=True)
             return False
         self.line.clear()
+        self._asked_about = ""
         said = typed_lines(self.plan, typed)
         self._show(
             say("Written down: {record}", record=said[0])
