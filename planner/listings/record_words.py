@@ -236,7 +236,7 @@ def _harm(record: SeenRecord) -> list[str]:
     if record.share is not None:
         parts.append(say("{share} of it", share=percent(record.share)))
     if record.lost is not None:
-        parts.append(say("{share} of the plants lost", share=percent(record.lost)))
+        parts.append(say("{share} of what was there lost", share=percent(record.lost)))
     if record.cause:
         parts.append(say("perhaps {cause}", cause=record.cause))
     if record.response:

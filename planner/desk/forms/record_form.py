@@ -130,9 +130,9 @@ class RecordForm(Form):
         )
         self._typed(
             "lost",
-            say("Died of it, in hundredths"),
+            say("Died, in hundredths of what was there"),
             fields.TypedField(
-                say("Share of the planting that has died or is gone"), _share, percent, may_be_empty=True
+                say("Share of what was there of the planting on that day that has died or is gone"), _share, percent, may_be_empty=True
             ),
         )
         self._typed(
