@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from planner.crops.families import family_title
 from planner.garden import Garden
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import ENDED_WORDS, HARM_WORDS
 from planner.garden.records import (
     Amount,
     CameUpRecord,
@@ -71,15 +71,7 @@ TASK_DONE = {
     "clear": later("cleared"),
     "sow the next": later("the next sown"),
 }
-WHY_WORDS = {
-    "harvested": later("harvested"),
-    "failed": later("failed"),
-    "eaten": later("eaten by animals"),
-    "frozen": later("killed by frost"),
-    "resown": later("sown anew"),
-    "bolted": later("ran to seed"),
-    "made room": later("cleared to make room"),
-}
+WHY_WORDS = ENDED_WORDS
 PICKED_FOR_WORDS = {
     "kept": later("kept"),
     "given away": later("given away"),

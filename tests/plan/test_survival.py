@@ -18,6 +18,7 @@ from planner.amounts.yields import planting_yield
 from planner.checks import check_all
 from planner.garden import Garden
 from planner.garden import edits as e
+from planner.garden.units import show_mass
 from planner.plan import Plan
 
 Told = dict[str, Any]
@@ -217,9 +218,32 @@ def test_the_finding_says_what_was_lost_to_what_and_what_is_left() -> None:
     assert f"{number // 2} of {number} plants are left" in found.text
 
 
-def test_what_ended_is_not_told_as_a_loss_again() -> None:
+def test_what_was_lost_altogether_is_told_once_with_what_is_missing_and_what_can_still_be_done() -> None:
+    """The kilos are those of the yield without the loss."""
     of = told(HEADS, seen(1.0, day(5, 20)), {"kind": "ended", "why": "eaten", "day": day(5, 21)})
-    assert [one for one in check_all(Plan(of, 2026)) if one.check == "losses"] == []
+    plan = Plan(of, 2026)
+    (found,) = [one for one in check_all(plan) if one.check == "losses"]
+    grams = planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams
+    assert f"was lost on 21 May (slugs); {show_mass(grams)} less is picked; it may be begun anew until" in found.text
+    (fix,) = found.fixes
+    again = fix.apply(of)
+    assert [one.replaces for one in again.plantings] == [None, "p1"]
+    assert [one for one in check_all(Plan(again, 2026)) if one.check == "losses"] == []
+    assert harvest(plan, of.plantings[0]).missing.endswith(f"was lost on 21 May (slugs): {show_mass(grams)} is missing")
+
+
+def test_it_is_said_where_it_is_too_late_to_begin_anew() -> None:
+    of = told(COURGETTE, seen(0.8, day(9, 1)))
+    (found,) = [one for one in check_all(Plan(of, 2026)) if one.check == "losses"]
+    assert "too late in the year to begin it anew" in found.text
+    assert found.fixes == ()
+
+
+def test_a_loss_of_half_says_what_is_picked_less() -> None:
+    of = told(HEADS, seen(0.5, day(5, 20)))
+    (found,) = [one for one in check_all(Plan(of, 2026)) if one.check == "losses"]
+    less = planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams - planting_yield(Plan(of, 2026), of.plantings[0]).grams
+    assert f"{show_mass(less)} less is picked" in found.text
 
 
 def test_lost_is_of_a_planting() -> None:
