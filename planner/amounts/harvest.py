@@ -193,7 +193,9 @@ def harvest_of_planting(inputs: HarvestInputs) -> Harvest:
     picking = picking_of(planting, figures, inputs.dates)
     base = Harvest(planting, inputs.bed, name, planting.variety, amount, picking)
     if picking is None or (inputs.lost is not None and share_left(picking, inputs.lives) == 0.0):
-        return Harvest(planting, inputs.bed, name, planting.variety, amount, missing=_no_harvest(name, inputs))
+        return Harvest(
+            planting, inputs.bed, name, planting.variety, amount, missing=_no_harvest(name, inputs)
+        )
     keeping = _keeping(inputs, picking)
     kept = _kept(inputs, keeping)
     if amount.grams is None:

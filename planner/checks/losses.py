@@ -69,9 +69,7 @@ def check(context: CheckContext) -> Iterator[Finding]:
             ended = outcome.day, loss_words(plan.garden.records_of(view.id), outcome.why)
         if ended is None and (outcome is not None or not lives.steps):
             continue
-        inputs = LossInputs(
-            view, lives, ended, missing_of_loss(plan, view.planting), _last_start(plan, view)
-        )
+        inputs = LossInputs(view, lives, ended, missing_of_loss(plan, view.planting), _last_start(plan, view))
         found = plan.cached(loss_finding, view.id, inputs)
         if found is not None:
             yield found
@@ -85,7 +83,11 @@ def _last_start(plan: Plan, view: PlantingView) -> dt.date | None:
     days = [one.last for one in plan.start_windows(view.crop, start) if one.last.year == view.planting.year]
     if not days:
         return None
-    return shift(max(days), -7 * (view.figures.number("weeks_to_raise") or 0)) if start == "raised" else max(days)
+    return (
+        shift(max(days), -7 * (view.figures.number("weeks_to_raise") or 0))
+        if start == "raised"
+        else max(days)
+    )
 
 
 @fact("loss")

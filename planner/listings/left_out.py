@@ -153,7 +153,9 @@ def _reason(one: LeftOut, units: UnitSystem) -> str:
                 "it over some weeks"
             )
         case "lifted":
-            return say("it is lifted at once when there is time for it; write down the day on which it was ripe")
+            return say(
+                "it is lifted at once when there is time for it; write down the day on which it was ripe"
+            )
         case "not by warmth":
             return say("cold or the length of the day decided, and not its warmth")
         case _:

@@ -78,7 +78,9 @@ def seed_parts(plan: Plan, turn: Turn) -> list[tuple[str, list[str]]]:
             not_confirmed_lines(plan, [one for one in turn.not_confirmed if not one.no_packet]),
         ),
         (
-            say("Sown, and not taken off the seed in stock, as no packet is named for it: which one was it from?"),
+            say(
+                "Sown, and not taken off the seed in stock, as no packet is named for it: which one was it from?"
+            ),
             not_confirmed_lines(plan, [one for one in turn.not_confirmed if one.no_packet]),
         ),
     ]

@@ -135,7 +135,9 @@ def seen_of_planting(inputs: SeenInputs) -> Seen:
     years = {planting.year, *inputs.years} if stays_for_years(inputs.dates.figures.crop) else {planting.year}
     done = tuple(sorted(year for year in years if inputs.ended or year < inputs.over_before))
     as_over = inputs.taken_as_over and not inputs.ended and bool(yields)
-    return Seen((*times, *came_up), yields, lots, (*left_out, *no_yields), done, _losses(inputs, no_yields), as_over)
+    return Seen(
+        (*times, *came_up), yields, lots, (*left_out, *no_yields), done, _losses(inputs, no_yields), as_over
+    )
 
 
 def _losses(inputs: SeenInputs, no_yields: tuple[LeftOut, ...]) -> tuple[LostSeen, ...]:

@@ -202,9 +202,7 @@ def _more_or_less(
 def _not_eaten(plan: Plan, year: CropYear, plantings: Iterable[Planting]) -> tuple[float, float]:
     """What of some plantings waited in the ground or in store and was not eaten while it was good, and all that waited. [g]"""
     keys = {one.id for one in plantings}
-    waited = [
-        one for one in year.waiting if one.lot.planting in keys and one.lot.first >= plan.span.first
-    ]
+    waited = [one for one in year.waiting if one.lot.planting in keys and one.lot.first >= plan.span.first]
     left = sum(one.spoilt for one in waited if one.spoilt > MUCH_LEFT * one.lot.grams)
     return left, sum(one.lot.grams for one in waited)
 

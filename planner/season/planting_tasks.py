@@ -212,24 +212,44 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
     """Sowing, pricking out, potting on, hardening off and setting out."""
     bed, sort, dates = of.bed.name, of.sort, of.dates
     if dates.start == "sown":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants('sow', dates.sow)}{_seed(of)}", seed=True)
+        yield _task(
+            of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants('sow', dates.sow)}{_seed(of)}", seed=True
+        )
     elif dates.start == "raised":
         yield _task(of, "sow", dates.sow, _sowing_to_raise(of), seed=True)
-        text = say("Prick out {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("prick out", dates.prick_out))
+        text = say(
+            "Prick out {crop} for {bed}, {plants}",
+            crop=sort,
+            bed=bed,
+            plants=of.plants("prick out", dates.prick_out),
+        )
         yield _task(of, "prick out", dates.prick_out, _into(of, "prick out", dates.prick_out, text))
-        text = say("Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("pot on", dates.pot_on))
+        text = say(
+            "Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("pot on", dates.pot_on)
+        )
         yield _task(of, "pot on", dates.pot_on, _into(of, "pot on", dates.pot_on, text))
         end = shift(dates.set_out.day, -1) if dates.set_out is not None else None
         harden = dates.harden_off
         until = max(end, harden.day) if end is not None and harden is not None else None
         yield _task(
-            of, "harden off", harden, f"Harden off {sort} for {bed}, {of.plants('harden off', harden)}", until=until
+            of,
+            "harden off",
+            harden,
+            f"Harden off {sort} for {bed}, {of.plants('harden off', harden)}",
+            until=until,
         )
-        yield _task(of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants('set out', dates.set_out)}")
+        yield _task(
+            of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants('set out', dates.set_out)}"
+        )
     elif dates.start != "standing":
         what = {"bought": of.planting.bought_as("bought plants")}.get(dates.start, dates.start)
         what = what.removesuffix("s") if of.stations("set out", dates.set_out) == 1 else what
-        yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {of.stations('set out', dates.set_out):,} {what}")
+        yield _task(
+            of,
+            "set out",
+            dates.set_out,
+            f"Plant {sort} in {bed}, {of.stations('set out', dates.set_out):,} {what}",
+        )
 
 
 def _sowing_to_raise(of: _Subject) -> str:

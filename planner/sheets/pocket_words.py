@@ -111,6 +111,7 @@ def _forms() -> dict[str, str]:
         "went": say("Where it went"),
         "harm": say("Harm"),
         "share": say("How much of it is harmed"),
+        "lost": say("How much of what was there is gone"),
         "share_unknown": say("not said"),
         "cause": say("What it might be"),
         "count": say("Seedlings counted"),
@@ -178,6 +179,7 @@ def _notes() -> dict[str, str]:
         "came_up_count": say("came up, seedlings: {count}", count="{count}"),
         "ended_words": say("ended: {why}", why="{why}"),
         "harm_share": say("{harm}, {share} of it", harm="{harm}", share="{share}"),
+        "harm_lost": say("{harm}, {share} of what was there gone", harm="{harm}", share="{share}"),
         "perhaps": say("{harm}, perhaps {cause}", harm="{harm}", cause="{cause}"),
         "measured_words": say(
             "{measure} {value} {unit}", measure="{measure}", value="{value}", unit="{unit}"

@@ -513,7 +513,11 @@ def test_what_nothing_more_is_written_of_long_after_its_planned_end_counts_as_ov
     def lines(days: int) -> list[str]:
         day = planned.day + dt.timedelta(days)
         bean = {"kind": "done", "task": "mulch", "planting": "p1", "day": day}
-        return end_lines(Plan(e.add_records(latest, [bean])[0], 2026).learned.left_out, lambda group: group.key.crop)
+        return end_lines(
+            Plan(e.add_records(latest, [bean])[0], 2026).learned.left_out, lambda group: group.key.crop
+        )
 
-    assert lines(1) == ["Left out of the yield as long as no last picking and no end is written down: dwarf_bean 2025."]
+    assert lines(1) == [
+        "Left out of the yield as long as no last picking and no end is written down: dwarf_bean 2025."
+    ]
     assert "they count as over since their planned end is past: dwarf_bean 2025" in lines(70)[0]

@@ -184,7 +184,9 @@ def test_a_loss_touches_only_work_on_or_after_its_day() -> None:
         cells, half = whole["prick out"].fill, work["prick out"].fill
         assert cells is not None
         assert half is not None
-        assert half.number == (cells.number if whole["prick out"].date < loss else math.ceil(cells.number / 2))
+        assert half.number == (
+            cells.number if whole["prick out"].date < loss else math.ceil(cells.number / 2)
+        )
 
 
 def test_the_steps_before_an_end_are_over() -> None:
@@ -224,12 +226,17 @@ def test_what_was_lost_altogether_is_told_once_with_what_is_missing_and_what_can
     plan = Plan(of, 2026)
     (found,) = [one for one in check_all(plan) if one.check == "losses"]
     grams = planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams
-    assert f"was lost on 21 May (slugs); {show_mass(grams)} less is picked; it may be begun anew until" in found.text
+    assert (
+        f"was lost on 21 May (slugs); {show_mass(grams)} less is picked; it may be begun anew until"
+        in found.text
+    )
     (fix,) = found.fixes
     again = fix.apply(of)
     assert [one.replaces for one in again.plantings] == [None, "p1"]
     assert [one for one in check_all(Plan(again, 2026)) if one.check == "losses"] == []
-    assert harvest(plan, of.plantings[0]).missing.endswith(f"was lost on 21 May (slugs): {show_mass(grams)} is missing")
+    assert harvest(plan, of.plantings[0]).missing.endswith(
+        f"was lost on 21 May (slugs): {show_mass(grams)} is missing"
+    )
 
 
 def test_it_is_said_where_it_is_too_late_to_begin_anew() -> None:
@@ -242,7 +249,10 @@ def test_it_is_said_where_it_is_too_late_to_begin_anew() -> None:
 def test_a_loss_of_half_says_what_is_picked_less() -> None:
     of = told(HEADS, seen(0.5, day(5, 20)))
     (found,) = [one for one in check_all(Plan(of, 2026)) if one.check == "losses"]
-    less = planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams - planting_yield(Plan(of, 2026), of.plantings[0]).grams
+    less = (
+        planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams
+        - planting_yield(Plan(of, 2026), of.plantings[0]).grams
+    )
     assert f"{show_mass(less)} less is picked" in found.text
 
 

@@ -132,7 +132,10 @@ class RecordForm(Form):
             "lost",
             say("Died, in hundredths of what was there"),
             fields.TypedField(
-                say("Share of what was there of the planting on that day that has died or is gone"), _share, percent, may_be_empty=True
+                say("Share of what was there of the planting on that day that has died or is gone"),
+                _share,
+                percent,
+                may_be_empty=True,
             ),
         )
         self._typed(

@@ -134,7 +134,9 @@ def turn_report(before: Plan, plan: Plan, turn: Turn) -> TurnReport:
         at_end_of_years=tuple(_aged(plan, one) for one in turn.aged),
         seed_used=tuple(_used(plan, one) for one in turn.used),
         seed_not_confirmed=tuple(
-            NotConfirmedRecord(**_standing(plan, one.planting).model_dump(), seeds=one.seeds, no_packet=one.no_packet)
+            NotConfirmedRecord(
+                **_standing(plan, one.planting).model_dump(), seeds=one.seeds, no_packet=one.no_packet
+            )
             for one in turn.not_confirmed
         ),
         seed_saved=tuple(
