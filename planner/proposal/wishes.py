@@ -181,22 +181,22 @@ def _more_or_less(
         return min(MOST_MORE, 1 + lack / there), [words]
     spoilt = sum(glut.grams for glut in year.gluts)
     left, whole = _not_eaten(plan, year, plantings)
-    less, words = 0.0, []
+    less, told = 0.0, list[str]()
     if there and spoilt:
         less += spoilt / there
-        words.append(
+        told.append(
             say("{amount} of {all} spoiled", amount=show_mass(spoilt, units), all=show_mass(there, units))
         )
     if left:
         less += left / whole
-        words.append(
+        told.append(
             say(
                 "{amount} of {all} were not eaten before they were over",
                 amount=show_mass(left, units),
                 all=show_mass(whole, units),
             )
         )
-    return max(LEAST_LESS, 1 - less), words
+    return max(LEAST_LESS, 1 - less), told
 
 
 def _not_eaten(plan: Plan, year: CropYear, plantings: Iterable[Planting]) -> tuple[float, float]:

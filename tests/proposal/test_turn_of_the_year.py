@@ -11,14 +11,14 @@ from making import bed, garden, planting, rectangle, ticked
 
 from planner import resources
 from planner.amounts.plants import amount
+from planner.amounts.supply_year import crop_years
 from planner.checks import check_all
 from planner.crops import load_catalogue
 from planner.garden import Climate, FrostDates, Garden, Lot, Planting, Rows, Site, Stretch, Structure, Support
 from planner.garden import edits as e
 from planner.garden.edits import EditError
-from planner.plan import Plan
-from planner.amounts.supply_year import crop_years
 from planner.garden.household import Household
+from planner.plan import Plan
 from planner.proposal.turn import Answers, turn_steps, turn_year, unfinished_work, with_wishes
 from planner.proposal.wishes import wishes_from
 from planner.storage import load
