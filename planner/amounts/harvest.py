@@ -19,7 +19,7 @@ from planner.garden.harm_words import loss_words
 from planner.garden.household import StorePlace
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_mass
+from planner.garden.weight_words import weight_words
 from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.plan.cache import fact
@@ -215,7 +215,7 @@ def _no_harvest(name: str, inputs: HarvestInputs) -> str:
             crop=name,
             day=day_words(lost.day),
             cause=lost.cause,
-            weight=show_mass(lost.missing, lost.units),
+            weight=weight_words(lost.missing, lost.units),
         )
     if lost is not None:
         return say("{crop} was lost on {day} ({cause})", crop=name, day=day_words(lost.day), cause=lost.cause)

@@ -17,7 +17,7 @@ from planner.garden import Garden
 from planner.garden import edits as e
 from planner.garden.harm_words import HARM_WORDS, loss_words
 from planner.garden.planting import SEEDLESS
-from planner.garden.units import show_mass
+from planner.garden.weight_words import weight_words
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.plan.survival import Survival
@@ -119,7 +119,7 @@ def _with_what_follows(inputs: LossInputs, day: dt.date, left: float) -> str:
     view, units = inputs.view, inputs.view.units
     words = _words(view, inputs.lives, inputs.ended)
     if inputs.missing:
-        words = say("{lost}; {weight} less is picked", lost=words, weight=show_mass(inputs.missing, units))
+        words = say("{lost}; {weight} less is picked", lost=words, weight=weight_words(inputs.missing, units))
     if left >= HALF or inputs.anew_until is None:
         return words
     if inputs.anew_until <= day:

@@ -20,7 +20,7 @@ HARM_WORDS: Mapping[str, str] = {
     "something else": later("something else"),
 }
 #: How a planting ended.
-ENDED_WORDS: Mapping[str, str] = {
+WHY_WORDS: Mapping[str, str] = {
     "harvested": later("harvested"),
     "failed": later("failed"),
     "eaten": later("eaten by animals"),
@@ -36,4 +36,4 @@ def loss_words(records: Iterable[RecordBase], why: str = "") -> str:
     seen = sorted((one for one in records if isinstance(one, SeenRecord)), key=lambda one: one.day)
     if seen:
         return seen[-1].cause or say(HARM_WORDS[seen[-1].harm])
-    return say(ENDED_WORDS[why]) if why else ""
+    return say(WHY_WORDS[why]) if why else ""

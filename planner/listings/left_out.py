@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.site import UnitSystem
-from planner.listings.record_words import WHY_WORDS
 from planner.listings.weights import weight_words
 from planner.plan.own_years import GroupLeftOut, LostInYear
 from planner.season.seen_times import LeftOut

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from planner.crops.families import family_title
 from planner.garden import Garden
-from planner.garden.harm_words import ENDED_WORDS, HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.records import (
     Amount,
     CameUpRecord,
@@ -71,7 +71,6 @@ TASK_DONE = {
     "clear": later("cleared"),
     "sow the next": later("the next sown"),
 }
-WHY_WORDS = ENDED_WORDS
 PICKED_FOR_WORDS = {
     "kept": later("kept"),
     "given away": later("given away"),

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import get_args
 
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.records import AmountUnit, PickedFor
 from planner.garden.site import UnitSystem
 from planner.garden.units import OUNCE
 from planner.garden.volumes import POUND
 from planner.listings.phrases import BY_HAND
-from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE, WHY_WORDS
+from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE
 from planner.words import capital, later, percent, say, say_in_context
 from planner.words.dates import month_words
 

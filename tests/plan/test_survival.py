@@ -18,7 +18,7 @@ from planner.amounts.yields import planting_yield
 from planner.checks import check_all
 from planner.garden import Garden
 from planner.garden import edits as e
-from planner.garden.units import show_mass
+from planner.garden.weight_words import weight_words
 from planner.plan import Plan
 
 Told = dict[str, Any]
@@ -227,7 +227,7 @@ def test_what_was_lost_altogether_is_told_once_with_what_is_missing_and_what_can
     (found,) = [one for one in check_all(plan) if one.check == "losses"]
     grams = planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams
     assert (
-        f"was lost on 21 May (slugs); {show_mass(grams)} less is picked; it may be begun anew until"
+        f"was lost on 21 May (slugs); {weight_words(grams, 'metric')} less is picked; it may be begun anew until"
         in found.text
     )
     (fix,) = found.fixes
@@ -235,7 +235,7 @@ def test_what_was_lost_altogether_is_told_once_with_what_is_missing_and_what_can
     assert [one.replaces for one in again.plantings] == [None, "p1"]
     assert [one for one in check_all(Plan(again, 2026)) if one.check == "losses"] == []
     assert harvest(plan, of.plantings[0]).missing.endswith(
-        f"was lost on 21 May (slugs): {show_mass(grams)} is missing"
+        f"was lost on 21 May (slugs): {weight_words(grams, 'metric')} is missing"
     )
 
 
@@ -253,7 +253,7 @@ def test_a_loss_of_half_says_what_is_picked_less() -> None:
         planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams
         - planting_yield(Plan(of, 2026), of.plantings[0]).grams
     )
-    assert f"{show_mass(less)} less is picked" in found.text
+    assert f"{weight_words(less, 'metric')} less is picked" in found.text
 
 
 def test_lost_is_of_a_planting() -> None:
