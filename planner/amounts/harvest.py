@@ -10,13 +10,16 @@ from typing import NamedTuple
 
 from planner.amounts.eating import FRESH, STORED
 from planner.amounts.larder import Lot
-from planner.amounts.picking import Pick, Picking, by_week, picking_of
+from planner.amounts.picking import Pick, Picking, by_week, picking_of, share_left
 from planner.amounts.store_places import Kept, best_place
-from planner.amounts.yields import planting_yield
+from planner.amounts.yields import missing_of_loss, planting_yield
 from planner.crops.figures import ESTIMATE
 from planner.garden import Bed, Planting
+from planner.garden.harm_words import loss_words
 from planner.garden.household import StorePlace
 from planner.garden.planting_figures import PlantingFigures
+from planner.garden.site import UnitSystem
+from planner.garden.weight_words import weight_words
 from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.plan.cache import fact
@@ -27,7 +30,7 @@ from planner.season.keeping import Grown, Keeping, frost_after, how_long_it_keep
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
 from planner.season.tasks import monday
-from planner.words import say
+from planner.words import day_words, say
 
 #: Days from Monday in which what is picked is one lot; the rest of the week is another (practice). [days]
 HALF_A_WEEK = 3
@@ -128,6 +131,29 @@ class HarvestInputs(NamedTuple):
     frost: dt.date | None
     places: tuple[StorePlace, ...]
     lives: Survival = WHOLE
+    lost: LostHarvest | None = None
+
+
+class LostHarvest(NamedTuple):
+    """A planting of which nothing is left: when it was lost, to what, and what is missing of it. [g]"""
+
+    day: dt.date
+    cause: str
+    missing: int | None
+    units: UnitSystem
+
+
+def _lost_harvest(plan: Plan, planting: Planting, lives: Survival) -> LostHarvest | None:
+    """What was lost of a planting of which nothing is left; None of any other."""
+    outcome = plan.garden.outcome(planting)
+    if outcome is not None:
+        day, why = (outcome.day, outcome.why) if outcome.lost else (None, "")
+    else:
+        day, why = (lives.steps[-1].day if lives.steps and lives.left == 0 else None), ""
+    if day is None:
+        return None
+    cause = loss_words(plan.garden.records_of(planting.id), why) if why != "resown" else say("sown anew")
+    return LostHarvest(day, cause, missing_of_loss(plan, planting), plan.garden.site.units)
 
 
 def harvest(plan: Plan, planting: Planting) -> Harvest:
@@ -142,6 +168,7 @@ def harvest(plan: Plan, planting: Planting) -> Harvest:
     dates = plan.dates(planting)
     last = dates.last_harvest or dates.first_harvest
     frost = frost_after(plan.frosts(planting.year), last.day) if last is not None else None
+    lives = plan.survival(planting)
     inputs = HarvestInputs(
         planting,
         plan.bed_of(planting),
@@ -151,7 +178,8 @@ def harvest(plan: Plan, planting: Planting) -> Harvest:
         planting_yield(plan, planting),
         frost,
         plan.garden.store_places,
-        plan.survival(planting),
+        lives,
+        _lost_harvest(plan, planting, lives),
     )
     return plan.cached(harvest_of_planting, (planting.id, plan.year), inputs)
 
@@ -164,9 +192,9 @@ def harvest_of_planting(inputs: HarvestInputs) -> Harvest:
     name = crop.name if crop is not None else planting.crop
     picking = picking_of(planting, figures, inputs.dates)
     base = Harvest(planting, inputs.bed, name, planting.variety, amount, picking)
-    if picking is None:
+    if picking is None or (inputs.lost is not None and share_left(picking, inputs.lives) == 0.0):
         return Harvest(
-            planting, inputs.bed, name, planting.variety, amount, missing=_no_harvest(name, inputs.dates)
+            planting, inputs.bed, name, planting.variety, amount, missing=_no_harvest(name, inputs)
         )
     keeping = _keeping(inputs, picking)
     kept = _kept(inputs, keeping)
@@ -179,8 +207,19 @@ def harvest_of_planting(inputs: HarvestInputs) -> Harvest:
     return Harvest(planting, inputs.bed, name, base.variety, amount, picking, picks, kept, keeping, lots)
 
 
-def _no_harvest(name: str, dates: Dates) -> str:
-    if not dates.ripens:
+def _no_harvest(name: str, inputs: HarvestInputs) -> str:
+    lost = inputs.lost
+    if lost is not None and lost.missing:
+        return say(
+            "{crop} was lost on {day} ({cause}): {weight} is missing",
+            crop=name,
+            day=day_words(lost.day),
+            cause=lost.cause,
+            weight=weight_words(lost.missing, lost.units),
+        )
+    if lost is not None:
+        return say("{crop} was lost on {day} ({cause})", crop=name, day=day_words(lost.day), cause=lost.cause)
+    if not inputs.dates.ripens:
         return say("{crop} does not ripen in time", crop=name)
     return say("the days on which {crop} is harvested are not known", crop=name)
 

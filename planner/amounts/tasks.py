@@ -32,7 +32,9 @@ FOLLOWS_WITHIN = 60
 WORK_BEFORE = 60
 
 
-def extent_of(part: Amount, of_raised: Raised | None = None, left: int | None = None) -> Extent:
+def extent_of(
+    part: Amount, of_raised: Raised | None = None, left: tuple[tuple[dt.date, int], ...] = ()
+) -> Extent:
     """Turn what a planting needs, what raising its plants takes, and what is left of them, into the amounts its tasks name."""
     sown = ""
     if part.seeds_per_station is not None and part.seeds_per_station > 1:
@@ -68,8 +70,8 @@ class TaskInputs(NamedTuple):
         What is sown or set onto its ground next: the planting, its name and its first day.
     happened : frozenset of str
         Kinds of work that are written down, stages that were seen, and ``ended``.
-    left : int or None
-        Plants that are left after a loss; None where none is known.
+    left : tuple of (date, int)
+        Plants that are left from a day on, after what was lost or counted; empty where nothing is known.
     """
 
     planting: Planting
@@ -82,7 +84,7 @@ class TaskInputs(NamedTuple):
     done: tuple[Done, ...]
     following: tuple[Planting, str, dt.date] | None
     happened: frozenset[str]
-    left: int | None = None
+    left: tuple[tuple[dt.date, int], ...] = ()
 
 
 @fact("tasks")
@@ -98,7 +100,8 @@ def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
         inputs.following,
         inputs.units,
     )
-    return with_done_before(work, inputs.happened)
+    outcome = inputs.dates.outcome
+    return with_done_before(work, inputs.happened, outcome.day if outcome is not None else None)
 
 
 def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
@@ -121,7 +124,7 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         done=plan.garden.ticked(planting),
         following=_following(plan, planting),
         happened=_happened(plan, planting),
-        left=lives.plants if lives.left < 1.0 else None,
+        left=tuple((step.day, round(lives.planned * step.left)) for step in lives.steps),
     )
     work = plan.cached(tasks_of_planting, planting.id, inputs)
     ended = plan.garden.outcome(planting)

@@ -20,7 +20,7 @@ from planner.ground.stretches import free_stretches
 from planner.light import hours_over
 from planner.plan import Plan
 from planner.season.spans import high_summer
-from planner.words import say
+from planner.words import join_list, say
 
 #: Least length of a plot of a trial (practice). [m]
 LEAST_PLOT = 0.3
@@ -88,10 +88,18 @@ def propose_places(
     begin, end = max(free, key=lambda one: one[1] - one[0], default=(0.0, 0.0))
     each = (end - begin) / count
     if each < LEAST_PLOT:
+        standing = in_the_way(plan, bed)
         raise TrialPlacesError(
-            say("{count} plots do not fit there", count=count),
+            say(
+                "{count} plots do not fit there in {year}, when it has {plantings}",
+                count=count,
+                year=str(plan.year),
+                plantings=join_list(standing),
+            )
+            if standing
+            else say("{count} plots do not fit there in {year}", count=count, year=str(plan.year)),
             bed.name,
-            say("Take fewer blocks, or a bed with more free ground"),
+            say("Take fewer blocks, another year, or a bed with more free ground"),
         )
     plots = [
         Stretch(start=round(begin + n * each, 3), end=round(begin + (n + 1) * each, 3)) for n in range(count)
@@ -106,6 +114,16 @@ def propose_places(
             TrialPlot(name, str(block + 1), plots[n], hours[n]) for n, name in zip(there, mixed, strict=True)
         ]
     return tuple(found)
+
+
+def in_the_way(plan: Plan, bed: Bed) -> tuple[str, ...]:
+    """What stands in a bed in the plan's growing year, each crop and variety once, in words."""
+    names = []
+    for planting in plan.plantings:
+        if planting.bed == bed.id:
+            crop = plan.figures_of(planting).crop
+            names.append(f"{crop.name if crop is not None else planting.crop} {planting.variety}".strip())
+    return tuple(dict.fromkeys(names))
 
 
 def _hours(plan: Plan, bed: Bed, plots: Sequence[Stretch]) -> list[float | None]:

@@ -58,7 +58,7 @@ class Treatment(NamedTuple):
 
 
 class Comparison(NamedTuple):
-    """Two treatments compared: the one with the larger mean first.
+    """Two treatments compared: the one that has more of what is compared first, in blocks or of all plantings.
 
     Attributes
     ----------
@@ -138,6 +138,8 @@ class TrialResult(NamedTuple):
         Units in which it was measured, where those are several: then nothing is compared.
     lost : tuple of LostPlot
         Plantings of which nothing was picked since they were lost: left out, or counted as nothing where the trial says so.
+    incomplete : tuple of str
+        Blocks that lack a treatment: their plantings count in the means, and are not compared within blocks.
     """
 
     trial: Trial
@@ -148,6 +150,7 @@ class TrialResult(NamedTuple):
     unmeasured: tuple[str, ...]
     units_differ: tuple[str, ...] = ()
     lost: tuple[LostPlot, ...] = ()
+    incomplete: tuple[str, ...] = ()
 
 
 def trial_results(plan: Plan) -> tuple[TrialResult, ...]:
@@ -191,7 +194,9 @@ def trial_result(plan: Plan, trial: Trial) -> TrialResult:
         if entry.planting in values
     ]
     treatments, comparisons, blocks = compare(found)
-    return TrialResult(trial, next(iter(units), ""), treatments, comparisons, blocks, unmeasured, (), lost)
+    unit = next(iter(units), "")
+    incomplete = _incomplete_blocks(found, [one.name for one in treatments]) if blocks else ()
+    return TrialResult(trial, unit, treatments, comparisons, blocks, unmeasured, (), lost, incomplete)
 
 
 def _measured(garden: Garden, trial: Trial) -> tuple[dict[str, float], set[str]]:
@@ -290,12 +295,23 @@ def _complete_blocks(found: Iterable[tuple[str, str, float]], names: Sequence[st
     ]
 
 
+def _incomplete_blocks(found: Iterable[tuple[str, str, float]], names: Sequence[str]) -> tuple[str, ...]:
+    """Blocks of which some plantings are told, and not all treatments; in their order."""
+    there: dict[str, set[str]] = {}
+    for name, block, _value in found:
+        if block:
+            there.setdefault(block, set()).add(name)
+    return tuple(block for block, of in there.items() if len(of) < len(names))
+
+
 def _in_blocks(one: str, other: str, table: np.ndarray, i: int, j: int, pairs: int) -> Comparison:
     """Two treatments within blocks, by what the two-way table leaves unexplained."""
     blocks, treatments = table.shape
     differences = table[:, i] - table[:, j]
     mean = float(differences.mean())
     rest = table - table.mean(axis=0) - table.mean(axis=1)[:, None] + table.mean()
+    if mean < 0:  # the means of all plantings tell another order
+        return _in_blocks(other, one, table, j, i, pairs)
     freedom = (blocks - 1) * (treatments - 1)
     error = math.sqrt(2 * float((rest**2).sum()) / freedom / blocks)
     chance, ways = _of_signs(differences)

@@ -138,7 +138,7 @@ def _refuse_no_output(args: argparse.Namespace) -> None:
 
 
 def _lay(args: argparse.Namespace) -> int:
-    from planner.amounts.trial_places import propose_places
+    from planner.amounts.trial_places import TrialPlacesError, in_the_way, propose_places
     from planner.cli.named_beds import beds_named
     from planner.garden import edits
     from planner.garden.units import show_length
@@ -146,7 +146,7 @@ def _lay(args: argparse.Namespace) -> int:
     from planner.plan import Plan
     from planner.season.spans import usual_year
     from planner.storage import load, save
-    from planner.words import say
+    from planner.words import join_list, say
 
     _refuse_no_output(args)
     garden = load(args.file)
@@ -155,9 +155,14 @@ def _lay(args: argparse.Namespace) -> int:
     if crop is None:
         raise UsageError(f"there is no crop '{args.lay[0]}'", "--lay", "bedwright crops lists them")
     bed = beds_named(plan, [args.lay[1]])[0]
-    places = propose_places(
-        plan, bed, args.varieties, _whole(args.blocks, "--blocks"), _whole(args.seed, "--seed")
-    )
+    blocks, seed = _whole(args.blocks, "--blocks"), _whole(args.seed, "--seed")
+    try:
+        places = propose_places(plan, bed, args.varieties, blocks, seed)
+    except TrialPlacesError as error:
+        if args.year is not None or not in_the_way(plan, bed):
+            raise
+        fix = say("Give another year with --year, fewer blocks, or a bed with more free ground")
+        raise UsageError(error.what, error.where, fix) from error
     question = args.question or say("Which variety of {crop}?", crop=crop.name)
     after, _ = edits.lay_trial(
         garden,
@@ -172,12 +177,25 @@ def _lay(args: argparse.Namespace) -> int:
     units = garden.site.units
     lines = [
         say(
-            "{question} {plots} in {bed}, at random within each block:",
+            "{question} {plots} in {bed} in {year}, at random within each block:",
             question=question,
             plots=plots_words(len(places)),
             bed=bed.name,
+            year=str(plan.year),
         )
     ]
+    standing = [name for name in in_the_way(plan, bed) if name]
+    if standing:
+        lines.append(
+            say(
+                "The rest of {bed} is taken in {year}: {plantings}. Another year is laid out with --year.",
+                bed=bed.name,
+                year=str(plan.year),
+                plantings=join_list(standing),
+            )
+        )
+    elif args.year is None:
+        lines.append(say("Another year is laid out with --year."))
     for one in places:
         start, end = show_length(one.plot.start, units), show_length(one.plot.end, units)
         lines.append(

@@ -148,7 +148,7 @@ class SeenRecord(RecordBase):
     )
     lost: Share | None = Field(
         default=None,
-        description="Of the planting as it was planned, that has died of it or is gone, all told until this day.",
+        description="Of what was there of the planting on this day, that has died of it or is gone; losses multiply.",
     )
     cause: Label = Field(default="", description="What it might be, in the gardener's words.")
     response: Label = Field(default="", description="What was done about it.")

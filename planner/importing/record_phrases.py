@@ -12,17 +12,12 @@ import unicodedata
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.planting import COVER_WORK
 from planner.importing.record_english import ENGLISH
 from planner.importing.record_german import GERMAN
 from planner.importing.record_vocabulary import Verb, Vocabulary
-from planner.listings.record_words import (
-    KIND_WORDS,
-    PICKED_FOR_WORDS,
-    TASK_DONE,
-    WHY_WORDS,
-)
+from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE
 from planner.words import say
 
 #: A name or phrase as the reader compares it.

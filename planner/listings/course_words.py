@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.garden import Planting
-from planner.listings.record_words import WHY_WORDS
+from planner.garden.harm_words import WHY_WORDS
 from planner.plan import Plan
 from planner.words import full_day_words, later, say
 

@@ -59,7 +59,7 @@ def harvest_lines(plan: Plan, room: int | None = None) -> list[str]:
     lines += _household_lines(plan, years, room)
     missing = [f"  {one.bed.name}: {one.missing}." for one in found if one.missing]
     if missing:
-        lines += ["", say("Not known, and not counted"), *dict.fromkeys(missing)]
+        lines += ["", say("Not counted"), *dict.fromkeys(missing)]
     apart = list(dict.fromkeys(_name(plan, one) for one in not_eaten(plan)))
     if apart:
         lines += ["", say("Grown for seed or for cutting, and not counted: {crops}.", crops=join_list(apart))]

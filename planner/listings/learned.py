@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from planner.garden.site import UnitSystem
-from planner.listings.left_out import left_out_lines
+from planner.listings.left_out import end_lines, left_out_lines
 from planner.listings.phrases import start_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
@@ -102,7 +104,7 @@ def _left_out_lines(plan: Plan) -> list[str]:
             say("{group}: {words}.", group=name, words=words)
             for words in left_out_lines(group, plan.garden.site.units)
         ]
-    return lines
+    return [*lines, *end_lines(plan.learned.left_out, partial(group_name, plan))]
 
 
 def group_name(plan: Plan, group: GroupLeftOut) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from planner.garden.harm_words import HARM_WORDS
+from collections.abc import Callable, Iterable
+
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.site import UnitSystem
-from planner.listings.record_words import WHY_WORDS
 from planner.listings.weights import weight_words
-from planner.plan.own_years import GroupLeftOut
+from planner.plan.own_years import GroupLeftOut, LostInYear
 from planner.season.seen_times import LeftOut
-from planner.words import join_list, later, number_words, say, say_count
+from planner.words import join_list, later, number_words, percent, say, say_count
 
 _DAYS_OF = {
     "coming up": later("{year} is left out of the days until it comes up: {reason}"),
@@ -28,34 +29,102 @@ def left_out_lines(group: GroupLeftOut, units: UnitSystem) -> list[str]:
     group : GroupLeftOut
     units : UnitSystem
     """
-    lines = [lost_words(group)] if group.lost else []
-    return [*lines, *(_left_out(one, units) for one in group.untold)]
+    told = [_left_out(one, units) for one in group.untold if one.why != "not over"]
+    return [*lost_lines(group), *told]
 
 
-def lost_words(group: GroupLeftOut) -> str:
-    """In how many of its years something of it was lost, and to what: ``lost in 1 of 4 years: 2024 to voles``."""
-    years: dict[int, list[str]] = {}
+def end_lines(groups: Iterable[GroupLeftOut], name: Callable[[GroupLeftOut], str]) -> list[str]:
+    """Of which no end is written down, said once for all of them: those that count as over, and those that do not yet.
+
+    Parameters
+    ----------
+    groups : iterable of GroupLeftOut
+    name : callable
+        A group in words.
+    """
+    over: list[str] = []
+    still: list[str] = []
+    for group in groups:
+        over += [say("{crop} {year}", crop=name(group), year=year) for year in group.taken_as_over]
+        years = dict.fromkeys(one.year for one in group.what if one.why == "not over")
+        still += [say("{crop} {year}", crop=name(group), year=year) for year in years]
+    lines = []
+    if over:
+        lines.append(
+            say(
+                "No last picking and no end is written down, and they count as over since their planned end is past: {crops}.",
+                crops=join_list(over),
+            )
+        )
+    if still:
+        lines.append(
+            say(
+                "Left out of the yield as long as no last picking and no end is written down: {crops}.",
+                crops=join_list(still),
+            )
+        )
+    return lines
+
+
+def lost_lines(group: GroupLeftOut) -> list[str]:
+    """What of it was lost: ``lost in 1 of 4 years: 2024 to voles``, and years in which only a part of it was."""
+    whole = [one for one in group.lost if one.whole]
+    lines = []
+    if whole:
+        told = [say("{year} {causes}", year=one.year, causes=_lost_to(one)) for one in whole]
+        lines.append(
+            say_count(
+                "lost in {lost} of {count} year: {years}",
+                "lost in {lost} of {count} years: {years}",
+                max(group.years, len(whole)),
+                lost=len(whole),
+                years=join_list(told),
+            )
+        )
     for one in group.lost:
-        words = _lost_to(one)
-        if words not in years.setdefault(one.year, []):
-            years[one.year].append(words)
-    told = [
-        say("{year} {causes}", year=year, causes=join_list(causes)) for year, causes in sorted(years.items())
-    ]
-    return say_count(
-        "lost in {lost} of {count} year: {years}",
-        "lost in {lost} of {count} years: {years}",
-        max(group.years, len(years)),
-        lost=len(years),
-        years=join_list(told),
+        if one.whole:
+            continue
+        if one.lost:
+            lines.append(
+                say_count(
+                    "{count} of {plantings} plantings was lost in {year} {causes}",
+                    "{count} of {plantings} plantings were lost in {year} {causes}",
+                    one.lost,
+                    plantings=one.plantings,
+                    year=one.year,
+                    causes=_lost_to(one),
+                )
+            )
+        elif one.plantings > 1:
+            lines.append(
+                say(
+                    "{share} of one of {plantings} plantings was lost in {year} {causes}",
+                    share=percent(one.share),
+                    plantings=one.plantings,
+                    year=one.year,
+                    causes=_lost_to(one),
+                )
+            )
+        else:
+            lines.append(
+                say(
+                    "{share} of it was lost in {year} {causes}",
+                    share=percent(one.share),
+                    year=one.year,
+                    causes=_lost_to(one),
+                )
+            )
+    return lines
+
+
+def _lost_to(one: LostInYear) -> str:
+    """``to voles and slugs``, or why it ended where no harm was seen."""
+    return join_list(
+        say("({reason})", reason=cause_words(cause))
+        if cause in WHY_WORDS
+        else say("to {cause}", cause=cause_words(cause))
+        for cause in one.causes
     )
-
-
-def _lost_to(one: LeftOut) -> str:
-    """``to voles``, ``to pigeons``, or why it ended where no harm was seen."""
-    if one.cause in WHY_WORDS:
-        return say("({reason})", reason=cause_words(one.cause))
-    return say("to {cause}", cause=cause_words(one.cause))
 
 
 def cause_words(cause: str) -> str:
@@ -75,14 +144,16 @@ def _reason(one: LeftOut, units: UnitSystem) -> str:
             return _slip(one, units)
         case "pieces":
             return say("it was picked in pieces or bunches and not weighed")
-        case "not over":
-            return say("it is not over as long as no last picking and no end is written down")
         case "unweighed":
             return say("nothing that was picked was weighed")
         case "wanted":
             return say(
                 "it waits in the ground, so it was picked when it was wanted; write down the day on which it was ripe, or pick "
                 "it over some weeks"
+            )
+        case "lifted":
+            return say(
+                "it is lifted at once when there is time for it; write down the day on which it was ripe"
             )
         case "not by warmth":
             return say("cold or the length of the day decided, and not its warmth")

@@ -7,7 +7,7 @@ import time
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.records import (
     CameUpRecord,
     EndedRecord,
@@ -19,14 +19,7 @@ from planner.garden.records import (
     WorkRecord,
 )
 from planner.garden.site import UnitSystem
-from planner.listings.record_words import (
-    KIND_WORDS,
-    PICKED_FOR_WORDS,
-    TASK_DONE,
-    WHY_WORDS,
-    amount_words,
-    record_place,
-)
+from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE, amount_words, record_place
 from planner.plan import Plan
 from planner.season.spans import Span
 from planner.words import full_day_words, join_list, number_words, percent, say

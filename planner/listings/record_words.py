@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from planner.crops.families import family_title
 from planner.garden import Garden
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.records import (
     Amount,
     CameUpRecord,
@@ -70,15 +70,6 @@ TASK_DONE = {
     "lift and store": later("lifted and stored"),
     "clear": later("cleared"),
     "sow the next": later("the next sown"),
-}
-WHY_WORDS = {
-    "harvested": later("harvested"),
-    "failed": later("failed"),
-    "eaten": later("eaten by animals"),
-    "frozen": later("killed by frost"),
-    "resown": later("sown anew"),
-    "bolted": later("ran to seed"),
-    "made room": later("cleared to make room"),
 }
 PICKED_FOR_WORDS = {
     "kept": later("kept"),
@@ -236,7 +227,7 @@ def _harm(record: SeenRecord) -> list[str]:
     if record.share is not None:
         parts.append(say("{share} of it", share=percent(record.share)))
     if record.lost is not None:
-        parts.append(say("{share} of the plants lost", share=percent(record.lost)))
+        parts.append(say("{share} of what was there lost", share=percent(record.lost)))
     if record.cause:
         parts.append(say("perhaps {cause}", cause=record.cause))
     if record.response:

@@ -121,6 +121,15 @@ def conclusions(result: TrialResult, units: UnitSystem) -> list[str]:
     if len(result.treatments) < 2:
         return [say("There is nothing to compare yet: two treatments must be measured.")]
     lines = [_comparison(result, one, units) for one in result.comparisons]
+    if result.incomplete:
+        lines.append(
+            say_count(
+                "Compared are only blocks with all treatments: what stands in block {blocks} counts in the means of the table alone.",
+                "Compared are only blocks with all treatments: what stands in blocks {blocks} counts in the means of the table alone.",
+                len(result.incomplete),
+                blocks=join_list(result.incomplete),
+            )
+        )
     if len(result.comparisons) > 1 and any(one.low is not None for one in result.comparisons):
         lines.append(
             say(
@@ -148,12 +157,27 @@ def _comparison(result: TrialResult, one: Comparison, units: UnitSystem) -> str:
             share=_share(one.by_t),
         )
     if one.verdict == "no difference":
+        more = (
+            say_count(
+                "{first} has {difference} more than {second} in {count} block",
+                "{first} has {difference} more than {second} in {count} blocks",
+                result.blocks,
+                first=one.first,
+                second=one.second,
+                difference=difference,
+            )
+            if one.method == "blocks"
+            else say(
+                "{first} has {difference} more than {second}",
+                first=one.first,
+                second=one.second,
+                difference=difference,
+            )
+        )
         return say(
-            "The trial shows no difference between {first} and {second}, which does not say that there is none: {first} has {difference} "
-            "more, but with 95 % it is between {low} and {high}, and chance alone gives as much in {share} of cases.",
-            first=one.first,
-            second=one.second,
-            difference=difference,
+            "This trial does not show which has more: {more}, but chance alone gives as much in {share} of cases, and with 95 % it is "
+            "between {low} and {high}.",
+            more=more,
             low=low,
             high=high,
             share=_share(one.by_t),

@@ -75,7 +75,13 @@ def seed_parts(plan: Plan, turn: Turn) -> list[tuple[str, list[str]]]:
         (say("Taken off the seed in stock"), [used_words(plan, one) for one in turn.used]),
         (
             say("Planned, and not taken off the seed in stock: was it sown?"),
-            not_confirmed_lines(plan, turn.not_confirmed),
+            not_confirmed_lines(plan, [one for one in turn.not_confirmed if not one.no_packet]),
+        ),
+        (
+            say(
+                "Sown, and not taken off the seed in stock, as no packet is named for it: which one was it from?"
+            ),
+            not_confirmed_lines(plan, [one for one in turn.not_confirmed if one.no_packet]),
         ),
     ]
 
@@ -178,7 +184,7 @@ def _seed_words(plan: Plan, lot: Lot) -> str:
 
 
 def not_confirmed_lines(plan: Plan, sowings: Iterable[NotConfirmed]) -> list[str]:
-    """Sowings of which nothing says that they were begun: for each sort the seed that they would have taken."""
+    """Sowings of which no seed was taken off: for each sort the seed that they take."""
     sorts: dict[tuple[str, str], list[int]] = {}
     for one in sowings:
         sorts.setdefault((one.planting.crop, one.planting.variety), []).append(one.seeds)

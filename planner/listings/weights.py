@@ -6,38 +6,21 @@ import math
 
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
+from planner.garden.weight_words import OUNCE, POUND, weight_words
 from planner.words import number_words, say
 
-#: Grams of a pound and of an ounce.
-POUND, OUNCE = 453.59237, 28.349523125
+__all__ = [
+    "OUNCE",
+    "POUND",
+    "parse_weight",
+    "seed_weight_words",
+    "weight_cell",
+    "weight_head",
+    "weight_words",
+]
+
 #: Grams of each unit that may be typed.
 _TYPED = {"kg": 1000.0, "g": 1.0, "lb": POUND, "lbs": POUND, "oz": OUNCE}
-
-
-def weight_words(grams: float, units: UnitSystem) -> str:
-    """A weight in a sentence: ``340 g``, ``3.4 kg``, ``65 kg``; of a garden in feet ``12 oz``, ``7.5 lb``.
-
-    Parameters
-    ----------
-    grams : float
-        [g]
-    units : {"metric", "feet_inches"}
-
-    Examples
-    --------
-    >>> weight_words(342, "metric"), weight_words(3421, "metric"), weight_words(65340, "metric")
-    ('342 g', '3.4 kg', '65 kg')
-    >>> weight_words(342, "feet_inches"), weight_words(3421, "feet_inches")
-    ('12 oz', '7.5 lb')
-    """
-    if units == "feet_inches":
-        if grams < POUND:
-            return say("{number} oz", number=number_words(grams / OUNCE, 0))
-        pounds = grams / POUND
-        return say("{number} lb", number=number_words(pounds, 0 if pounds >= 20 else 1))
-    if grams < 1000:
-        return say("{number} g", number=number_words(grams, 0))
-    return say("{number} kg", number=number_words(grams / 1000, 0 if grams >= 20_000 else 1))
 
 
 def seed_weight_words(grams: float, units: UnitSystem) -> str:

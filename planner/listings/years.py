@@ -6,11 +6,11 @@ import datetime as dt
 from collections.abc import Sequence
 
 from planner.garden import Bed
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.records import Amount
 from planner.garden.units import show_length
 from planner.listings.learned import crop_name
-from planner.listings.record_words import WHY_WORDS, amount_words
+from planner.listings.record_words import amount_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan

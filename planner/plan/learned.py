@@ -7,6 +7,7 @@ are the same, so an edit looks at those that it changed.
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from typing import Any, NamedTuple, Protocol, TypeVar
 
@@ -37,6 +38,7 @@ from planner.plan.own_years import (
 from planner.season.date_inputs import DateInputs
 from planner.season.frosts import Frosts
 from planner.season.practice import stays_for_years
+from planner.season.work_out_dates import work_out
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
@@ -77,12 +79,15 @@ class RecordsInputs(NamedTuple):
 
 
 class Recorded(NamedTuple):
-    """Records by planting, each with its growing year, and the last growing year of which there is one."""
+    """Records by planting, each with its growing year, and the last growing year and day of which there is one."""
 
     by_planting: tuple[tuple[str, tuple[RecordBase, ...], tuple[int, ...]], ...]
     latest: int
+    last_day: dt.date
 
 
+#: What was not picked for so long after its planned end, while other things were written down, is over (practice). [days]
+WRITTEN_ON = 28
 _TELLING = (WorkRecord, CameUpRecord, StageRecord, PickedRecord, EndedRecord, SeenRecord)
 
 
@@ -90,15 +95,15 @@ _TELLING = (WorkRecord, CameUpRecord, StageRecord, PickedRecord, EndedRecord, Se
 def records_by_planting(inputs: RecordsInputs) -> Recorded:
     """The records of each planting that tell something of its crop."""
     found: dict[str, tuple[list[RecordBase], list[int]]] = {}
-    latest = 0
+    latest, last_day = 0, dt.date.min
     for one in inputs.records:
         year = one.day.year - (one.day.month < inputs.year_begins)
-        latest = max(latest, year)
+        latest, last_day = max(latest, year), max(last_day, one.day)
         if one.planting is not None and isinstance(one, _TELLING):
             records, years = found.setdefault(one.planting, ([], []))
             records.append(one)
             years.append(year)
-    return Recorded(tuple((key, tuple(a), tuple(b)) for key, (a, b) in found.items()), latest)
+    return Recorded(tuple((key, tuple(a), tuple(b)) for key, (a, b) in found.items()), latest, last_day)
 
 
 class _Entry(NamedTuple):
@@ -107,17 +112,20 @@ class _Entry(NamedTuple):
     planting: Planting
     bed: Bed
     records: tuple[RecordBase, ...]
-    over_before: int
+    over_before: tuple[int, bool]
     figures: PlantingFigures
     seen: Seen
+    planned_end: dt.date | None
 
-    def holds(self, planting: Planting, bed: Bed, records: tuple[RecordBase, ...], latest: int) -> bool:
+    def holds(
+        self, planting: Planting, bed: Bed, records: tuple[RecordBase, ...], recorded: Recorded
+    ) -> bool:
         """Whether the same would be seen again."""
         return (
             self.planting is planting
             and self.bed is bed
             and (self.records is records or unchanged(self.records, records))
-            and self.over_before == _over_before(self.figures, planting, latest)
+            and self.over_before == _over_before(self.figures, planting, recorded, self.planned_end)
         )
 
 
@@ -198,8 +206,8 @@ def learn(plan: RecordedPlan, before: Book) -> Book:
             continue
         bed = garden.beds_by_id[planting.bed]
         entry = known.get(key)
-        if entry is None or not entry.holds(planting, bed, records, recorded.latest):
-            same, entry = False, _entry(plan, planting, bed, records, years, recorded.latest)
+        if entry is None or not entry.holds(planting, bed, records, recorded):
+            same, entry = False, _entry(plan, planting, bed, records, years, recorded)
         entries[key] = entry
     if same and len(known) == len(entries) and before.learning == site.learned:
         return Book(before.learned, entries, rests_on, site.learned, garden)
@@ -210,9 +218,26 @@ def learn(plan: RecordedPlan, before: Book) -> Book:
     return Book(learned, entries, rests_on, site.learned, garden)
 
 
-def _over_before(figures: PlantingFigures, planting: Planting, latest: int) -> int:
-    """Growing years before this one are over; of what stands one year, a year after it is as good as any later one."""
-    return latest if stays_for_years(figures.crop) else min(latest, planting.year + 1)
+def _over_before(
+    figures: PlantingFigures, planting: Planting, recorded: Recorded, planned_end: dt.date | None
+) -> tuple[int, bool]:
+    """Growing years before this one are over, and whether the last of them is so only since its planned end is past.
+
+    Of what stands one year, a year after it is as good as any later one.  What nothing more is written of, though the gardener went
+    on writing for some weeks after its planned end, is over as well.
+    """
+    if stays_for_years(figures.crop):
+        return recorded.latest, False
+    over = min(recorded.latest, planting.year + 1)
+    past = planned_end is not None and recorded.last_day >= planned_end + dt.timedelta(days=WRITTEN_ON)
+    return (planting.year + 1, True) if past and over <= planting.year else (over, False)
+
+
+def _planned_end(dates: DateInputs) -> dt.date | None:
+    """The last day on which a planting was to be picked, by the published figures and without what was seen."""
+    found = work_out(dates._replace(observed=(), outcome=None, done=()))
+    days = [one.day for one in (found.last_harvest, found.clear) if one is not None]
+    return min(days) if days else None
 
 
 def _entry(
@@ -221,11 +246,10 @@ def _entry(
     bed: Bed,
     records: tuple[RecordBase, ...],
     years: tuple[int, ...],
-    latest: int,
+    recorded: Recorded,
 ) -> _Entry:
     garden = plan.garden
     figures = figures_of(garden, plan.catalogue, planting)
-    over_before = _over_before(figures, planting, latest)
     placed = plan.placed_as_published(planting, figures) if may_be_weighed(planting, records) else None
     dates = DateInputs(
         planting=planting,
@@ -247,7 +271,10 @@ def _entry(
         or (isinstance(one, WorkRecord) and one.task in ("clear", "lift and cure"))
         for one in records
     )
-    seen = plan.cached(
-        seen_of_planting, planting.id, SeenInputs(dates, records, years, over_before, ended, placed)
-    )
-    return _Entry(planting, bed, records, over_before, figures, seen)
+    picked = any(isinstance(one, PickedRecord) for one in records)
+    planned_end = _planned_end(dates) if picked and not ended and not stays_for_years(figures.crop) else None
+    over_before = _over_before(figures, planting, recorded, planned_end)
+    before, as_over = over_before
+    inputs = SeenInputs(dates, records, years, before, ended, placed, as_over)
+    seen = plan.cached(seen_of_planting, planting.id, inputs)
+    return _Entry(planting, bed, records, over_before, figures, seen, planned_end)

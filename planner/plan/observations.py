@@ -49,6 +49,24 @@ class LotSeen(NamedTuple):
     share: float
 
 
+class LostSeen(NamedTuple):
+    """What was lost of a planting.
+
+    Attributes
+    ----------
+    year : int
+        Growing year.
+    share : float
+        Of its plants; 1 where the planting was lost. [0 to 1]
+    cause : str
+        What took it: a harm, why it ended, or the gardener's words.
+    """
+
+    year: int
+    share: float
+    cause: str
+
+
 class Seen(NamedTuple):
     """What the records of one planting tell of its crop.
 
@@ -61,6 +79,9 @@ class Seen(NamedTuple):
         What teaches nothing, and why; a planting that was lost among it.
     over : tuple of int
         Growing years of it that are over.
+    losses : tuple of LostSeen
+    taken_as_over : bool
+        No end of it is written down, and its planned end is past.
     """
 
     times: tuple[Observation, ...] = ()
@@ -68,6 +89,8 @@ class Seen(NamedTuple):
     lots: tuple[LotSeen, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
     over: tuple[int, ...] = ()
+    losses: tuple[LostSeen, ...] = ()
+    taken_as_over: bool = False
 
 
 class SeenInputs(NamedTuple):
@@ -83,6 +106,8 @@ class SeenInputs(NamedTuple):
         Growing year of each record.
     over_before : int
         Growing years before this one are over: something was recorded later.
+    taken_as_over : bool
+        Whether the last of them counts as over only since its planned end is past.
     ended : bool
         Whether its records say that it ended, or was picked for the last time.
     placed : Placed or None
@@ -95,6 +120,7 @@ class SeenInputs(NamedTuple):
     over_before: int
     ended: bool
     placed: Placed | None
+    taken_as_over: bool = False
 
 
 @fact("seen of planting")
@@ -108,7 +134,27 @@ def seen_of_planting(inputs: SeenInputs) -> Seen:
     yields, no_yields = _yields(inputs)
     years = {planting.year, *inputs.years} if stays_for_years(inputs.dates.figures.crop) else {planting.year}
     done = tuple(sorted(year for year in years if inputs.ended or year < inputs.over_before))
-    return Seen((*times, *came_up), yields, lots, (*left_out, *no_yields), done)
+    as_over = inputs.taken_as_over and not inputs.ended and bool(yields)
+    return Seen(
+        (*times, *came_up), yields, lots, (*left_out, *no_yields), done, _losses(inputs, no_yields), as_over
+    )
+
+
+def _losses(inputs: SeenInputs, no_yields: tuple[LeftOut, ...]) -> tuple[LostSeen, ...]:
+    """What was lost of it: all of it, else the shares that were seen to be lost, with the last cause."""
+    year, whole = inputs.dates.planting.year, next((one for one in no_yields if one.why == "lost"), None)
+    if whole is not None:
+        return (LostSeen(year, 1.0, whole.cause),)
+    told = telling_losses(inputs.records)
+    if inputs.placed is None or not told:
+        return ()
+    lives = survival_of_planting.work(
+        SurvivalInputs(inputs.dates.planting, inputs.dates.figures, inputs.placed, told)
+    )
+    steps = [one for one in lives.steps if one.harm is not None]
+    if not steps or lives.left >= 1.0:
+        return ()
+    return (LostSeen(year, 1.0 - lives.left, steps[-1].cause or steps[-1].harm or ""),)
 
 
 def _came_up(inputs: SeenInputs) -> tuple[tuple[Observation, ...], tuple[LotSeen, ...]]:

@@ -9,6 +9,7 @@ gardener says so, or from three years on.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple, get_args
 
@@ -17,7 +18,7 @@ from planner.garden import Planting
 from planner.garden.learned import LearnedFigure, LearnedFigures, LearnedKind, Learning, SeenKind
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan.cache import fact
-from planner.plan.observations import Seen
+from planner.plan.observations import LostSeen, Seen
 from planner.plan.shrinkage import Shrunk, alone, shrink, variance_between, variance_within
 from planner.plan.yields import yield_field
 from planner.season.practice import start_of
@@ -156,8 +157,33 @@ class LotEmergence(NamedTuple):
     share: float
 
 
+class LostInYear(NamedTuple):
+    """What was lost of a group in one growing year.
+
+    Attributes
+    ----------
+    year : int
+    lost, plantings : int
+        Plantings that were lost, of those of the crop of which something is written down.
+    share : float
+        Most that was lost of a planting that was not lost altogether; 0 where that is none. [0 to 1]
+    causes : tuple of str
+    """
+
+    year: int
+    lost: int
+    plantings: int
+    share: float
+    causes: tuple[str, ...]
+
+    @property
+    def whole(self) -> bool:
+        """Whether nothing of the crop was left that year."""
+        return self.lost == self.plantings
+
+
 class GroupLeftOut(NamedTuple):
-    """What was seen of a group and teaches nothing.
+    """What was seen of a group and teaches nothing, and what was lost of it.
 
     Attributes
     ----------
@@ -168,17 +194,18 @@ class GroupLeftOut(NamedTuple):
         By figure and year, each once.
     years : int
         Growing years of its plantings that are over, the lost ones among them.
+    lost : tuple of LostInYear
+        By year.
+    taken_as_over : tuple of int
+        Years that count as over though no end is written down: their planned end is past.
     """
 
     key: GroupKey
     name: str
     what: tuple[LeftOut, ...]
     years: int
-
-    @property
-    def lost(self) -> tuple[LeftOut, ...]:
-        """What was lost, by year."""
-        return tuple(one for one in self.what if one.why == "lost")
+    lost: tuple[LostInYear, ...] = ()
+    taken_as_over: tuple[int, ...] = ()
 
     @property
     def untold(self) -> tuple[LeftOut, ...]:
@@ -278,8 +305,14 @@ def learned_of_garden(inputs: LearnedInputs) -> Learned:
 def _left_out(seen: Iterable[tuple[Planting, PlantingFigures, Seen]]) -> Iterator[GroupLeftOut]:
     """What teaches nothing, by group; a year that another planting of the group was weighed in lacks no weight."""
     groups: dict[GroupKey, tuple[str, list[Seen]]] = {}
+    of_crop: Counter[tuple[str, str, int]] = Counter()
+    as_over: dict[GroupKey, set[int]] = {}
     for planting, figures, of in seen:
-        groups.setdefault(group_key(planting, figures), (planting.variety, []))[1].append(of)
+        key = group_key(planting, figures)
+        groups.setdefault(key, (planting.variety, []))[1].append(of)
+        of_crop[key.crop, key.product, planting.year] += 1
+        if of.taken_as_over:
+            as_over.setdefault(key, set()).add(planting.year)
     for key, (name, members) in sorted(groups.items()):
         weighed = {one.year for of in members for one in of.yields}
         what = dict.fromkeys(
@@ -288,10 +321,29 @@ def _left_out(seen: Iterable[tuple[Planting, PlantingFigures, Seen]]) -> Iterato
             for one in of.left_out
             if one.why != "unweighed" or (weighed and one.year not in weighed)
         )
-        if what:
+        lost = tuple(_lost_in_years(key, members, of_crop))
+        if what or lost or key in as_over:
             years = {year for of in members for year in of.over}
             told = sorted(what, key=lambda one: (_ORDER.index(one.kind), one.year))
-            yield GroupLeftOut(key, name, tuple(told), len(years))
+            yield GroupLeftOut(key, name, tuple(told), len(years), lost, tuple(sorted(as_over.get(key, ()))))
+
+
+def _lost_in_years(
+    key: GroupKey, members: Iterable[Seen], of_crop: Mapping[tuple[str, str, int], int]
+) -> Iterator[LostInYear]:
+    """What was lost of a group by year, beside all plantings of its crop in that year."""
+    by_year: dict[int, list[LostSeen]] = {}
+    for one in (loss for of in members for loss in of.losses):
+        by_year.setdefault(one.year, []).append(one)
+    for year, losses in sorted(by_year.items()):
+        gone = [one for one in losses if one.share == 1.0]
+        yield LostInYear(
+            year,
+            len(gone),
+            of_crop[key.crop, key.product, year],
+            max((one.share for one in losses if one.share < 1.0), default=0.0),
+            tuple(dict.fromkeys(one.cause for one in losses)),
+        )
 
 
 def rounded(variance: float) -> float:

@@ -1,8 +1,8 @@
 """What is left of a planting after what came up of it and what was lost.
 
-Records tell it by day.  A count of seedlings is what stands on that day, whatever was told before; a share that came up, or
-a share that was lost, holds for all that was planned.  Of several shares the smallest that is left counts, so that a loss that is
-written down twice is not lost twice.  What is sown or set out again later (gaps filled) brings back the plants it names,
+Records tell it by day.  A count of seedlings is what stands on that day, whatever was told before.  A share that came up holds for
+all that was planned, the last that was told.  A share that was lost is of what was there on that day, so that losses multiply: half
+and then a third of the rest leave a third.  What is sown or set out again later (gaps filled) brings back the plants it names,
 or all of them where it names none; to set out for the first time what was raised fills no gap.  Harm that only damages is no loss.
 
 More seed is sown than there will be plants.  Of a drill, of seed that is broadcast and of raised plants nothing is missing as
@@ -126,14 +126,14 @@ def survival_of_planting(inputs: SurvivalInputs) -> Survival:
     for record in sorted(inputs.records, key=lambda one: one.day):
         harm: Harm | None = None
         cause = ""
-        before = min(came_up, standing)
+        before = came_up * standing
         if isinstance(record, CameUpRecord):
             if record.count is not None and record.sown is None:
                 came_up, standing = min(1.0, record.count / planned), 1.0
             elif record.emergence is not None:
                 came_up = _of_plants(inputs, record)
         elif isinstance(record, SeenRecord):
-            standing = min(standing, 1.0 - (record.lost or 0.0))
+            standing *= 1.0 - (record.lost or 0.0)
             harm, cause = record.harm, record.cause
         elif isinstance(record, WorkRecord):
             first, moved = (
@@ -143,7 +143,7 @@ def survival_of_planting(inputs: SurvivalInputs) -> Survival:
             if before == 1.0 or (first and record.amount is None):
                 continue  # what was raised is set out: no gap is filled
             came_up, standing = _filled(record, 0.0 if first else before, planned), 1.0
-        left = min(came_up, standing)
+        left = came_up * standing
         if left != before:
             steps.append(Step(record.day, left, record.id, harm, cause))
     return Survival(planned, tuple(steps))

@@ -7,7 +7,7 @@ about and changes no lot.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -52,17 +52,21 @@ class LotUsed:
 
 @dataclass(frozen=True)
 class NotConfirmed:
-    """A sowing of the year of which nothing says that it was begun, though there is seed for it: nothing is taken off.
+    """A sowing of the year for which there is seed, and of which nothing is taken off: that is asked about.
 
     Attributes
     ----------
     planting : Planting
     seeds : int
-        That it would have taken.
+        That it would have taken, or took.
+    no_packet : bool
+        It was sown, but it names no variety, and all packets of its crop are those of plantings that do; else nothing says that
+        it was begun.
     """
 
     planting: Planting
     seeds: int
+    no_packet: bool = False
 
 
 def known_begun(garden: Garden, planting: Planting) -> bool:
@@ -75,6 +79,8 @@ def known_begun(garden: Garden, planting: Planting) -> bool:
 
 def seed_used(plan: Plan, before: Garden) -> tuple[Garden, tuple[LotUsed, ...], tuple[NotConfirmed, ...]]:
     """Take what was sown in the year off its lots, and write down the day on which the rest was there.
+
+    A sowing that names no variety takes seed only of packets without one, or of varieties that no planting names.
 
     What was sown is drawn from lots that are good first, then from old ones.  What was already drawn at an earlier turn of
     the year is not drawn again; what is answered only now is.
@@ -95,6 +101,7 @@ def seed_used(plan: Plan, before: Garden) -> tuple[Garden, tuple[LotUsed, ...], 
     ]
     over: dict[str, int] = {}
     open_ones = []
+    named = {(one.crop, one.variety.casefold()) for one in plan.garden.plantings if one.variety}
     for day, planting in sorted(sown, key=lambda one: (one[0], not one[1].variety, one[1].id)):
         part = _as_recorded(plan, amount(plan, planting))
         if not known_begun(plan.garden, planting):
@@ -102,7 +109,11 @@ def seed_used(plan: Plan, before: Garden) -> tuple[Garden, tuple[LotUsed, ...], 
                 open_ones.append(NotConfirmed(planting, part.seeds))
             continue
         old = planting.id in before.plantings_by_id and known_begun(before, planting)
-        lots = _serving(supply, planting, day, None if old else next_day)
+        there = _serving(supply, planting, day, None if old else next_day)
+        lots = [one for one in there if planting.variety or not _is_named(one, named)]
+        if there and not lots and part.seeds:
+            open_ones.append(NotConfirmed(planting, part.seeds, no_packet=True))
+            continue
         rest = take(part.seeds or 0, lots)
         if rest and lots and all(one.left is not None for one in lots):
             last = lots[-1].state.lot.id
@@ -125,6 +136,11 @@ def seed_used(plan: Plan, before: Garden) -> tuple[Garden, tuple[LotUsed, ...], 
     if after:
         garden = put(garden, stock=tuple(after.get(lot.id, lot) for lot in garden.stock))
     return garden, tuple(used), tuple(open_ones)
+
+
+def _is_named(lot: LotSupply, named: Collection[tuple[str, str]]) -> bool:
+    """Whether a lot is of a variety that some planting names, so that it was bought or saved for that."""
+    return (lot.state.lot.crop, lot.state.lot.variety.casefold()) in named
 
 
 def _serving(supply: Supply, planting: Planting, day: dt.date, counted: dt.date | None) -> list[LotSupply]:

@@ -23,6 +23,8 @@ from planner.words import day_words, join_list, say
 
 #: Nothing is wished more, or less, than so many times what was grown (practice).
 MOST_MORE, LEAST_LESS = 2.0, 0.5
+#: Share of what waits in the ground or in store that may be left over without less of it being wished (practice).
+MUCH_LEFT = 0.1
 #: Plantings of one kind that take their ground within so many days are one wish (practice). [days]
 TOGETHER = 14
 #: Most beds over which a wish is divided.
@@ -61,8 +63,8 @@ def wishes_from(plan: Plan) -> tuple[Wish, ...]:
     years = {crop: year for year in crop_years(plan) for crop in year.appetite.crops}
     found: list[Wish] = []
     for kind, plantings in sorted(groups.items()):
-        factor, why = _more_or_less(plan, kind, years.get(kind.crop), plantings)
         for together in _begun_together(plan, plantings):
+            factor, why = _more_or_less(plan, kind, years.get(kind.crop), together)
             wish = _wish(plan, kind, together, factor, why)
             found.append(wish.with_(id=f"w{len(found) + 1}"))
     return tuple(found)
@@ -178,10 +180,31 @@ def _more_or_less(
         )
         return min(MOST_MORE, 1 + lack / there), [words]
     spoilt = sum(glut.grams for glut in year.gluts)
+    left, whole = _not_eaten(plan, year, plantings)
+    less, told = 0.0, list[str]()
     if there and spoilt:
-        words = say("{amount} of {all} spoiled", amount=show_mass(spoilt, units), all=show_mass(there, units))
-        return max(LEAST_LESS, 1 - spoilt / there), [words]
-    return 1.0, []
+        less += spoilt / there
+        told.append(
+            say("{amount} of {all} spoiled", amount=show_mass(spoilt, units), all=show_mass(there, units))
+        )
+    if left:
+        less += left / whole
+        told.append(
+            say(
+                "{amount} of {all} were not eaten before they were over",
+                amount=show_mass(left, units),
+                all=show_mass(whole, units),
+            )
+        )
+    return max(LEAST_LESS, 1 - less), told
+
+
+def _not_eaten(plan: Plan, year: CropYear, plantings: Iterable[Planting]) -> tuple[float, float]:
+    """What of some plantings waited in the ground or in store and was not eaten while it was good, and all that waited. [g]"""
+    keys = {one.id for one in plantings}
+    waited = [one for one in year.waiting if one.lot.planting in keys and one.lot.first >= plan.span.first]
+    left = sum(one.spoilt for one in waited if one.spoilt > MUCH_LEFT * one.lot.grams)
+    return left, sum(one.lot.grams for one in waited)
 
 
 def _picked_and_given(plan: Plan, plantings: Iterable[Planting]) -> tuple[float, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Collection
 from dataclasses import replace
 
@@ -21,7 +22,9 @@ _THROUGH = {
 _FIRST_OF = {"earth up again": "earth up", "cover off": "cover on", "film up": "film down"}
 
 
-def with_done_before(work: tuple[Task, ...], happened: Collection[str]) -> tuple[Task, ...]:
+def with_done_before(
+    work: tuple[Task, ...], happened: Collection[str], ended: dt.date | None = None
+) -> tuple[Task, ...]:
     """The work on a planting with what is done before what happened to it; no day is made up for it.
 
     Parameters
@@ -30,12 +33,16 @@ def with_done_before(work: tuple[Task, ...], happened: Collection[str]) -> tuple
         On one planting.
     happened : collection of str
         Kinds of work that are written down, stages that were seen, and ``ended``.
+    ended : date, optional
+        The day on which it ended: the steps with which it began and whose day was not after that are over.
     """
     begins = [kind for kind in _BEGINNING if any(task.kind == kind for task in work)]
     through = [_BEGINNING.index(kind) for kind in happened if kind in _BEGINNING]
     through += [_BEGINNING.index(_THROUGH[kind]) for kind in happened if kind in _THROUGH]
     if "ended" in happened and begins:  # whatever it was begun with
         through.append(_BEGINNING.index("sow" if "sow" in begins else begins[-1]))
+    if ended is not None:
+        through += [_BEGINNING.index(one.kind) for one in work if one.kind in begins and one.date <= ended]
     last = max(through, default=-1)
     over = set(_BEGINNING[: last + 1]) - set(happened)
     firsts = {

@@ -34,13 +34,15 @@ from planner.season.usual_weather import FULL_DAY
 from planner.season.windows import starts_in_autumn
 from planner.season.yearly_harvest import first_harvest_of_year
 from planner.sun import next_longest_day
-from planner.words import day_words, say
+from planner.words import day_words, percent, say
 
 #: How much warmer or cooler the weeks of a season are than usual in one of two years; the monthly means of temperate
 #: places have a standard deviation of about 1.5 (estimate). [deg C]
 HALF_OF_YEARS = 1.0
 #: A wider range of days says nothing. [days]
 WIDEST = 60
+#: Share of its warmth below which what is picked in winter as large as it is, is too small to count on (estimate).
+SMALL = 0.5
 
 
 class Harvest(NamedTuple):
@@ -213,11 +215,61 @@ def _after_stage(
     early, late = sorted((max(seen.expected, on), max(seen.seen, on)))
     between = heat_by(on, late, need, stretches) - heat_by(on, early, need, stretches)
     more = between if seen.seen > seen.expected else -between
-    need = need._replace(heat=max(need.heat + more, 1.0))
-    found = _ripe_in_time(context, on, need, ripe_on(context, on, need, stretches), stretches)
+    moved = need._replace(heat=max(need.heat + more, 1.0))
+    ripe = ripe_on(context, on, moved, stretches)
+    small = _before_its_winter(context, on, need, moved, ripe, stretches, (seen.seen - seen.expected).days)
+    found = small if small is not None else _ripe_in_time(context, on, moved, ripe, stretches)
+    found = found._replace(need=need)  # how long it is picked goes by the crop, not by when it came up
     if found.first is None:
         return found
     return found._replace(first=replace(found.first, why=f"{found.first.why}; {seen.reason}"))
+
+
+def _before_its_winter(
+    context: DateContext,
+    on: dt.date,
+    usual: Need,
+    moved: Need,
+    ripe: dt.date | None,
+    stretches: tuple[Stretch, ...],
+    late: int,
+) -> _Ripe | None:
+    """The first harvest of what stands its winter and came up too late to be grown before it: as large as it is.
+
+    It would have been picked before the longest night, and does not wait for the warmth of another summer: in spring it runs to
+    seed or grows again.  It is picked as many days later as it came up later, at the longest night at the latest, after which it
+    is no larger (practice).  None where it is grown before.
+    """
+    if late <= 0:
+        return None
+    frost = context.frosts.first_after(on)
+    if frost is None or context.tender or mode_of(context) not in ("stands", "with bolting"):
+        return None
+    if starts_in_autumn(context) or swells_in_long_days(context):
+        return None
+    stops, _ = end_of_growth(context, frost)
+    night = next_longest_day(stops, not context.southern)
+    planned = ripe_on(context, on, usual, stretches)
+    if planned is None or planned > night:
+        return None
+    day = min(shift(max(planned, stops), late), night)
+    if ripe is not None and ripe <= day:
+        return None
+    share = max(heat_by(on, day, moved, stretches) - (moved.heat - usual.heat), 0.0) / usual.heat
+    why = say(
+        "Picked as large as it is when the cold and dark have stopped it, with {share} of the warmth that it needs",
+        share=percent(share),
+    )
+    doubts: tuple[str, ...] = ()
+    if share < SMALL:
+        doubts = (
+            say(
+                "{crop} came up so late that it has {share} of the warmth that it needs before the winter: it stays small",
+                crop=context.name,
+                share=percent(share),
+            ),
+        )
+    return _Ripe(Dated(day, why, "practice"), moved, doubts=doubts)
 
 
 def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: float) -> Dated:

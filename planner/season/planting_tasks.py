@@ -6,7 +6,9 @@ What the work amounts to (stations, seed, material) is worked out above this roo
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import NamedTuple, cast
 
 from planner.crops import Crop
@@ -21,6 +23,7 @@ from planner.season import practice
 from planner.season.container_words import filled_words
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated, Dates
+from planner.season.raising import Fill
 from planner.season.tasks import WORK_ORDER, Extent, Task
 from planner.words import day_words, later, say
 
@@ -77,14 +80,29 @@ class _Subject(NamedTuple):
         """Crop and variety as shown."""
         return f"{self.crop} {self.planting.variety}".strip()
 
-    def stations(self, kind: str) -> int:
-        """Plants of a kind of work: of what is still to be done with them those that are left."""
-        left = self.extent.left
-        return self.extent.stations if left is None or kind == "sow" or kind in self.done else left
+    def stations(self, kind: str, at: Dated | None) -> int:
+        """Plants of a kind of work on its day: those that are left of what was lost until then.
 
-    def plants(self, kind: str) -> str:
-        """Number of plants of a kind of work, in words."""
-        stations = self.stations(kind)
+        What was done is told of what was there before that day's losses; seed is sown for all of them.
+        """
+        done = self.done.get(kind)
+        day = done or (at.day if at is not None else None)
+        if kind == "sow" or day is None:
+            return self.extent.stations
+        before = [plants for lost, plants in self.extent.left if (lost < day if done else lost <= day)]
+        return before[-1] if before else self.extent.stations
+
+    def fill(self, kind: str, at: Dated | None) -> Fill | None:
+        """What is filled for a kind of work on its day, of plants that are moved for those that are left."""
+        fill, whole, left = self.extent.fill(kind), self.extent.stations, self.stations(kind, at)
+        if fill is None or not whole or left >= whole:
+            return fill
+        number = math.ceil(fill.number * left / whole)
+        return replace(fill, number=number) if number else None
+
+    def plants(self, kind: str, at: Dated | None) -> str:
+        """Number of plants of a kind of work on its day, in words."""
+        stations = self.stations(kind, at)
         return f"{stations:,} plants" if stations != 1 else "1 plant"
 
 
@@ -166,11 +184,11 @@ def _task(
         crop=of.crop,
         variety=of.planting.variety,
         text=f"{text}.",
-        stations=of.stations(kind),
+        stations=of.stations(kind, at),
         seeds=of.extent.seeds if seed else None,
         grams=of.extent.grams if seed else None,
         material=material,
-        fill=of.extent.fill(kind) if of.dates.start == "raised" else None,
+        fill=of.fill(kind, at) if of.dates.start == "raised" else None,
         why=at.reason,
         source=at.source,
         origin="done" if ticked else "worked out" if at.origin == "done" else at.origin,
@@ -194,24 +212,44 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
     """Sowing, pricking out, potting on, hardening off and setting out."""
     bed, sort, dates = of.bed.name, of.sort, of.dates
     if dates.start == "sown":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants('sow')}{_seed(of)}", seed=True)
+        yield _task(
+            of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants('sow', dates.sow)}{_seed(of)}", seed=True
+        )
     elif dates.start == "raised":
         yield _task(of, "sow", dates.sow, _sowing_to_raise(of), seed=True)
-        text = say("Prick out {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("prick out"))
-        yield _task(of, "prick out", dates.prick_out, _into(of, "prick out", text))
-        text = say("Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("pot on"))
-        yield _task(of, "pot on", dates.pot_on, _into(of, "pot on", text))
+        text = say(
+            "Prick out {crop} for {bed}, {plants}",
+            crop=sort,
+            bed=bed,
+            plants=of.plants("prick out", dates.prick_out),
+        )
+        yield _task(of, "prick out", dates.prick_out, _into(of, "prick out", dates.prick_out, text))
+        text = say(
+            "Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("pot on", dates.pot_on)
+        )
+        yield _task(of, "pot on", dates.pot_on, _into(of, "pot on", dates.pot_on, text))
         end = shift(dates.set_out.day, -1) if dates.set_out is not None else None
         harden = dates.harden_off
         until = max(end, harden.day) if end is not None and harden is not None else None
         yield _task(
-            of, "harden off", harden, f"Harden off {sort} for {bed}, {of.plants('harden off')}", until=until
+            of,
+            "harden off",
+            harden,
+            f"Harden off {sort} for {bed}, {of.plants('harden off', harden)}",
+            until=until,
         )
-        yield _task(of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants('set out')}")
+        yield _task(
+            of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants('set out', dates.set_out)}"
+        )
     elif dates.start != "standing":
         what = {"bought": of.planting.bought_as("bought plants")}.get(dates.start, dates.start)
-        what = what.removesuffix("s") if of.stations("set out") == 1 else what
-        yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {of.stations('set out'):,} {what}")
+        what = what.removesuffix("s") if of.stations("set out", dates.set_out) == 1 else what
+        yield _task(
+            of,
+            "set out",
+            dates.set_out,
+            f"Plant {sort} in {bed}, {of.stations('set out', dates.set_out):,} {what}",
+        )
 
 
 def _sowing_to_raise(of: _Subject) -> str:
@@ -232,9 +270,9 @@ def _sowing_to_raise(of: _Subject) -> str:
     )
 
 
-def _into(of: _Subject, work: str, text: str) -> str:
+def _into(of: _Subject, work: str, at: Dated | None, text: str) -> str:
     """A sentence with what plants are moved into, and the mix for that."""
-    fill = of.extent.fill(work)
+    fill = of.fill(work, at)
     if fill is None:
         return text
     return say(
@@ -248,7 +286,7 @@ def _into(of: _Subject, work: str, text: str) -> str:
 def _tending(of: _Subject) -> Iterator[Task | None]:
     """Thinning, supports, and what else the crop needs."""
     bed, sort, dates, support = of.bed.name, of.sort, of.dates, of.planting.support
-    yield _task(of, "thin", dates.thin, f"Thin {sort} in {bed} to {of.plants('thin')}")
+    yield _task(of, "thin", dates.thin, f"Thin {sort} in {bed} to {of.plants('thin', dates.thin)}")
     if support is not None:
         text = f"Put up {support.kind} for {sort} in {bed}"
         yield _task(of, "support up", dates.support_up, text, material=support.kind)

@@ -55,8 +55,8 @@ class Observation(NamedTuple):
 
 
 #: Why something that was seen teaches nothing: a number that no garden has; picked in pieces; no end is written down; nothing was
-#: weighed; what waits in the ground was picked when it was wanted; cold or long days decided; the planting was lost.
-WhyLeftOut = Literal["slip", "pieces", "not over", "unweighed", "wanted", "not by warmth", "lost"]
+#: weighed; what waits in the ground was picked when it was wanted; what dies back was lifted when there was time; cold or long days decided; the planting was lost.
+WhyLeftOut = Literal["slip", "pieces", "not over", "unweighed", "wanted", "lifted", "not by warmth", "lost"]
 
 
 class LeftOut(NamedTuple):
@@ -174,7 +174,7 @@ def _left_out(context: DateContext, seen: SeenTimes, told: tuple[Observation, ..
             doubtful = possible(one.seen / one.expected) is None
             yield LeftOut(one.kind, year, "slip" if doubtful else "not by warmth", one.seen, one.expected)
     if seen.first is not None and _waits(context) and not any(one.kind == "first picking" for one in told):
-        yield LeftOut("first picking", year, "wanted")
+        yield LeftOut("first picking", year, "wanted" if mode_of(context) == "stands" else "lifted")
 
 
 def _waits(context: DateContext) -> bool:

@@ -33,8 +33,8 @@ class Extent:
         Containers that are filled for raised plants.
     nursery_area : float
         Of a nursery bed that is sown; 0 without one. [m2]
-    left : int or None
-        Plants that are left after a loss; None where none is known.
+    left : tuple of (date, int)
+        Plants that are left from a day on, after what was lost or counted; empty where nothing is known.
     """
 
     stations: int = 0
@@ -43,7 +43,7 @@ class Extent:
     sown: str = ""
     fills: tuple[Fill, ...] = ()
     nursery_area: float = 0.0
-    left: int | None = None
+    left: tuple[tuple[dt.date, int], ...] = ()
 
     def fill(self, work: str) -> Fill | None:
         """What is filled for a kind of work: ``sow``, ``prick out`` or ``pot on``."""

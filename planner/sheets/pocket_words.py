@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import get_args
 
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.records import AmountUnit, PickedFor
 from planner.garden.site import UnitSystem
 from planner.garden.units import OUNCE
 from planner.garden.volumes import POUND
 from planner.listings.phrases import BY_HAND
-from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE, WHY_WORDS
+from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE
 from planner.words import capital, later, percent, say, say_in_context
 from planner.words.dates import month_words
 
@@ -111,6 +111,7 @@ def _forms() -> dict[str, str]:
         "went": say("Where it went"),
         "harm": say("Harm"),
         "share": say("How much of it is harmed"),
+        "lost": say("How much of what was there is gone"),
         "share_unknown": say("not said"),
         "cause": say("What it might be"),
         "count": say("Seedlings counted"),
@@ -178,6 +179,7 @@ def _notes() -> dict[str, str]:
         "came_up_count": say("came up, seedlings: {count}", count="{count}"),
         "ended_words": say("ended: {why}", why="{why}"),
         "harm_share": say("{harm}, {share} of it", harm="{harm}", share="{share}"),
+        "harm_lost": say("{harm}, {share} of what was there gone", harm="{harm}", share="{share}"),
         "perhaps": say("{harm}, perhaps {cause}", harm="{harm}", cause="{cause}"),
         "measured_words": say(
             "{measure} {value} {unit}", measure="{measure}", value="{value}", unit="{unit}"

@@ -11,8 +11,8 @@ function placeValue(note) {
 function emptyForm(kind, place) {
   return {
     id: "", kind, place, day: shownDay, words: "", amount: "", unit: choices.units[0][0], went: "kept",
-    harm: choices.harms[0][0], share: "", cause: "", count: "", sown: "", why: choices.whys[0][0],
-    measure: "", value: "", measureUnit: "",
+    harm: choices.harms[0][0], share: "", lost: "", cause: "", count: "", sown: "",
+    why: choices.whys[0][0], measure: "", value: "", measureUnit: "",
   };
 }
 
@@ -23,7 +23,7 @@ function formOf(note) {
   return Object.assign(form, {
     id: note.id, day: note.day, words: text(note.words), amount: shown ? String(shown.number) : "",
     unit: shown ? shown.key : form.unit, went: note.picked_for || "kept", harm: note.harm || form.harm,
-    share: text(note.share), cause: text(note.cause), count: text(note.count), sown: text(note.sown),
+    share: text(note.share), lost: text(note.lost), cause: text(note.cause), count: text(note.count), sown: text(note.sown),
     why: note.why || form.why, measure: text(note.measure), value: text(note.value), measureUnit: text(note.unit),
   });
 }
@@ -75,6 +75,8 @@ function measured(note, form) {
   } else if (form.kind === "seen") {
     note.harm = form.harm;
     if (form.share) note.share = Number(form.share);
+    if (form.lost && !note.planting) return wrong("place", words.needs_planting);
+    if (form.lost) note.lost = Number(form.lost);
     if (oneLine(form.cause)) note.cause = oneLine(form.cause);
   } else if (form.kind === "came up") {
     for (const name of ["count", "sown"]) {
@@ -103,7 +105,7 @@ function placeOptions(chosen, ofPlanting) {
     const there = plantingsOf.get(bed.id);
     const now = there.filter(([, one]) => one.first <= shownDay && shownDay <= one.last);
     const rest = there.filter((pair) => !now.includes(pair));
-    const plantings = [...now, ...rest].map(([id, one]) => option("planting/" + id, one.name));
+    const plantings = [...now, ...rest].map(([id, one]) => option("planting/" + id, plantingWords(id, one)));
     return element("optgroup", { label: bed.name }, ofPlanting ? [] : option("bed/" + bed.id, bed.name), plantings);
   });
   const all = element("select", {}, option("garden", ofPlanting ? "–" : words.garden), groups);
@@ -179,6 +181,7 @@ function writeView(form) {
         return [
           field("f-harm", words.harm, chosen("harm", choices.harms)),
           field("f-share", words.share, chosen("share", [["", words.share_unknown], ...choices.shares])),
+          field("f-lost", words.lost, chosen("lost", [["", words.share_unknown], ...choices.shares])),
           field("f-cause", words.cause, input("cause")),
         ];
       case "came up":

@@ -208,10 +208,18 @@ function bedName(id) {
   return bed ? bed.name : data.other_beds[id] || words.gone;
 }
 
+// The name of a planting, with its days where another one in its bed has the same name.
+function plantingWords(id, planting) {
+  const there = plantingsOf.get(planting.bed) || [];
+  if (!there.some(([other, one]) => other !== id && one.name === planting.name)) return planting.name;
+  const days = fill(words.from_to, { first: dayWords(planting.first), last: dayWords(planting.last) });
+  return fill(words.pair, { first: planting.name, second: days });
+}
+
 function placeWords(note) {
   const planting = plantingsById.get(note.planting);
   if (planting) {
-    return fill(words.place_in, { name: isolated(planting.name), bed: isolated(bedName(planting.bed)) });
+    return fill(words.place_in, { name: isolated(plantingWords(note.planting, planting)), bed: isolated(bedName(planting.bed)) });
   }
   if (note.planting || note.dressing) return note.dressing ? isolated(dressingName(note.dressing)) : words.gone;
   return note.bed ? isolated(bedName(note.bed)) : words.garden;
@@ -274,6 +282,9 @@ function harmWords(note) {
   let text = labelOf(choices.harms, note.harm);
   if (note.share !== undefined) {
     text = fill(words.harm_share, { harm: text, share: labelOf(choices.shares, note.share) });
+  }
+  if (note.lost !== undefined) {
+    text = fill(words.harm_lost, { harm: text, share: labelOf(choices.shares, note.lost) });
   }
   return note.cause ? fill(words.perhaps, { harm: text, cause: isolated(note.cause) }) : text;
 }

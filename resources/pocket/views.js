@@ -212,22 +212,23 @@ function bedView(id) {
 
 function plantingCard([id, planting]) {
   const place = "planting/" + id;
+  const name = plantingWords(id, planting);
   const next = planting.days.filter(([day]) => day >= shownDay).slice(0, 2);
   return element(
     "section",
     { class: "planting" },
-    heading(3, planting.name),
+    heading(3, name),
     next.map(([day, what]) => element("p", { class: "next" }, fill(words.what_words, { what: dayWords(day), words: what }))),
     element(
       "div",
       { class: "row" },
       link(writeHash("picked", place), words.pick, {
         class: "button",
-        "aria-label": fill(words.what_words, { what: words.pick, words: planting.name }),
+        "aria-label": fill(words.what_words, { what: words.pick, words: name }),
       }),
       link(writeHash("note", place), words.write, {
         class: "button",
-        "aria-label": fill(words.write_about, { place: planting.name }),
+        "aria-label": fill(words.write_about, { place: name }),
       }),
     ),
     element(
@@ -264,7 +265,7 @@ function plantingList(title, plantings) {
           {},
           link(writeHash("note", "planting/" + id), one.name, {
             dir: "auto",
-            "aria-label": fill(words.write_about, { place: one.name }),
+            "aria-label": fill(words.write_about, { place: plantingWords(id, one) }),
           }),
           element("span", { class: "days" }, fill(words.from_to, { first: dayWords(one.first), last: dayWords(one.last) })),
         ),

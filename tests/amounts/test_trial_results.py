@@ -18,7 +18,15 @@ from making import bed, garden, planting
 from scipy import special, stats
 
 from planner.amounts.student_t import both_tails, for_both_tails, incomplete_beta
-from planner.amounts.trials import Comparison, LostPlot, TrialResult, compare, trial_result, trial_results
+from planner.amounts.trials import (
+    Comparison,
+    LostPlot,
+    TrialResult,
+    _incomplete_blocks,
+    compare,
+    trial_result,
+    trial_results,
+)
 from planner.garden import Garden
 from planner.garden import edits as e
 from planner.garden.planting import Planting
@@ -193,7 +201,7 @@ def test_interval_and_chance_never_contradict(seed: int) -> None:
         out = not one.low <= 0 <= one.high
         assert out == (one.by_t <= 0.05)
         assert ("most likely more than chance" in words) == (out and one.chance <= 0.05)
-        assert ("shows no difference" in words) == (not out)
+        assert ("does not show which has more" in words) == (not out)
         assert ("cannot prove it" in words) == (out and one.chance > 0.05)
         assert ". " not in words  # one sentence
 
@@ -295,3 +303,22 @@ def test_a_trial_of_nothing_shows_nothing() -> None:
     found = trial_result(Plan(tried(2), 2026), tried(2).trials[0])
     assert found.treatments == found.comparisons == ()
     assert len(found.unmeasured) == 4
+
+
+def test_a_block_without_all_treatments_is_named_and_not_compared() -> None:
+    """By hand: in the two whole blocks b has 2 and 4 more, 3 in the mean; block 3 counts in the mean of b alone."""
+    found = [("a", "1", 5.0), ("b", "1", 7.0), ("a", "2", 6.0), ("b", "2", 10.0), ("b", "3", 1.0)]
+    treatments, comparisons, blocks = compare(found)
+    assert _incomplete_blocks(found, ["a", "b"]) == ("3",)
+    trial = Trial(id="x1", question="Which?", measure="Height")
+    result = TrialResult(trial, "cm", treatments, comparisons, blocks, (), incomplete=("3",))
+    assert [(one.name, one.mean) for one in treatments] == [("b", 6.0), ("a", 5.5)]
+    comparison, note = conclusions(result, "metric")
+    assert "b has 3.00 cm more than a in 2 blocks" in comparison
+    assert "what stands in block 3 counts in the means of the table alone" in note
+
+
+def test_the_one_that_has_more_in_blocks_comes_first_though_its_mean_of_all_is_smaller() -> None:
+    found = [("a", "1", 5.0), ("b", "1", 7.0), ("a", "2", 6.0), ("b", "2", 10.0), ("a", "3", 90.0)]
+    (one,) = compare(found)[1]
+    assert (one.first, one.second, one.difference) == ("b", "a", 3.0)

@@ -190,6 +190,10 @@ def test_a_trial_is_laid_out_into_a_new_file(bedwright, refused, beans, tmp_path
     assert len(after.plantings) == 4 + 6
     assert [entry.block for entry in after.trials[1].entries] == ["1", "1", "2", "2", "3", "3"]
     assert out.count("block") == 7
+    assert "in 2027, at random" in out
+    taken = refused("trials", beans, *words[4:-2], "-o", str(tmp_path / "x"))
+    assert "do not fit there in 2026, when it has dwarf bean" in taken
+    assert "--year" in taken
     assert "is there already" in refused(*words)
     assert "do not fit" in refused(*words[:-2], "-o", str(tmp_path / "x"), "--blocks", "30")
     assert "no whole number" in refused(*words[:-2], "-o", str(tmp_path / "x"), "--blocks", "many")

@@ -100,7 +100,7 @@ MEANINGS = {
     "seeds_before": "in a packet", "seeds_after": "in a packet", "seed_before_g": "in a packet", "seed_after_g": "in a packet",
     "seed_saved_g": "own seed", "repeated_id": "of the new planting", "repeated_bed": "its name", "moved": "on other ground",
     "at_end_of_years": "records of plantings", "planted_year": "growing year", "usual_years": "that such plants bear", "planned_last": "a day",
-    "seed_not_confirmed": "records of sowings", "seeds_sown_beyond": "more than was in stock", "already_there": "repeated before",
+    "seed_not_confirmed": "records of sowings", "no_packet": "named for it", "seeds_sown_beyond": "more than was in stock", "already_there": "repeated before",
     "accepted_against": "what was accepted of its ground",
     "wish_id": "of a wish", "wished": "how much", "wished_unit": "of a wish",
     # a proposed layout, and what could still go in

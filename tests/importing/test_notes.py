@@ -53,7 +53,7 @@ ALL_KINDS = (
     ),
     note(4, "done", "2026-04-02", planting="p1", task="sow", was={"crop": "carrot"}),
     note(5, "done", "2026-05-09", bed="b2", words="Hoed"),
-    note(6, "seen", "2026-06-01", planting="p2", harm="slugs", share=0.25, cause="rain"),
+    note(6, "seen", "2026-06-01", planting="p2", harm="slugs", share=0.25, lost=0.1, cause="rain"),
     note(7, "came up", "2026-04-20", planting="p1", count=30, sown=40),
     note(8, "first picking", "2026-07-01", planting="p1"),
     note(9, "ended", "2026-11-01", planting="p2", why="frozen"),

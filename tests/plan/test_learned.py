@@ -17,7 +17,7 @@ from planner.garden import Climate, Garden, OwnFigure, Variety
 from planner.garden import edits as e
 from planner.garden.learned import LearnedChoice, LearnedKind, Learning
 from planner.listings.learned import learned_lines
-from planner.listings.left_out import left_out_lines
+from planner.listings.left_out import end_lines, left_out_lines
 from planner.plan import Plan
 from planner.plan.changes import changed_beds, learned_anew
 from planner.plan.own_years import NOTHING, OwnYears, rounded
@@ -485,3 +485,39 @@ def test_a_garden_of_unknown_weather_learns_in_whole_days() -> None:
     assert first is not None
     assert first.day == dt.date(2026, 5, 20) + dt.timedelta(days=found.learned.value)
     assert first.why == f"{found.learned.value:.0f} days after sowing"
+
+
+# -- what was lost, and what is over --------------------------------------------------------------
+
+
+def test_one_of_several_plantings_that_was_lost_is_no_lost_year() -> None:
+    """Two plantings in 2025: one eaten, the other picked; by hand, 1 of 2 plantings."""
+    of = garden_of_years("dwarf_bean", years(y2025={"why": "eaten", "grams": {}}))
+    assert left_out_words(of) == ["lost in 1 of 3 years: 2025 (eaten by animals)"]
+    both = e.change_planting(of, "p1", year=2025)
+    assert left_out_words(both) == ["1 of 2 plantings was lost in 2025 (eaten by animals)"]
+
+
+def test_a_year_of_which_half_was_lost_is_named() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    lost = {"kind": "seen", "harm": "slugs", "lost": 0.5, "planting": "p0", "day": dt.date(2023, 7, 1)}
+    assert left_out_words(e.add_records(of, [lost])[0]) == ["50 % of it was lost in 2023 to slugs"]
+
+
+def test_what_nothing_more_is_written_of_long_after_its_planned_end_counts_as_over() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    latest = of.with_(records=tuple(one for one in of.records if one.kind != "ended" or one.day.year < 2025))
+    planned = Plan(latest, 2025).dates(latest.plantings[2]).last_harvest
+    assert planned is not None
+
+    def lines(days: int) -> list[str]:
+        day = planned.day + dt.timedelta(days)
+        bean = {"kind": "done", "task": "mulch", "planting": "p1", "day": day}
+        return end_lines(
+            Plan(e.add_records(latest, [bean])[0], 2026).learned.left_out, lambda group: group.key.crop
+        )
+
+    assert lines(1) == [
+        "Left out of the yield as long as no last picking and no end is written down: dwarf_bean 2025."
+    ]
+    assert "they count as over since their planned end is past: dwarf_bean 2025" in lines(70)[0]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 import random
 from typing import Any
 
@@ -17,6 +18,7 @@ from planner.amounts.yields import planting_yield
 from planner.checks import check_all
 from planner.garden import Garden
 from planner.garden import edits as e
+from planner.garden.weight_words import weight_words
 from planner.plan import Plan
 
 Told = dict[str, Any]
@@ -42,6 +44,7 @@ def left(of: Garden) -> tuple[float, int]:
 
 HEADS = made(bed(), lettuce())
 BEANS = made(bed(), planting(crop="dwarf_bean", start="sown", sowing="stations", first=day(5, 25)))
+TOMATOES = made(bed(), planting(crop="tomato", start="raised", first=day(5, 25)))
 COURGETTE = made(bed(), planting(crop="courgette", start="raised", first=day(6, 5)))
 
 
@@ -55,17 +58,17 @@ def planned(of: Garden) -> int:
         ([], 1.0),
         ([seen(None, day(5, 20), share=0.3)], 1.0),  # damaged, not dead
         ([seen(0.5, day(5, 20))], 0.5),
-        ([seen(0.5, day(5, 20)), seen(0.5, day(5, 22))], 0.5),  # the same loss told twice
-        ([seen(0.2, day(5, 20)), seen(0.5, day(5, 22))], 0.5),  # cumulative
-        ([seen(0.5, day(5, 22)), seen(0.2, day(5, 20))], 0.5),  # by day, not as written down
+        ([seen(0.5, day(5, 20)), seen(1 / 3, day(6, 20))], 1 / 3),  # a third of the half that was left
+        ([seen(0.2, day(5, 20)), seen(0.5, day(5, 22))], 0.4),
+        ([seen(1.0, day(5, 22)), seen(0.2, day(5, 20))], 0.0),  # by day, not as written down
         ([seen(0.5, day(5, 20)), {"kind": "done", "task": "set out", "day": day(5, 10)}], 0.5),
         ([seen(1.0, day(5, 20))], 0.0),
     ],
 )
-def test_the_smallest_share_that_is_left_counts_and_no_loss_twice(records: list[Told], share: float) -> None:
+def test_each_loss_is_of_what_was_there_on_its_day(records: list[Told], share: float) -> None:
     of = told(HEADS, *records)
     found = left(of)
-    assert found[0] == share
+    assert found[0] == round(share, 3)
     assert share == 1.0 or found[1] == round(share * planned(HEADS))
 
 
@@ -97,7 +100,7 @@ def test_a_count_replaces_what_was_told_before_and_filled_gaps_come_back() -> No
 
 
 def test_random_records_against_a_second_reckoning() -> None:
-    """Brute force of the stated rule: start over at the last count, then the smallest share of what is told after it."""
+    """Brute force of the stated rule: start over at the last count, then the share that came up times what each loss leaves."""
     rng = random.Random(18)
     number = planned(BEANS)
     for _ in range(60):
@@ -119,7 +122,7 @@ def test_random_records_against_a_second_reckoning() -> None:
         shares = [one["share"] for one in after if one["kind"] == "came up"]
         first = min(1.0, records[last]["count"] / number) if last >= 0 else 1.0
         up = shares[-1] if shares else first
-        expected = min([up, *(1 - one["lost"] for one in after if one.get("lost") is not None)])
+        expected = up * math.prod(1 - one["lost"] for one in after if one.get("lost") is not None)
         assert left(told(BEANS, *records))[0] == pytest.approx(expected, abs=1e-3)
 
 
@@ -165,6 +168,39 @@ def test_only_what_is_left_is_set_out_and_nothing_of_what_is_gone() -> None:
     )
 
 
+def test_a_loss_touches_only_work_on_or_after_its_day() -> None:
+    """Held against the work without the loss: the same before its day, half of it from then on."""
+    whole = {one.kind: one for one in planting_tasks(Plan(TOMATOES, 2026), TOMATOES.plantings[0])}
+    kinds = ("sow", "prick out", "harden off", "set out")
+    number = planned(TOMATOES)
+    for loss in (whole["prick out"].date, whole["set out"].date, whole["set out"].date + dt.timedelta(9)):
+        of = told(TOMATOES, seen(0.5, loss))
+        work = {one.kind: one for one in planting_tasks(Plan(of, 2026), of.plantings[0])}
+        for kind in kinds:
+            if kind == "sow" or whole[kind].date < loss:
+                assert work[kind] == whole[kind]
+            else:
+                assert work[kind].stations == round(number / 2)
+        cells, half = whole["prick out"].fill, work["prick out"].fill
+        assert cells is not None
+        assert half is not None
+        assert half.number == (
+            cells.number if whole["prick out"].date < loss else math.ceil(cells.number / 2)
+        )
+
+
+def test_the_steps_before_an_end_are_over() -> None:
+    whole = planting_tasks(Plan(TOMATOES, 2026), TOMATOES.plantings[0])
+    due = {one.kind: one.date for one in whole}
+    for ended in (due["prick out"], due["set out"] + dt.timedelta(40)):
+        of = told(TOMATOES, {"kind": "ended", "why": "eaten", "day": ended})
+        work = {one.kind: one for one in planting_tasks(Plan(of, 2026), of.plantings[0])}
+        begun = {kind for kind in ("sow", "prick out", "harden off", "set out") if due[kind] <= ended}
+        assert begun <= set(work)
+        assert all(work[kind].done_before for kind in begun)
+        assert not [kind for kind in ("harden off", "set out") if kind in work and kind not in begun]
+
+
 @pytest.mark.parametrize(
     ("lost", "severity"), [(0.05, None), (0.3, "note"), (0.5, "note"), (0.6, "mind"), (1.0, "stop")]
 )
@@ -184,9 +220,40 @@ def test_the_finding_says_what_was_lost_to_what_and_what_is_left() -> None:
     assert f"{number // 2} of {number} plants are left" in found.text
 
 
-def test_what_ended_is_not_told_as_a_loss_again() -> None:
+def test_what_was_lost_altogether_is_told_once_with_what_is_missing_and_what_can_still_be_done() -> None:
+    """The kilos are those of the yield without the loss."""
     of = told(HEADS, seen(1.0, day(5, 20)), {"kind": "ended", "why": "eaten", "day": day(5, 21)})
-    assert [one for one in check_all(Plan(of, 2026)) if one.check == "losses"] == []
+    plan = Plan(of, 2026)
+    (found,) = [one for one in check_all(plan) if one.check == "losses"]
+    grams = planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams
+    assert (
+        f"was lost on 21 May (slugs); {weight_words(grams, 'metric')} less is picked; it may be begun anew until"
+        in found.text
+    )
+    (fix,) = found.fixes
+    again = fix.apply(of)
+    assert [one.replaces for one in again.plantings] == [None, "p1"]
+    assert [one for one in check_all(Plan(again, 2026)) if one.check == "losses"] == []
+    assert harvest(plan, of.plantings[0]).missing.endswith(
+        f"was lost on 21 May (slugs): {weight_words(grams, 'metric')} is missing"
+    )
+
+
+def test_it_is_said_where_it_is_too_late_to_begin_anew() -> None:
+    of = told(COURGETTE, seen(0.8, day(9, 1)))
+    (found,) = [one for one in check_all(Plan(of, 2026)) if one.check == "losses"]
+    assert "too late in the year to begin it anew" in found.text
+    assert found.fixes == ()
+
+
+def test_a_loss_of_half_says_what_is_picked_less() -> None:
+    of = told(HEADS, seen(0.5, day(5, 20)))
+    (found,) = [one for one in check_all(Plan(of, 2026)) if one.check == "losses"]
+    less = (
+        planting_yield(Plan(HEADS, 2026), HEADS.plantings[0]).grams
+        - planting_yield(Plan(of, 2026), of.plantings[0]).grams
+    )
+    assert f"{weight_words(less, 'metric')} less is picked" in found.text
 
 
 def test_lost_is_of_a_planting() -> None:

@@ -11,11 +11,13 @@ from making import bed, garden, planting, rectangle, ticked
 
 from planner import resources
 from planner.amounts.plants import amount
+from planner.amounts.supply_year import crop_years
 from planner.checks import check_all
 from planner.crops import load_catalogue
 from planner.garden import Climate, FrostDates, Garden, Lot, Planting, Rows, Site, Stretch, Structure, Support
 from planner.garden import edits as e
 from planner.garden.edits import EditError
+from planner.garden.household import Household
 from planner.plan import Plan
 from planner.proposal.turn import Answers, turn_steps, turn_year, unfinished_work, with_wishes
 from planner.proposal.wishes import wishes_from
@@ -182,6 +184,25 @@ def test_the_year_after_draws_on_what_is_left():
     plan = plan_of(two, 2027)
     need = amount(plan, two.plantings[-1]).seeds
     assert turn_year(plan, Answers(as_planned=True)).garden.stock[0].seeds == left - need
+
+
+def test_a_sowing_without_a_variety_takes_no_seed_of_a_variety_that_another_planting_names():
+    """By hand: 400 seeds of the early sort are of p2; the plain sowing takes those of no sort, then those nobody names."""
+    lots = (
+        Lot(id="l1", crop="carrot", variety="Early", seeds=4000, packed=2025),
+        Lot(id="l2", crop="carrot", variety="Unwanted", seeds=500, packed=2025),
+        Lot(id="l3", crop="carrot", seeds=100, packed=2025),
+    )
+    two = [planting("p1", "b1", crop="carrot"), planting("p2", "b2", crop="carrot", variety="Early")]
+    records = [sown("p1", D(2026, 4, 20), 300), sown("p2", D(2026, 4, 21), 1000)]
+    turn = turn_year(plan_of(e.add_records(made(*two, stock=lots), records)[0]))
+    assert {lot.id: lot.seeds for lot in turn.garden.stock} == {"l1": 3000, "l2": 300, "l3": 0}
+    assert turn.not_confirmed == ()
+    named = turn_year(plan_of(e.add_records(made(*two, stock=lots[:1]), records)[0]))
+    assert [lot.seeds for lot in named.garden.stock] == [3000]
+    assert [(one.planting.id, one.seeds, one.no_packet) for one in named.not_confirmed] == [("p1", 300, True)]
+    again = turn_year(plan_of(named.garden))
+    assert [lot.seeds for lot in again.garden.stock] == [3000]
 
 
 def test_own_seed_becomes_a_packet_and_lost_seed_does_not():
@@ -537,3 +558,22 @@ def test_what_is_at_the_end_of_its_years_is_asked_about(one, told):
         one, [{"kind": "ended", "planting": "p1", "day": D(2026, 8, 1), "why": "failed"}]
     )
     assert turn_year(plan_of(ended)).aged == ()
+
+
+def test_less_is_wished_of_what_waits_in_the_ground_and_is_not_eaten():
+    """Of heads that stand until they run to seed, the share that is left over is wished less, half of them at the least."""
+    one = made(
+        planting("p1", "b1", crop="lettuce", start="raised", first=D(2026, 5, 10)),
+        household=Household(persons=1),
+    )
+    plan = plan_of(one)
+    (year,) = crop_years(plan)
+    left = sum(each.spoilt for each in year.waiting) / sum(each.lot.grams for each in year.waiting)
+    assert left > 0.5
+    (wish,) = wishes_from(plan)
+    assert wish.amount == math.ceil(plan.placed(one.plantings[0]).plants * 0.5)
+    assert "were not eaten before they were over" in wish.reason
+    many = plan_of(one.with_(household=Household(persons=60)))
+    (all_eaten,) = wishes_from(many)
+    assert all_eaten.amount == plan.placed(one.plantings[0]).plants
+    assert "not eaten" not in all_eaten.reason

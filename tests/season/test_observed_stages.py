@@ -265,3 +265,28 @@ def test_nothing_more_is_done_on_what_is_gone():
     work = planting_tasks(Plan(one, 2026, CATALOGUE), one.plantings_by_id["p1"])
     assert [task.kind for task in work if task.date > D(2026, 5, 20)] == []
     assert "clear" in {task.kind for task in work if task.done is not None}
+
+
+def test_a_winter_root_that_came_up_late_is_picked_some_weeks_later_and_not_after_another_summer():
+    """It is never later by more days than it came up later, and its picking still ends in the same spring."""
+    fields = {"crop": "parsnip", "first": D(2026, 4, 15)}
+    usual = dates_of(made(**fields))
+    found = []
+    for late in range(1, 60, 2):
+        up = usual.emerge.day + dt.timedelta(late)
+        found.append((late, dates_of(made({"kind": "came up", "day": up}, **fields))))
+    firsts = [one.first_harvest.day for _, one in found]
+    assert firsts == sorted(firsts)
+    assert all((one.first_harvest.day - usual.first_harvest.day).days <= late for late, one in found)
+    assert {one.last_harvest.day for _, one in found} == {usual.last_harvest.day}
+    assert "as large as it is" in found[-1][1].first_harvest.why
+
+
+def test_how_long_it_is_picked_goes_by_the_crop_and_not_by_when_it_came_up():
+    fields = {"crop": "carrot", "first": D(2026, 4, 1)}
+    usual = dates_of(made(**fields))
+    sooner = dates_of(made({"kind": "came up", "day": usual.emerge.day - dt.timedelta(5)}, **fields))
+    again = [made(**{**fields, "first": D(2026, 4, 1) - dt.timedelta(k)}) for k in range(20)]
+    same = [dates_of(one) for one in again]
+    match = next(one for one in same if one.first_harvest.day == sooner.first_harvest.day)
+    assert sooner.last_harvest.day == match.last_harvest.day  # sown sooner, or up sooner: picked as long

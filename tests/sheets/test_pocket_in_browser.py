@@ -162,6 +162,35 @@ def test_every_kind_of_note_that_can_be_written_is_read_at_home(page, address, t
     assert "12 new notes" in capsys.readouterr().out
 
 
+def test_what_is_gone_is_told_beside_the_damage_and_plantings_of_one_name_by_their_days(
+    page, tmp_path, capsys
+):
+    two = garden(
+        bed("b1", rectangle(center=(0.0, 0.0)), name="North"),
+        planting("p1", crop="pea", first=D(2026, 4, 1), last=D(2026, 7, 1), start="sown"),
+        planting("p2", crop="pea", first=D(2026, 7, 10), last=D(2026, 10, 1), start="sown"),
+        site=Site(name="Two peas", latitude=51.0, longitude=0.0),
+    )
+    path = tmp_path / "peas.html"
+    write_pocket_page(Plan(two, 2026), path, D(2026, 4, 1), DAY)
+    page.open(path.as_uri() + "#write/seen/planting/p2")
+    page.wait("document.querySelector('#f-lost')")
+    names = page.run("[...document.querySelectorAll('#f-place option')].map((one) => one.innerText)")
+    assert len(set(names)) == len(names) == 4  # the garden, the bed and two peas
+    assert any("1 Apr" in one for one in names)
+    assert any("10 Jul" in one for one in names)
+    page.run("document.getElementById('f-lost').value = '0.5';"
+             "document.getElementById('f-lost').dispatchEvent(new Event('input'))")  # fmt: skip
+    page.tap("button", "Keep")
+    assert "50 % of what was there gone" in page.text(".message")
+    saved, content = saved_notes(page)
+    assert [(one["planting"], one["lost"]) for one in content["notes"]] == [("p2", 0.5)]
+    home, new = tmp_path / "home.bedwright", tmp_path / "new.bedwright"
+    save(two, home)
+    assert main(["records", str(home), "--take", str(saved), "-o", str(new)]) == 0
+    assert [one.lost for one in load(new).records] == [0.5]
+
+
 def test_what_is_wrong_in_a_form_is_said_and_nothing_is_kept(page):
     page.tap("nav a", "Beds")
     page.tap("ol.beds a", "North")

@@ -18,18 +18,12 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.errors import BedwrightError
 from planner.garden import Planting, edits
-from planner.garden.harm_words import HARM_WORDS
+from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.planting import COVER_WORK
 from planner.garden.records import Amount, RecordBase
 from planner.garden.units import month_first
 from planner.importing.record_measures import read_amount
-from planner.listings.record_words import (
-    KIND_WORDS,
-    PICKED_FOR_WORDS,
-    TASK_DONE,
-    WHY_WORDS,
-    amount_words,
-)
+from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE, amount_words
 from planner.words import capital, full_day_words, percent, say
 from planner.words.recent_days import recent_day_as_typed
 from planner.words.typed_days import date_as_typed
@@ -130,9 +124,12 @@ class RecordForm(Form):
         )
         self._typed(
             "lost",
-            say("Died of it, in hundredths"),
+            say("Died, in hundredths of what was there"),
             fields.TypedField(
-                say("Share of the planting that has died or is gone"), _share, percent, may_be_empty=True
+                say("Share of what was there of the planting on that day that has died or is gone"),
+                _share,
+                percent,
+                may_be_empty=True,
             ),
         )
         self._typed(

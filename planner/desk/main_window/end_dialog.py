@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QV
 
 from planner.desk.forms.day_field import DayField
 from planner.desk.forms.fields import ChoiceField
+from planner.garden.harm_words import WHY_WORDS
 from planner.garden.records import ENDED_WHY
 from planner.garden.units import month_first
-from planner.listings.record_words import WHY_WORDS
 from planner.plan import Plan
 from planner.words import capital, say
 from planner.words.typed_days import date_as_typed

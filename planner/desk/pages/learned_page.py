@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtWidgets import QCheckBox, QPushButton, QVBoxLayout, QWidget
 
 from planner.desk.forms.flow_layout import FlowLayout
@@ -25,7 +27,7 @@ from planner.listings.learned import (
     variety_name,
     years_words,
 )
-from planner.listings.left_out import left_out_lines
+from planner.listings.left_out import end_lines, left_out_lines
 from planner.listings.phrases import start_words
 from planner.plan import Plan
 from planner.plan.own_years import GroupLeftOut, OwnYears
@@ -133,6 +135,7 @@ class LearnedPage(QWidget):
             for of in groups
             for words in left_out_lines(of, units)
         ]
+        lines += end_lines(groups, partial(group_name, plan))
         if one is None and len(lines) > MOST_LINES:
             more = len(lines) - MOST_LINES + 1
             rest = say_count(

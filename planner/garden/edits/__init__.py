@@ -26,7 +26,7 @@ from planner.garden.edits.household import (
 from planner.garden.edits.learning import choose_learned, use_learned
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.offers import arrived, put_offer, put_planting_stock, remove_offer
-from planner.garden.edits.outcomes import sow_anew
+from planner.garden.edits.outcomes import plant_again, sow_anew
 from planner.garden.edits.own_plants import (
     own_key,
     own_plants_of,
@@ -88,6 +88,7 @@ __all__ = [
     "own_plants_of",
     "paste",
     "plant",
+    "plant_again",
     "put_bench",
     "put_crop",
     "put_dressing",

@@ -7,7 +7,7 @@ import datetime as dt
 from planner.garden.edits.common import EditError, checked, fresh_id, put
 from planner.garden.edits.records import add_records
 from planner.garden.garden import Garden
-from planner.garden.planting import PinnedDates
+from planner.garden.planting import PinnedDates, Planting
 
 
 def sow_anew(garden: Garden, key: str, day: dt.date) -> tuple[Garden, str]:
@@ -42,10 +42,45 @@ def sow_anew(garden: Garden, key: str, day: dt.date) -> tuple[Garden, str]:
             f"it ended on {ended.day} already", where, "Take that record back, or plant it as a new one"
         )
     garden, _ = add_records(garden, [{"kind": "ended", "day": day, "planting": key, "why": "resown"}])
+    return _like_it(garden, old, day, where)
+
+
+def plant_again(garden: Garden, key: str, day: dt.date) -> tuple[Garden, str]:
+    """Sow or plant once more, on the same plot, what was lost.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of a planting that ended.
+    day : date
+        On which the new one begins.
+
+    Returns
+    -------
+    garden, id of the new planting
+
+    Raises
+    ------
+    EditError
+        If there is no such planting, or the day is not after its end.
+    """
+    old = garden.plantings_by_id.get(key)
+    if old is None:
+        raise EditError(f"there is no planting '{key}'")
+    where = f"{old.crop} in {garden.beds_by_id[old.bed].name}"
+    ended = garden.outcome(old)
+    if ended is None or day <= ended.day:
+        raise EditError(f"it has not ended before {day}", where, "Sow it anew, or give a later day")
+    return _like_it(garden, old, day, where)
+
+
+def _like_it(garden: Garden, old: Planting, day: dt.date, where: str) -> tuple[Garden, str]:
+    """A planting that replaces another one on its plot, and begins on a day."""
     new = fresh_id(garden, "p")
     changes = {
         "id": new,
-        "replaces": key,
+        "replaces": old.id,
         "repeats": None,
         "first": day,
         "last": None,

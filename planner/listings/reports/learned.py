@@ -60,7 +60,7 @@ class LeftOutRecord(OfCrop):
     figure: str = Field(description="A word of the garden file; yield of what was lost.")
     year: int
     reason: str = Field(
-        description="slip, pieces, not over, unweighed, wanted (it waited in the ground), not by warmth, or lost."
+        description="slip, pieces, not over, unweighed, wanted (it waited in the ground), lifted (at once, after it died back), not by warmth, or lost."
     )
     cause: str = Field(description="What took what was lost.")
 

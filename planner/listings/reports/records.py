@@ -40,7 +40,7 @@ class HappenedRecord(OfCrop):
     picked_for: str
     harm: str
     share: Share | None = Field(description="That was harmed, or came up.")
-    lost_share: Share | None = Field(description="Of the planting as planned, that died or is gone.")
+    lost_share: Share | None = Field(description="Of what was there that day, that died or is gone.")
     seedlings: int | None = Field(description="Counted.")
     sown: int | None = Field(description="Seeds sown where they were counted.")
     measure: str = Field(description="What was measured.")

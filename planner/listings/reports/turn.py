@@ -36,12 +36,15 @@ class SeedUsedRecord(OfCrop):
 
 
 class NotConfirmedRecord(OfCrop):
-    """A sowing for which there is seed, of which nothing says that it was begun: nothing was taken off."""
+    """A sowing for which there is seed, and of which nothing was taken off."""
 
     planting_id: str
     bed: str = Field(description="Its name.")
     bed_id: str
-    seeds: int = Field(description="That it would have taken.")
+    seeds: int = Field(description="That it would have taken, or took.")
+    no_packet: bool = Field(
+        description="It was sown and names no variety, and each packet is of a planting that does; else nothing says it was begun."
+    )
 
 
 class AgedRecord(StandingRecord):
@@ -131,7 +134,9 @@ def turn_report(before: Plan, plan: Plan, turn: Turn) -> TurnReport:
         at_end_of_years=tuple(_aged(plan, one) for one in turn.aged),
         seed_used=tuple(_used(plan, one) for one in turn.used),
         seed_not_confirmed=tuple(
-            NotConfirmedRecord(**_standing(plan, one.planting).model_dump(), seeds=one.seeds)
+            NotConfirmedRecord(
+                **_standing(plan, one.planting).model_dump(), seeds=one.seeds, no_packet=one.no_packet
+            )
             for one in turn.not_confirmed
         ),
         seed_saved=tuple(
