@@ -6,11 +6,10 @@ asked how much they are.
 
 from __future__ import annotations
 
+import datetime as dt
 import itertools
 from typing import Any, NamedTuple
 
-from planner.garden import Planting
-from planner.garden.records import SeenRecord
 from planner.importing.record_items import LineItems
 from planner.importing.record_line import RecordLineError
 from planner.importing.record_phrases import (
@@ -26,7 +25,7 @@ from planner.importing.record_phrases import (
 )
 from planner.importing.record_vocabulary import Verb
 from planner.plan import Plan
-from planner.words import join_list, percent, say, say_count
+from planner.words import join_list, say, say_count
 
 #: Work with which a planting is over, so that it is not written down for a part of it.
 ENDING_WORK = ("clear", "lift and store", "lift and cure")
@@ -169,7 +168,7 @@ def _asked(line: LineItems, words: str) -> RecordLineError:
     return RecordLineError(
         say("'{words}': how much of it?", words=words),
         fix=say(
-            "Type a share like half, 30 % or 6 of 24, all told; or keep it as a note: {example}",
+            "Type a share like half, 30 % or 6 of 24; or keep it as a note: {example}",
             example=line.as_note,
         ),
     )
@@ -293,7 +292,9 @@ def _narrowed(line: LineItems) -> Item | None:
     return None
 
 
-def counted_part(plan: Plan, line: LineItems, place: Fields, fields: Fields, places: int) -> Fields:
+def counted_part(
+    plan: Plan, line: LineItems, place: Fields, fields: Fields, places: int, day: dt.date
+) -> Fields:
     """Fields of a record in which a number of plants has become a share of those of its planting.
 
     Parameters
@@ -306,6 +307,8 @@ def counted_part(plan: Plan, line: LineItems, place: Fields, fields: Fields, pla
         Of the record; a :class:`Part` in the place of a share is counted.
     places : int
         Of so many plantings a record is made.
+    day : date
+        Of the record.
 
     Raises
     ------
@@ -323,6 +326,8 @@ def counted_part(plan: Plan, line: LineItems, place: Fields, fields: Fields, pla
             fix=say("Name its crop and its bed, or type a share like half or 30 %"),
         )
     there = part.of if part.of is not None else plan.placed(planting).plants
+    if part.of is None and not part.all_told:  # of those that were there on the day
+        there = round(there * plan.survival(planting).left_on(day - dt.timedelta(days=1)))
     count = part.plants or 0
     if not there:
         raise RecordLineError(
@@ -347,17 +352,7 @@ def counted_part(plan: Plan, line: LineItems, place: Fields, fields: Fields, pla
     rest = {name: value for name, value in fields.items() if name != field}
     if field == "missing":
         return {**rest, "count": there - count, "sown": there}
-    _refuse_adding(plan, planting, part, count / there)
+    left = plan.survival(planting).left_on(day - dt.timedelta(days=1))
+    if part.all_told:  # of all that it had; what was lost before is taken off
+        return {**rest, field: max(0.0, 1 - (1 - count / there) / left) if left > 0 else 1.0}
     return {**rest, field: count / there}
-
-
-def _refuse_adding(plan: Plan, planting: Planting, part: Part, share: float) -> None:
-    """Ask back a number where some were lost before: what is lost is told all together."""
-    before = max((one.lost or 0.0 for one in plan.garden.records
-                  if isinstance(one, SeenRecord) and one.planting == planting.id), default=0.0)  # fmt: skip
-    if part.all_told or part.of is not None or not before or share > before:
-        return
-    raise RecordLineError(
-        say("of it {share} is written down as lost before", share=percent(before)),
-        fix=say("Type how many are lost all told, as: 5 of 24, all told"),
-    )

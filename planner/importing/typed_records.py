@@ -279,7 +279,7 @@ class _Line:
                 fix=say("Type 'each', or a line for each"),
             )
         for place in places:
-            counted = counted_part(self._plan, self._line, place, fields, len(places))
+            counted = counted_part(self._plan, self._line, place, fields, len(places), head["day"])
             yield {**head, **place, **self._task(verb, place), **counted}
 
     def _task(self, verb: Verb, place: Fields) -> Fields:

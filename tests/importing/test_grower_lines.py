@@ -127,16 +127,18 @@ def test_what_a_question_offers_as_a_note_is_taken_as_one() -> None:
         assert "planting" in fields or "bed" in fields
 
 
-def test_a_number_is_not_silently_added_to_what_was_lost_before() -> None:
+def test_a_number_is_of_what_was_left_before_unless_it_is_all_told() -> None:
     garden = add_records(
         PLAN.garden,
         [{"kind": "seen", "day": dt.date(2026, 6, 1), "planting": "cuc", "harm": "slugs", "lost": 0.5}],
     )[0]
-    plan = PLAN.after(garden)
-    with pytest.raises(BedwrightError, match="50 %"):
-        read_typed_records(plan, "2 cucumbers died", corpus.TODAY)
+    plan = PLAN.after(garden)  # three of six are left
+    (fields,) = read_typed_records(plan, "2 cucumbers died", corpus.TODAY).fields
+    assert fields["lost"] == pytest.approx(2 / 3)
     (fields,) = read_typed_records(plan, "5 cucumbers died, all told", corpus.TODAY).fields
-    assert fields["lost"] == 5 / 6
+    assert fields["lost"] == pytest.approx(2 / 3)  # two more of the three
+    with pytest.raises(BedwrightError, match="more than"):
+        read_typed_records(plan, "4 cucumbers died", corpus.TODAY)
 
 
 @pytest.mark.parametrize(
