@@ -71,7 +71,10 @@ def bare_in_winter(plan: Plan, beds: Iterable[Bed] | None = None) -> tuple[Bare,
             one.last for one in taken if one.last < day and one.start < start + length and start < one.end
         ]
         since = max((shift(one, 1) for one in before), default=plan.span.first)
-        offers = fillings(plan, strip.bed, shift(max(since, shift(day, -100)), TO_SOW), crops=manures)
+        found_there = fillings(plan, strip.bed, shift(max(since, shift(day, -100)), TO_SOW), crops=manures)
+        offers = sorted(
+            found_there, key=lambda one: not one.span.holds(shortest)
+        )  # first what stands in winter
         end = min((start + length) * strip.step, strip.metres)
         found.append(Bare(strip.bed, start * strip.step, end, since, offers[0] if offers else None))
     return tuple(found)
