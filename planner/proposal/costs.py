@@ -182,7 +182,7 @@ def cover_of(planting: Planting) -> str:
 def _wants_roof(plan: Plan, way: Way) -> bool:
     """Whether a crop has no good start in the open."""
     crop: Crop | None = way.view.crop
-    return crop is not None and way.view.tender and not plan.start_windows(crop, way.draft.start or "")
+    return crop is not None and way.view.tender and not plan.usual_dates(crop, way.draft.start or "").ripens
 
 
 def _pickings(way: Way) -> float:

@@ -28,6 +28,8 @@ from planner.season.spans import Span
 SHORTEST = 0.3
 #: Days that a planting may wait for its ground, as plants in their pots or seed in its packet. [days]
 WAITS = 10
+#: Days for which ground is free at the least, from when a planting may wait no longer (practice). [days]
+SOON = 25
 #: Days to maturity up to which crops that the garden never had are offered too (practice). [days]
 QUICK = 75
 #: Days by which a season begins sooner and ends later under a roof, and days from the usual day on which what has no season but
@@ -107,6 +109,13 @@ def fillings(
     strip = strips_of(plan, [bed])[0]
     carried = carried_by(plan, [strip])[0]
     light = BedLight(plan, [bed])
+    there = taken_in(plan, strip)
+    soon = Span(shift(day, WAITS), shift(day, SOON))
+    _, free = longest_free(
+        strip.length, [(one.start, one.end) for one in there if Span(one.first, one.last).meets(soon)]
+    )
+    if free * strip.step < SHORTEST:
+        return ()  # nothing is ripe so soon
     found = []
     for candidate in _candidates(plan, crops):
         one = _filling(plan, strip, candidate, day, last, carried, light)
@@ -166,6 +175,8 @@ def _filling(
         first=day,
         wish=candidate.wish.id if candidate.wish is not None else None,
     )
+    if not _in_season(plan, candidate, bed, day):
+        return None
     view = planting_view(plan, draft)
     dates, span = view.dates, view.span
     if not _starts_well(plan, candidate, view, day):
@@ -219,6 +230,17 @@ def _comes_after(plan: Plan, one: Taken, crop: Crop, span: Span) -> bool:
     return between < A_YEAR_OR_TWO and not (between < A_YEAR and min(span.days, days) <= SHORT_CROP)
 
 
+def _in_season(plan: Plan, candidate: _Candidate, bed: Bed, day: dt.date) -> bool:
+    """Whether a day may be in a crop's season at all, before its dates are worked out."""
+    if candidate.purpose == "green manure":
+        return True
+    window = plan.outer_window(candidate.crop, "")
+    if window is None:  # begun in autumn, or nothing is known of it
+        return True
+    wider = UNDER_A_ROOF if plan.shelter_of(bed) else 0
+    return shift(window.first, -wider - WAITS) <= day <= shift(window.last, wider)
+
+
 def _starts_well(plan: Plan, candidate: _Candidate, view: PlantingView, day: dt.date) -> bool:
     """Whether a crop that takes its ground on a day, or some days later at the most, comes to its harvest."""
     first = view.span.first
@@ -229,12 +251,13 @@ def _starts_well(plan: Plan, candidate: _Candidate, view: PlantingView, day: dt.
     if view.dates.first_harvest is None:
         return False
     crop, start = candidate.crop, view.dates.start
-    wider = UNDER_A_ROOF if view.shelter else 0
-    windows = plan.start_windows(crop, start)
-    if any(shift(one.first, -wider) <= first <= shift(one.last, wider) for one in windows):
-        return bool(view.shelter) or plan.dates_begun_on(crop, start, first)[1]
+    window = plan.outer_window(crop, start)
+    if window is not None:
+        wider = UNDER_A_ROOF if view.shelter else 0
+        within = shift(window.first, -wider) <= first <= shift(window.last, wider)
+        return within and (bool(view.shelter) or plan.dates_begun_on(crop, start, first)[1])
     usual = plan.usual_dates(crop, start).on_plot  # of what is begun in autumn
-    return not windows and usual is not None and abs((first - usual.day).days) <= NEAR_USUAL
+    return usual is not None and abs((first - usual.day).days) <= NEAR_USUAL
 
 
 def _covers_ground(plan: Plan, view: PlantingView) -> bool:

@@ -200,26 +200,28 @@ def _other_days(
     plan: Plan, wish: Wish, draft: Planting, crop: Crop, usual: Way
 ) -> Iterator[Iterable[dt.date]]:
     """First days on its ground that are tried beside the usual one, in order; the next of them where none of the first will do."""
-    day = usual.span.first
-    windows = plan.start_windows(crop, draft.start or "")
+    day, start = usual.span.first, draft.start or ""
+    season = plan.outer_window(crop, start)
     if wish.earliest is not None or wish.latest is not None:
-        first = min((one.first for one in windows), default=day)
-        last = max((one.last for one in windows), default=shift(day, LONGEST))
+        first, last = season if season is not None else (day, shift(day, LONGEST))
         yield [one for one in _every(first, last) if one != day]
         tender = usual.view.tender or usual.view.tender_shoots
         soonest = first if tender else shift(first, -SOONER)
         yield [one for one in _every(soonest, shift(last, LATER)) if not first <= one <= last]
-    elif not usual.view.shelter:
-        later = [one for one in windows if one.last > shift(day, LEAST_LATER)]
-        begins = [max(one.first, shift(day, LEAST_LATER)) for one in later]
-        pairs = [
-            (begin + (one.last - begin) // 2, one.last) for begin, one in zip(begins, later, strict=True)
-        ]
-        days = [one for pair in pairs for one in pair]
-        if windows and usual.dates.start in ("raised", "bought") and not usual.view.tender:
-            days += [shift(windows[-1].last, behind) for behind in BEHIND]
+    elif season is not None and not usual.view.shelter:
+        begin, last = max(season.first, shift(day, LEAST_LATER)), season.last
+        good = [one for one in _thirds(begin, last) if plan.dates_begun_on(crop, start, one)[1]]
+        days = [good[len(good) // 2], good[-1]] if good else []
+        if usual.dates.start in ("raised", "bought") and not usual.view.tender:
+            days += [shift(last, behind) for behind in BEHIND]
         bulb = crop.product is not None and crop.product.value == "bulbs"
         yield dict.fromkeys(one for one in days if not bulb or one <= shift(day, BULBS))
+
+
+def _thirds(first: dt.date, last: dt.date) -> list[dt.date]:
+    """The ends of some days and two days between; none where the last is before the first."""
+    days = (last - first).days
+    return sorted({first + dt.timedelta(days=days * part // 3) for part in range(4)}) if days >= 0 else []
 
 
 def _every(first: dt.date, last: dt.date) -> Iterator[dt.date]:
