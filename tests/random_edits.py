@@ -6,6 +6,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import datetime as dt
 import random
 import typing
 from collections.abc import Callable, Sequence
@@ -303,6 +305,18 @@ def _lay_trial(draw: Draw) -> Result:
     )
 
 
+def _plant_again(draw: Draw) -> Result:
+    """What ended is planted again; some of what has not is ended first."""
+    garden, key, day = draw.garden, draw.key(draw.garden.plantings), draw.day()
+    planting = garden.plantings_by_id.get(key)
+    if planting is not None and garden.outcome(planting) is None and draw.chance(0.7):
+        with contextlib.suppress(EditError):
+            garden, _ = e.add_records(
+                garden, [{"kind": "ended", "day": day, "planting": key, "why": "eaten"}]
+            )
+    return e.plant_again(garden, key, day + dt.timedelta(days=draw.rng.randint(-1, 9)))
+
+
 def _put_wish(draw: Draw) -> Result:
     key = draw.key(draw.garden.wishes) if draw.garden.wishes and draw.chance(0.5) else None
     return e.put_wish(draw.garden, key, **wish_fields(draw))
@@ -412,6 +426,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
     "set_frost_days": _set_frost_days,
+    "plant_again": _plant_again,
     "sow_anew": lambda d: e.sow_anew(d.garden, d.key(d.garden.plantings), d.day()),
     "settle": _settle,
     "shift_planting": _shift_planting,

@@ -70,6 +70,7 @@ class Costs:
     plan: Plan
     strips: Sequence[Strip]
     _rules: dict[tuple[str, str], int] = field(default_factory=dict)
+    _there: dict[int, list[tuple[str, Span]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         grounds = [plan_polygon(strip.bed.outline) for strip in self.strips]
@@ -131,11 +132,18 @@ class Costs:
         total += TIMES[weights.shade] * self._shade(way, at)
         for weight, season in ((weights.bare_summer, self._summer), (weights.bare_winter, self._winter)):
             total -= TIMES[weight] * COVER * area * _days_within(way.span, season) / 100
-        for planting in self.plan.in_bed(strip.bed):
-            if self.plan.span_of(planting).meets(way.span):
-                total += TIMES[weights.neighbours] * self.of_neighbours(wish.crop, planting.crop)
-                total += BESIDE if planting.crop in wish.beside else 0
+        for crop, span in self._standing(at):
+            if span.meets(way.span):
+                total += TIMES[weights.neighbours] * self.of_neighbours(wish.crop, crop)
+                total += BESIDE if crop in wish.beside else 0
         return round(total)
+
+    def _standing(self, at: int) -> list[tuple[str, Span]]:
+        """Crops that stand in a bed, and their days."""
+        if at not in self._there:
+            bed = self.strips[at].bed
+            self._there[at] = [(one.crop, self.plan.span_of(one)) for one in self.plan.in_bed(bed)]
+        return self._there[at]
 
     def _shade(self, way: Way, at: int) -> float:
         height = way.view.number("height") or 0.0

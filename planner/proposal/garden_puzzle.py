@@ -180,6 +180,7 @@ class _Maker:
         self._held: dict[object, float] = {}
         self._counts: dict[object, dict[int, float]] = {}
         self._arrangements: dict[object, Arrangement] = {}
+        self._of_views: dict[int, tuple[PlantingView, tuple[int, ...], int]] = {}
         self.longest: dict[object, Strip] = {}
         for strip in sorted(self.strips, key=lambda one: one.length):
             if strip.even:
@@ -369,6 +370,9 @@ class _Maker:
         as_it_was: bool = False,
     ) -> None:
         strip = self.strips[at]
+        if id(way.view) not in self._of_views:
+            self._of_views[id(way.view)] = (way.view, self._groups_of(way.view), self._family(way))
+        _, groups, family = self._of_views[id(way.view)]
         self.options.append(
             Option(
                 wish=number,
@@ -380,8 +384,8 @@ class _Maker:
                 last=way.span.last.toordinal(),
                 cost=self.costs.of_option(wish, way, at, length * strip.step * strip.width, parts, like),
                 shut=shut,
-                family=self._family(way),
-                groups=self._groups_of(way.view),
+                family=family,
+                groups=groups,
                 uses=self._uses(way, at, length, as_it_was),
             )
         )

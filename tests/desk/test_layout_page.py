@@ -120,7 +120,7 @@ def test_a_row_is_explained_and_shown_on_the_drawing(page, qtbot):
     searched(qtbot, shown)
     shown.table.selectRow(row_of(shown, "Carrot"))
     assert shown.why.text().startswith("Carrot, Bed ")
-    assert "other bed" in shown.why.text() or "would" in shown.why.text()
+    assert "Other beds: " in shown.why.text() or "would" in shown.why.text()
     assert shown.drawing.picture.chosen == {"w1"}
     shown.table.selectRow(row_of(shown, "Potato"))
     assert shown.why.text().startswith("Potato, not met:")

@@ -57,7 +57,7 @@ class WishForm(Form):
         self.selected = QPushButton(say("Those selected on the plan"))
         self.selected.setAutoDefault(False)
         self.row(say("Only in these beds"), self.beds, self.selected)
-        self.more = QPushButton()
+        self.more = QPushButton(say("More"))
         self.more.setCheckable(True)
         self.more.setAutoDefault(False)
         self.more.toggled.connect(self._show_more)

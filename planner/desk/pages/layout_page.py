@@ -162,7 +162,7 @@ class LayoutPage(QWidget):
         self.why = wrapped_label()
 
     def _make_foot(self) -> None:
-        self.take, self.none = QPushButton(), QPushButton(say("Tick none"))
+        self.take, self.none = QPushButton(say("Take over")), QPushButton(say("Tick none"))
         self.pin = QPushButton(say("Pin there"))
         self.pin.setToolTip(say("Plants it there for good, and searches anew: the others follow"))
         self.show_there = QPushButton(say("Show on the plan"))

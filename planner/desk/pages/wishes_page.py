@@ -69,7 +69,10 @@ class WishesPage(QWidget):
         self.form = WishForm(document)
         self.form.wrong.connect(self.wrong)
         self.none = wrapped_label(second=True)
-        self.planted, self.eaten = QPushButton(), QPushButton(say("From what the household eats"))
+        self.planted, self.eaten = (
+            QPushButton(say("From plantings")),
+            QPushButton(say("From what the household eats")),
+        )
         self.layout_button = QPushButton(say("Propose a layout…"))
         self.planted.clicked.connect(self._from_plantings)
         self.eaten.clicked.connect(self._from_household)
