@@ -28,7 +28,10 @@ class Wish(Model):
     crop: Name
     variety: Label = ""
     amount: float | None = Field(
-        default=None, gt=0, le=1e9, description="How much; as much as there is room for where not given."
+        default=None,
+        gt=0,
+        le=1e9,
+        description="How much; as much as there was of the planting it is like where not given.",
     )
     unit: WishUnit = "plants"
     until: dt.date | None = Field(

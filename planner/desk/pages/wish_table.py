@@ -156,7 +156,7 @@ class WishTable(QWidget):
         except ValueError:
             raise BedwrightError(
                 say("'{text}' is no number", text=text),
-                fix=say("Type one like 12.5; empty where as much is wished as there is room for"),
+                fix=say("Type one like 12.5; empty for as much as there was of what it is like"),
             ) from None
 
     def _unit(self, wish: Wish) -> str:

@@ -87,7 +87,7 @@ class WishRecord(OfCrop):
     """A wish for the new year."""
 
     wish_id: str
-    wished: float | None = Field(description="How much; null where as much as there is room for.")
+    wished: float | None = Field(description="How much; null for as much as there was of what it is like.")
     wished_unit: str
     purpose: str
     why: str
