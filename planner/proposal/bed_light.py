@@ -64,24 +64,18 @@ class BedLight:
         samples = [(share, self._on(day)) for day, share in coarse_days(days)]
         for bed in self._beds:
             there = [(share, one[bed.id]) for share, one in samples if bed.id in one]
-            hours = sum(share * one.hours for share, one in there)
-            weighed = sum(share * one.weighed for share, one in there)
-            unshaded = sum(share * one.unshaded for share, one in there)
-            missing = min(need, unshaded) - SLACK - hours
-            if need >= FULL_SUN and unshaded > 0:
-                missing = max(missing, (least_share(need) - weighed / unshaded) * unshaded)
+            sun = SunHours(
+                hours=sum(share * one.hours for share, one in there),
+                weighed=sum(share * one.weighed for share, one in there),
+                unshaded=sum(share * one.unshaded for share, one in there),
+                shading=(),
+                days=tuple((share, one.weighed / max(one.unshaded, 1e-9)) for share, one in there),
+            )
+            missing = min(need, sun.unshaded) - SLACK - sun.hours
+            if need >= FULL_SUN and sun.unshaded > 0:
+                missing = max(missing, (least_share(need) - sun.weighed / sun.unshaded) * sun.unshaded)
                 if days.days >= LONG and not view.stays_for_years:
-                    parts = sorted((one.weighed / max(one.unshaded, 1e-9), share) for share, one in there)
-                    missing = max(missing, (DARK - _darkest(parts)) * unshaded)
+                    missing = max(missing, (DARK - sun.darkest(DARKEST)) * sun.unshaded)
             if missing > 0:
                 found[bed.id] = missing
         return found
-
-
-def _darkest(parts: list[tuple[float, float]]) -> float:
-    """Mean of the least values over a share of the days; of values with the share of each, in order."""
-    rest, total = DARKEST, 0.0
-    for value, share in parts:
-        used = min(share, rest)
-        total, rest = total + used * value, rest - used
-    return total / max(DARKEST - rest, 1e-9)

@@ -118,7 +118,7 @@ def fillings(
         return ()  # nothing is ripe so soon
     found = []
     for candidate in _candidates(plan, crops):
-        one = _filling(plan, strip, candidate, day, last, carried, light)
+        one = _filling(plan, strip, candidate, day, last, there, carried, light)
         if one is not None:
             found.append(one)
     return tuple(sorted(found, key=_rank))
@@ -161,6 +161,7 @@ def _filling(
     candidate: _Candidate,
     day: dt.date,
     last: dt.date | None,
+    there: Iterable[Taken],
     carried: Iterable[Carried],
     light: BedLight,
 ) -> Filling | None:
@@ -193,7 +194,6 @@ def _filling(
         and old.view.span.last < span.first
         and (old.ago > 0 or min(span.days, old.view.span.days) > SHORT_CROP)
     ]
-    there = taken_in(plan, strip)
     taken = [(one.start, one.end) for one in there if Span(one.first, one.last).meets(span)]
     shut += [
         (one.start, one.end) for one in there if years is not None and _comes_after(plan, one, crop, span)

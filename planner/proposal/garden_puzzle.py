@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -27,6 +27,7 @@ from planner.proposal.ways import (
     Wanted,
     Way,
     base_draft,
+    like_of,
     shortest,
     wanted_of,
     wanted_part,
@@ -192,13 +193,10 @@ class _Maker:
 
     def made(self) -> GardenPuzzle:
         for number, wish in enumerate(self.wishes):
-            before = len(self.options)
             try:
                 self._add_wish(number, wish)
             except BedwrightError as error:
                 self.impossible[number] = error.what
-            if len(self.options) == before and number not in self.impossible:
-                self.impossible[number] = self._no_room(wish)
         puzzle = Puzzle(
             beds=tuple(self._ground(strip) for strip in self.strips),
             unmet=tuple(UNMET[wish.importance] for wish in self.wishes),
@@ -268,7 +266,7 @@ class _Maker:
         wanted = wanted_of(self.plan, wish)
         if wanted is None:
             raise BedwrightError(say("it does not say how much; give it an amount"))
-        like = self.plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+        like = like_of(self.plan, wish)
         if wish.beds and not any(strip.bed.id in wish.beds for strip in self.strips):
             raise BedwrightError(say("none of the beds it is wished in is planned here"))
         allowed = [at for at, strip in enumerate(self.strips) if self._may_stand_in(wish, like, strip.bed)]
@@ -277,7 +275,7 @@ class _Maker:
         kinds: dict[tuple[str, ...], list[int]] = {}
         for at in allowed:
             kinds.setdefault(self.plan.shelter_of(self.strips[at].bed), []).append(at)
-        begun = False
+        begun, before = False, len(self.options)
         for places in kinds.values():
             for way in ways_of(self.plan, wish, self.strips[places[0]].bed):
                 begun = True
@@ -286,19 +284,18 @@ class _Maker:
                     self._add_options(number, wish, wanted, way, at, like, dark)
         if not begun:
             raise BedwrightError(self._no_day(wish, allowed[0]))
+        if len(self.options) == before:
+            raise BedwrightError(self._no_room(wish, wanted, allowed))
 
-    def _no_room(self, wish: Wish) -> str:
+    def _no_room(self, wish: Wish, wanted: Wanted, allowed: Sequence[int]) -> str:
         """That no bed has room for a wish, and the most that one has."""
-        wanted = wanted_of(self.plan, wish)
         most, best = 0.0, ""
-        like = self.plan.garden.plantings_by_id.get(wish.like) if wish.like else None
-        for strip in self.strips if wanted is not None else ():
-            if self._may_stand_in(wish, like, strip.bed):
-                draft = base_draft(self.plan, wish, strip.bed)
-                held = wanted.measure(self.plan, draft, self.plan.trial(draft)) if wanted is not None else 0.0
-                if held > most:
-                    most, best = held, strip.bed.name
-        if wanted is None or not most:
+        for strip in (self.strips[at] for at in allowed):
+            draft = base_draft(self.plan, wish, strip.bed)
+            held = wanted.measure(self.plan, draft, self.plan.trial(draft))
+            if held > most:
+                most, best = held, strip.bed.name
+        if not most:
             return say("none of these beds has room for it")
         return say(
             "none of these beds has room for all of it: the largest, {bed}, holds {share} of it",
@@ -415,14 +412,11 @@ class _Maker:
         draft = way.draft
         if draft.bed == strip.bed.id:
             return draft
-        key = (wish.id, strip.sort, wish.like is not None and self._like_bed(wish) == strip.bed.id)
+        like = like_of(self.plan, wish)
+        key = (wish.id, strip.sort, like is not None and like.bed == strip.bed.id)
         if key not in self._arrangements:
             self._arrangements[key] = base_draft(self.plan, wish, strip.bed).arrangement
         return draft.with_(bed=strip.bed.id, arrangement=self._arrangements[key])
-
-    def _like_bed(self, wish: Wish) -> str:
-        like = self.plan.garden.plantings_by_id.get(wish.like or "")
-        return like.bed if like is not None else ""
 
     def _family(self, way: Way) -> int:
         """The number of its family for a long crop in ground that has a rotation; -1 for others."""

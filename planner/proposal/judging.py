@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from planner.checks import depth, light, overlap, perennial_ground, purity, rotation
 from planner.checks.frame.finding import Finding
 from planner.checks.registry import check_all
+from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle, all_but
 from planner.proposal.layouts import garden_with, plantings_of
 from planner.proposal.puzzle import Choice, Layout, Never
-from planner.proposal.ways import shortest, wanted_of, wanted_part
+from planner.proposal.ways import STANDING_SUPPORTS, shortest, wanted_of, wanted_part
 
 #: Checks whose findings shut a choice although they are not grave.
 _SHUTS = {
@@ -41,7 +42,21 @@ class Objection:
     choices: tuple[Choice, ...]
 
 
-def objections(of: GardenPuzzle, layout: Layout) -> tuple[Objection, ...]:
+#: What a finding is about, whatever its numbers are.
+Case = tuple[str, str, str, tuple[str, ...]]
+
+
+def cases_of(plan: Plan) -> frozenset[Case]:
+    """What the ordinary checks say of a garden, for :func:`objections` to leave out.
+
+    Parameters
+    ----------
+    plan : Plan
+    """
+    return frozenset(_case(one) for one in check_all(plan))
+
+
+def objections(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> tuple[Objection, ...]:
     """What the ordinary checks say against a layout that they do not say without it.
 
     All that is grave, any rotation that a wish does not allow, and what is against ground: on one another, on perennials, too
@@ -51,11 +66,12 @@ def objections(of: GardenPuzzle, layout: Layout) -> tuple[Objection, ...]:
     ----------
     of : GardenPuzzle
     layout : tuple of Choice
+    before : frozenset
+        What they say without it (:func:`cases_of`).
     """
     garden = garden_with(of, layout)
     new = garden.plantings[len(of.plan.garden.plantings) :]
     choice_of = {one.id: choice for one, choice in zip(new, layout, strict=True)}
-    before = {_case(one) for one in check_all(of.plan)}
     found = []
     for finding in check_all(of.plan.after(garden)):
         mine = tuple(choice_of[key] for key in finding.plantings if key in choice_of)
@@ -64,7 +80,7 @@ def objections(of: GardenPuzzle, layout: Layout) -> tuple[Objection, ...]:
     return tuple(found)
 
 
-def _case(finding: Finding) -> object:
+def _case(finding: Finding) -> Case:
     return finding.check, finding.severity, finding.topic, finding.plantings
 
 
@@ -118,7 +134,9 @@ def with_real_lengths(of: GardenPuzzle, layout: Layout) -> GardenPuzzle:
     for choice, planting in zip(layout, plantings_of(of, layout), strict=True):
         option, offer = options[choice.option], of.offers[choice.option]
         wanted = wanted_of(of.plan, offer.wish) if not offer.strip.even and not offer.as_it_was else None
-        if wanted is None or (offer.way.draft.support is not None and offer.way.draft.support.kind == "arch"):
+        if wanted is None or (
+            offer.way.draft.support is not None and offer.way.draft.support.kind in STANDING_SUPPORTS
+        ):
             continue
         part = wanted_part(offer.wish, wanted, offer.parts)
         length = shortest(of.plan, planting, offer.strip, part, choice.start)
@@ -126,7 +144,7 @@ def with_real_lengths(of: GardenPuzzle, layout: Layout) -> GardenPuzzle:
             continue
         fixed = [one for one in option.shut if one.rule]
         whole = offer.strip.length
-        keeps = all_but(whole, choice.start, length) if length is not None else all_but(whole, 0, 0)
+        keeps = all_but(whole, choice.start, length or 0)
         options[choice.option] = option._replace(length=length or option.length, shut=(*fixed, *keeps))
         changed = True
     return replace(of, puzzle=of.puzzle._replace(options=tuple(options))) if changed else of

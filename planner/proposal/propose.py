@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from planner.garden import Garden
 from planner.garden.wishes import Wish
@@ -14,7 +15,15 @@ from planner.proposal.board import Board
 from planner.proposal.bound import lower_bound
 from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
 from planner.proposal.greedy import greedy, in_order, insert
-from planner.proposal.judging import Objection, objections, shut_by, with_nevers, with_real_lengths
+from planner.proposal.judging import (
+    Case,
+    Objection,
+    cases_of,
+    objections,
+    shut_by,
+    with_nevers,
+    with_real_lengths,
+)
 from planner.proposal.layout_model import SolverError
 from planner.proposal.layouts import garden_with
 from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
@@ -141,7 +150,7 @@ def unlike(
     stop : callable, optional
         Whether to end now.
     """
-    of = proposal.of
+    of, before = proposal.of, cases_of(proposal.of.plan)
     try:
         found = alternatives(of.puzzle, proposal.layout, count, rounds=rounds, seed=seed, stop=stop)
     except SolverError:
@@ -149,7 +158,7 @@ def unlike(
     return tuple(
         replace(proposal, layout=one.layout, cost=one.cost)
         for one in found
-        if with_real_lengths(of, one.layout) is of and not objections(of, one.layout)
+        if with_real_lengths(of, one.layout) is of and not objections(of, one.layout, before)
     )
 
 
@@ -172,6 +181,11 @@ class _Proposing:
         self.round = 0
         self.objected: list[Objection] = []
         self.solver = True
+        self._clean: Layout | None = None  # in this puzzle, as it is now
+
+    @cached_property
+    def _before(self) -> frozenset[Case]:
+        return cases_of(self.of.plan)
 
     def steps(self) -> Iterator[Proposal]:
         yield self._proposal()
@@ -184,11 +198,15 @@ class _Proposing:
 
     def _mend(self) -> Iterator[Proposal]:
         """Ask the checks, and place anew what they object to, until they do not; what is left then is left out."""
+        if self.layout == self._clean:
+            return
         for mended in range(MOST_MENDED):
             of = with_real_lengths(self.of, self.layout)
-            against = objections(of, self.layout) if of is self.of else ()
+            against = objections(of, self.layout, self._before) if of is self.of else ()
             if of is self.of and not against:
+                self._clean = self.layout
                 return
+            self._clean = None
             self.objected += against
             self.of = with_nevers(of, shut_by(of, against))
             self.bound = None
@@ -206,7 +224,7 @@ class _Proposing:
         better = found.layout
         if better is None or with_real_lengths(self.of, better) is not self.of:
             return
-        if not objections(self.of, better):
+        if not objections(self.of, better, self._before):
             self.layout = better
 
     def _without_objections(self) -> Layout:
@@ -216,7 +234,7 @@ class _Proposing:
             wishes = {self.of.puzzle.options[one.option].wish for one in self.layout}
             bad = {
                 of.puzzle.options[choice.option].wish
-                for one in objections(self.of, self.layout)
+                for one in objections(self.of, self.layout, self._before)
                 for choice in one.choices[:1]
             }
             bad |= {

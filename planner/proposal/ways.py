@@ -81,6 +81,11 @@ class Way:
     view: PlantingView
 
 
+def like_of(plan: Plan, wish: Wish) -> Planting | None:
+    """The planting that a wish is like; None where it names none that is there."""
+    return plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+
+
 def base_draft(plan: Plan, wish: Wish, bed: Bed) -> Planting:
     """What would be planted for a wish in a bed, over its whole length, on its usual days.
 
@@ -90,7 +95,7 @@ def base_draft(plan: Plan, wish: Wish, bed: Bed) -> Planting:
     wish : Wish
     bed : Bed
     """
-    like = plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+    like = like_of(plan, wish)
     fields = {
         "id": wish.id,
         "bed": bed.id,
@@ -265,7 +270,7 @@ def wanted_of(plan: Plan, wish: Wish) -> Wanted | None:
         Where it is wished for people, and what they need of it is not known.
     """
     if wish.amount is None:
-        like = plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+        like = like_of(plan, wish)
         plants = plan.placed(like).plants if like is not None else 0
         return Wanted(plants, _plants) if plants else None
     match wish.unit:
