@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from planner.checks import CHECKS, LIGHT, Finding, Run, in_order, listed
 from planner.desk.model.document import Document
 from planner.desk.model.light_checker import LightChecker
+
+if TYPE_CHECKING:
+    from planner.checks import Finding, Run
 
 #: Wait after an edit before the plan is checked again. [ms]
 AFTER_EDIT = 30
@@ -79,6 +82,8 @@ class FindingsModel(QObject):
 
     def _check(self) -> None:
         """Check what an edit reaches; where that is everything, one check a turn of the event loop."""
+        from planner.checks import CHECKS, Run, listed
+
         plan = self.document.plan
         if self.document.unplaced:
             return  # the garden settles when all of it is placed
@@ -108,11 +113,15 @@ class FindingsModel(QObject):
         self._publish()
 
     def _publish(self) -> None:
+        from planner.checks import in_order
+
         self.all = in_order((*self._other_findings, *self._light_findings))
         self.changed.emit()
 
     def request_fixes(self, finding: Finding) -> bool:
         """Whether a finding's fixes can be had at once; slow ones are worked out in the background."""
+        from planner.checks import LIGHT
+
         if finding.fixes_cached or finding.check not in LIGHT:
             return True
         self._light_checker.work_out_fixes(finding)
