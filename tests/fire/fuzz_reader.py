@@ -18,16 +18,6 @@ from random import Random
 TESTS = Path(__file__).parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS.parent)]
 
-import atheris  # noqa: E402
-
-with atheris.instrument_imports(include=["planner"]):
-    import planner.storage
-
-from fire.gardens import random_garden  # noqa: E402
-from fire.mutants import change_structure, read_or_refused  # noqa: E402
-
-from planner import resources  # noqa: E402
-
 #: Longest input. [bytes]
 LONGEST = 150_000
 #: A file so short is read or refused in this time. [s]
@@ -45,8 +35,10 @@ class Fuzzed:
     """
 
     def __init__(self, folder: Path) -> None:
+        from fire.mutants import read_or_refused
+
         self.tried = 0
-        self._folder = folder
+        self._folder, self._read = folder, read_or_refused
         self._kinds: set[str] = set()
 
     def __call__(self, data: bytes) -> None:
@@ -54,7 +46,7 @@ class Fuzzed:
         self.tried += 1
         begun = time.process_time()
         try:
-            wrong = kind = read_or_refused(data)
+            wrong = kind = self._read(data)
         except Exception as fault:
             wrong = "".join(traceback.format_exception(fault))
             place = traceback.extract_tb(fault.__traceback__)[-1]
@@ -79,6 +71,9 @@ def changed(data: bytes, most: int, seed: int) -> bytes:
         Longest that the other may be.
     seed : int
     """
+    import atheris
+    from fire.mutants import change_structure
+
     rng = Random(seed)
     if rng.random() < 0.5:
         try:
@@ -95,16 +90,20 @@ def changed(data: bytes, most: int, seed: int) -> bytes:
 
 def _begin(folder: Path) -> tuple[Path, Path]:
     """Folders of inputs and of what is found, and a list of words that a file may hold."""
+    from fire.gardens import random_garden
+
+    from planner import resources, storage
+
     inputs, found = folder / "inputs", folder / "found"
     for one in (inputs, found):
         one.mkdir(parents=True, exist_ok=True)
     for seed in range(GARDENS):
         garden = random_garden(Random(seed), 1 + seed * EDITS // GARDENS)
-        (inputs / f"garden_{seed}").write_text(planner.storage.dump(garden), "utf-8")
+        (inputs / f"garden_{seed}").write_text(storage.dump(garden), "utf-8")
     for sample in resources.sample_folder().glob("*.bedwright"):
         (inputs / sample.stem).write_bytes(sample.read_bytes())
     words = set[str]()
-    left: list[object] = [planner.storage.garden_schema()]
+    left: list[object] = [storage.garden_schema()]
     while left:
         part = left.pop()
         if isinstance(part, dict):
@@ -125,6 +124,10 @@ def main() -> None:
     parser.add_argument("folder", type=Path)
     parser.add_argument("--minutes", type=float, default=60.0)
     given = parser.parse_args()
+    import atheris
+
+    with atheris.instrument_imports(include=["planner"]):
+        import planner.storage  # noqa: F401  # first, so that all of it is followed
     inputs, found = _begin(given.folder)
     options = [
         f"-max_total_time={round(60 * given.minutes)}",
