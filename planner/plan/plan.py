@@ -190,7 +190,14 @@ class Plan:
     @lazy_property
     def plantings(self) -> tuple[Planting, ...]:
         """Plantings on their plot on any day of the growing year, in the document's order."""
-        return tuple(p for p in self.garden.plantings if self.span_of(p).meets(self.span))
+        seen, year = self._seen, self.span
+        found = []
+        for planting in self.garden.plantings:
+            of = seen.get(planting.id)  # as in span_of, which thousands of calls of would take a frame's time
+            known = of is not None and of.planting is planting and of.span
+            if (known or self.span_of(planting)).meets(year):
+                found.append(planting)
+        return tuple(found)
 
     @lazy_property
     def beds(self) -> tuple[Bed, ...]:

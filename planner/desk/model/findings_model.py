@@ -52,6 +52,7 @@ class FindingsModel(QObject):
         self.lore, self.light = False, True
         self.all: tuple[Finding, ...] = ()
         self.run: Run | None = None
+        self._open: tuple[tuple[Finding, ...], tuple[Finding, ...]] | None = None
         self._stopped = False
         self._other_findings: tuple[Finding, ...] = ()
         self._light_findings: tuple[Finding, ...] = ()
@@ -115,7 +116,8 @@ class FindingsModel(QObject):
     def _publish(self) -> None:
         from planner.checks import in_order
 
-        self.all = in_order((*self._other_findings, *self._light_findings))
+        others, light = self._other_findings, self._light_findings
+        self.all = in_order((*others, *light)) if light else others  # which are in order
         self.changed.emit()
 
     def request_fixes(self, finding: Finding) -> bool:
@@ -146,4 +148,6 @@ class FindingsModel(QObject):
     @property
     def open(self) -> tuple[Finding, ...]:
         """Findings that were not waived."""
-        return tuple(finding for finding in self.all if not finding.waived)
+        if self._open is None or self._open[0] is not self.all:
+            self._open = self.all, tuple(finding for finding in self.all if not finding.waived)
+        return self._open[1]
