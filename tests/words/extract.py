@@ -61,6 +61,8 @@ def template() -> str:
             for _, ids, comments, context in extract(
                 "python", file, FUNCTIONS, (_COMMENT,), {"encoding": "utf-8"}
             ):
+                if not ids:  # a line that is taken away
+                    continue
                 message = catalog.add(ids, locations=place, auto_comments=comments, context=context)
                 message.flags.discard("python-format")  # a % is a % here
     text = io.BytesIO()
