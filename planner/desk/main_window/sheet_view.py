@@ -140,7 +140,9 @@ class SheetView(SheetPicture):
         if gesture is not None:
             self.document.cancel_preview()
         self.say(
-            "A fault of the program stopped this; the garden is as it was before. Save it under another name."
+            say(
+                "A fault of the program stopped this; the garden is as it was before. Save it under another name."
+            )
         )
 
     def end_gesture(self) -> None:
