@@ -53,7 +53,7 @@ class PageTabs(LatePages):
     def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
         super().__init__(document, look)
         self.setDocumentMode(True)
-        self.setAccessibleName("Pages")
+        self.setAccessibleName(say("Pages"))
         self.setMinimumWidth(LEAST_WIDTH)
         self.legend = BarLegend(document, look, "frost")
         self.record_bar = RecordBar(document)

@@ -12,6 +12,7 @@ from typing_extensions import override
 from planner.desk.forms.form import Form
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.model.document import Document
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.desk.forms.bed_form import BedForm
@@ -66,7 +67,7 @@ class Details(QScrollArea):
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setMinimumWidth(LEAST_WIDTH)
-        self.setAccessibleName("Details")
+        self.setAccessibleName(say("Details"))
         self.stack = _Stack()
         self.setWidget(self.stack)
         self._forms: list[Form] = []

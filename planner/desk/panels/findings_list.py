@@ -12,7 +12,7 @@ from typing_extensions import override
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.theme.palette import letters
 from planner.desk.theme.plain_tips import plain_tip
-from planner.words import capital, join_list
+from planner.words import capital, join_list, say
 
 if TYPE_CHECKING:
     from planner.checks import Finding
@@ -40,7 +40,7 @@ class FindingsList(QTreeWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("List of findings")
+        self.setAccessibleName(say("List of findings"))
         self.setHeaderHidden(True)
         self.setIndentation(14)
         self.setRootIsDecorated(False)
