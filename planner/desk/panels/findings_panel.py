@@ -205,8 +205,6 @@ class FindingsPanel(QWidget):
                 widget.deleteLater()
 
     def _show_fixes(self, finding: Finding) -> None:
-        from planner.listings.findings import NO_MEND
-
         if not self.findings.request_fixes(finding):
             self.fixes.addWidget(self._second_line(say("Looking for places with more sun …")))
             return
@@ -226,7 +224,7 @@ class FindingsPanel(QWidget):
                 why.setWordWrap(True)
                 self.fixes.addWidget(why)
         if not finding.fixes:
-            self.fixes.addWidget(self._second_line(say(NO_MEND)))
+            self.fixes.addWidget(self._second_line(say("No edit that was tried mends this.")))
 
     def _show_group_mends(self, chosen: list[Finding]) -> None:
         """Show what mends several findings in one step; of very many only when asked, since trying takes seconds."""
