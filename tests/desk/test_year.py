@@ -24,6 +24,8 @@ from planner.garden import Climate, FrostDates, edits
 from planner.plan import Plan
 from planner.season.tasks import Task
 
+pytestmark = pytest.mark.one_window
+
 LEFT = Qt.MouseButton.LeftButton
 DAY = dt.timedelta(days=1)
 
@@ -384,6 +386,7 @@ def test_a_short_bar_shows_the_variety_alone(qapp):
     assert len(fitting_name(metrics, "lettuce", "Marvel", 12)) < 3
 
 
+@pytest.mark.own_window
 def test_a_tick_moves_no_line_of_the_week(sample, qapp):
     sample.pages.setCurrentWidget(sample.pages.year)
     page = sample.pages.year
