@@ -27,6 +27,8 @@ KEPT = "shared by the tests of a module"
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    # These look through everything there is, again and again: they come first, while that is little.
+    items.sort(key=lambda item: item.path.name != "test_memory.py")
     for item in items:
         if item.path.is_relative_to(HERE):
             item.add_marker("gui")

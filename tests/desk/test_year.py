@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from bench.bench_edit import big_garden
+from effort import tries
 from hand import LIMIT, stand
 from making import bed, garden
 from PySide6.QtCore import QDate, QPoint, Qt
@@ -443,7 +444,7 @@ def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None
     )
     plan, work = Plan(document, document.years()[-1]), _Work()
     done, seen = 0, False
-    while done < 40:
+    while done < tries(20, 40):
         after = random_edit(chance, document, chance.choice(sorted(EDITS)))
         if after is None:
             continue
