@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QApplication
 
 from planner.desk.app import application
 from planner.desk.main_window.window import Window
+from planner.desk.model import garbage
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden
@@ -38,6 +39,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 @pytest.fixture(scope="session")
 def qapp() -> QApplication:
+    # Tests open more windows than any person: what they leave is looked through now and then, not after every third.
+    garbage.WORTH *= 5
     return application()
 
 
