@@ -250,4 +250,6 @@ def _fill(kind: str) -> tuple[Rgb, float]:
         return _GREEN, 0.5
     if kind == "gate":
         return WHITE, 1.0  # the opening in its fence
+    if kind == "lawn":
+        return WHITE, 0.0  # the paper, with tufts
     return FAINT, 0.5 if kind in ("board", "path") else 1.0

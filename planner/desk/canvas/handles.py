@@ -97,7 +97,8 @@ def outline_handles(key: str, outline: Outline, pixels_per_metre: float) -> list
         ]
         top = outline.radius
     else:
-        own += [("corner", (i,), point) for i, point in enumerate(outline.points)]
+        corners = outline.line if outline.shape == "band" else outline.points
+        own += [("corner", (i,), point) for i, point in enumerate(corners)]
         top = max(y for _, y in outline.points)
     if outline.shape != "circle":
         own.append(("turn", (), (0.0, top + TURN_OFF / pixels_per_metre)))

@@ -19,12 +19,12 @@ from planner.ground.ribs import Line, marks, ribs
 
 #: Order of painting above the beds (0). Tunnels and glasshouses lie under the beds inside them, arches over
 #: the paths they cross.
-_LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25, "gate": 6}
+_LAYERS = {"lawn": -8, "tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25, "gate": 6}
 _USUAL_LAYER = 5
 
 
 class StructureItem(QGraphicsItem):
-    """Paints one structure: solid ones filled, glazed and spanning ones in outline, boards and paths pale."""
+    """Paints one structure: solid ones filled, glazed and spanning ones in outline, boards and paths pale, lawns as tufts."""
 
     def __init__(self, look: Look) -> None:
         super().__init__()
@@ -73,7 +73,9 @@ class StructureItem(QGraphicsItem):
         if structure is None:
             return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        line = QColor(self.look.glass if structure.kind in ("tunnel", "glasshouse") else self.look.ink)
+        quiet = structure.kind in ("lawn", "path")
+        glazed = structure.kind in ("tunnel", "glasshouse")
+        line = QColor(self.look.glass if glazed else self.look.pencil if quiet else self.look.ink)
         painter.fillPath(self._outline, _fill_colour(structure, self.look))
         pen = QPen(line, 1.2)
         pen.setCosmetic(True)
@@ -102,6 +104,8 @@ def _lines(found: Sequence[Line]) -> tuple[QLineF, ...]:
 def _fill_colour(structure: Structure, look: Look) -> QColor:
     if structure.kind == "gate":
         return look.sheet  # the opening in its fence
+    if structure.kind == "lawn":
+        return QColor(0, 0, 0, 0)  # the paper, with tufts
     fill = QColor(look.glass if structure.kind in ("tunnel", "glasshouse") else look.built)
     if structure.kind in ("tunnel", "glasshouse", "arch"):
         fill.setAlphaF(0.16)

@@ -131,7 +131,15 @@ class StructureForm(Form):
             return
         arch, tree = structure.kind == "arch", structure.kind == "tree"
         self.heading.setText(structure.name or structure.kind.capitalize())
-        what = "a span over a path" if arch else "to stand on in a bed" if structure.stood_on else "fixed"
+        what = (
+            "a span over a path"
+            if arch
+            else "to stand on in a bed"
+            if structure.stood_on
+            else "open ground"
+            if structure.kind == "lawn"
+            else "fixed"
+        )
         self.under.setText(f"{structure.kind}, {what}")
         self.name.show_value(structure.name or None, structure.kind)
         self.kind.show_value(structure.kind)

@@ -12,7 +12,14 @@ from planner.garden import Bed, Garden, Outline, Structure, edits
 from planner.garden.edits.common import checked
 from planner.ground import shapes
 from planner.ground.dropping import plot_box
-from planner.ground.resizing import move_corner, resize_circle, resize_plot, resize_rectangle, turn_towards
+from planner.ground.resizing import (
+    move_along,
+    move_corner,
+    resize_circle,
+    resize_plot,
+    resize_rectangle,
+    turn_towards,
+)
 
 
 class ResizeOutline(Drag):
@@ -60,6 +67,8 @@ class ResizeOutline(Drag):
             return resize_circle(outline, to, 0.0 if free else self.view.fine_step)
         if outline.shape == "polygon":
             return move_corner(outline, int(self.handle.which[0]), to)
+        if outline.shape == "band":
+            return move_along(outline, int(self.handle.which[0]), to)
         across, up = self.handle.which
         return resize_rectangle(outline, (across, up), to, both=both)
 

@@ -11,6 +11,7 @@ from planner.desk.canvas.handles import Handle
 from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.gestures.base import Gesture, GestureView, Pointer, Tool
 from planner.desk.gestures.drawing import DrawCircle, DrawPolygon, DrawRectangle, Make
+from planner.desk.gestures.drawing_ground import DrawArea, DrawBand
 from planner.desk.gestures.drawing_support import DrawSupport
 from planner.desk.gestures.measuring import Measure
 from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
@@ -18,7 +19,7 @@ from planner.desk.gestures.picking import RubberBand
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
 from planner.desk.gestures.walking import MoveInWalk
 from planner.desk.model.document import Document
-from planner.garden import Garden, Outline, edits
+from planner.garden import Circle, Garden, Outline, Rectangle, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
 
@@ -26,6 +27,18 @@ _BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
     "rectangle": DrawRectangle,
     "circle": DrawCircle,
     "polygon": DrawPolygon,
+}
+
+#: How structures are drawn that are no rectangles.
+_OTHERWISE: dict[StructureKind, Callable[[GestureView, Make, Pointer], Gesture]] = {
+    "tree": DrawCircle,
+    "path": DrawBand,
+    "lawn": DrawArea,
+}
+#: What a click puts down, which is only resized afterwards (``practice``).
+_POINTS: dict[StructureKind, Outline] = {
+    "gate": Rectangle(length=1.0, width=0.1),
+    "tap": Circle(radius=0.1),
 }
 
 
@@ -102,7 +115,9 @@ def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gest
             document.select(made)
         view.take_tool("select")
 
-    return (DrawCircle if kind == "tree" else DrawRectangle)(view, make, at)
+    if kind in _POINTS:
+        return DrawRectangle(view, make, at, _POINTS[kind])
+    return _OTHERWISE.get(kind, DrawRectangle)(view, make, at)
 
 
 def _pick(view: PickingView, at: Pointer) -> Gesture:
