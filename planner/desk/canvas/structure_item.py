@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QLineF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPainterPathStroker, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
@@ -21,6 +21,8 @@ from planner.ground.ribs import Line, marks, ribs
 #: the paths they cross.
 _LAYERS = {"lawn": -8, "tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25, "gate": 6}
 _USUAL_LAYER = 5
+#: Width of the rim by which a lawn is picked. [m]
+RIM = 0.3
 
 
 class StructureItem(QGraphicsItem):
@@ -62,7 +64,11 @@ class StructureItem(QGraphicsItem):
 
     @override
     def shape(self) -> QPainterPath:
-        return self._outline
+        if self.structure is None or self.structure.kind != "lawn":
+            return self._outline
+        stroker = QPainterPathStroker()  # by its rim: what lies on the lawn is picked within
+        stroker.setWidth(RIM * transform.SCALE)
+        return stroker.createStroke(self._outline)
 
     @override
     @guarded_painting

@@ -20,7 +20,7 @@ from planner.words import say
 
 #: Width of a path that is drawn, until another is typed (``practice``: a barrow needs 0.60). [m]
 USUAL_WIDTH = 0.6
-_SIGNS = frozenset("0123456789.,'\" cmftin")
+_SIGNS = frozenset("0123456789.,'\"")
 
 
 class DrawArea(DrawPolygon):

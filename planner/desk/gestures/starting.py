@@ -16,9 +16,10 @@ from planner.desk.gestures.drawing_support import DrawSupport
 from planner.desk.gestures.measuring import Measure
 from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
 from planner.desk.gestures.picking import RubberBand
+from planner.desk.gestures.plot_edge import MovePlotEdge, draw_plot_edge
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
 from planner.desk.gestures.walking import MoveInWalk
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.garden import Circle, Garden, Outline, Rectangle, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
@@ -63,7 +64,7 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
     ----------
     view : PickingView
     tool : str
-        ``select``, ``rectangle``, ``polygon``, ``circle``, ``measure``, ``walk``, ``support``,
+        ``select``, ``rectangle``, ``polygon``, ``circle``, ``measure``, ``walk``, ``support``, ``plot edge``,
         or ``structure:`` and its kind.
     at : Pointer
     """
@@ -80,6 +81,8 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
             return DrawSupport(view, document.selected_plantings[0], at)
         view.say("Select the planting first whose support you want to draw")
         return None
+    if tool == "plot edge":
+        return draw_plot_edge(view, at)
     for kind in get_args(StructureKind):
         if tool == f"structure:{kind}":
             return _draw_structure(view, kind, at)
@@ -135,6 +138,8 @@ def _pick(view: PickingView, at: Pointer) -> Gesture:
         if key in together and len(together) > 1:
             return MovePlantings(view, together, key)
         return MovePlanting(view, key)
+    if key == PLOT_EDGE:
+        return MovePlotEdge(view)
     ids = document.selected_things
     return MoveThings(view, ids if key in ids else (key,), key)
 

@@ -178,6 +178,7 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
     return (
         *tools,
         Submenu("structures", "S&tructure", structures, "structure"),
+        Entry("tool plot edge", say("&Edge of the plot"), partial(draw.take_tool, "plot edge")),
         Entry("tool support", "S&upport of the selected planting", partial(draw.take_tool, "support"), "U"),
         LINE,
         Entry("tool walk", "&Walking order", commands.navigation.show_walk, "W", "walk", "tools"),
