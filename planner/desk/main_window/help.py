@@ -50,10 +50,10 @@ def show_keys(parent: QWidget) -> None:
     """Show the list of keys and gestures, beside the window."""
     dialog = QDialog(parent)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    dialog.setWindowTitle("Keys and gestures")
+    dialog.setWindowTitle(say("Keys and gestures"))
     text = QTextBrowser()
     text.setHtml(KEYS)
-    text.setAccessibleName("Keys and gestures")
+    text.setAccessibleName(say("Keys and gestures"))
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
     buttons.rejected.connect(dialog.close)
     layout = QVBoxLayout(dialog)
@@ -67,7 +67,7 @@ def show_about(parent: QWidget) -> None:
     """Show what the program is."""
     box = QMessageBox(parent)
     box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    box.setWindowTitle("About Bedwright")
+    box.setWindowTitle(say("About Bedwright"))
     box.setText(f"<b>Bedwright {__version__}</b>")
     box.setInformativeText(
         "Plan what grows in which bed, how much of it, and when.\n\n"

@@ -74,7 +74,7 @@ class PageTabs(QTabWidget):
     def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
         super().__init__()
         self.setDocumentMode(True)
-        self.setAccessibleName("Pages")
+        self.setAccessibleName(say("Pages"))
         self.setMinimumWidth(LEAST_WIDTH)
         self.year = YearPage(document, look)
         self.records, self.walk = RecordsPage(document), WalkPage(document)

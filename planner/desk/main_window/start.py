@@ -42,11 +42,11 @@ class Start(QObject):
         look: LookSwitch,
         files: Files,
         commands: FileCommands,
-        say: Callable[[str], None],
+        tell: Callable[[str], None],
     ) -> None:
         super().__init__(window)
         self._window, self._document, self._view, self._look = window, document, view, look
-        self._files, self._commands, self._say = files, commands, say
+        self._files, self._commands, self._tell = files, commands, tell
         self.page: StartPage | None = None
 
     def show(self) -> None:
@@ -98,14 +98,14 @@ class Start(QObject):
         self._document.select(())
         self._view.show_all()
         if made:
-            self._say(
+            self._tell(
                 say(
                     "Drag a crop from the list at the left onto a bed. Ctrl+Shift+P then writes the sheets for the beds."
                 )
             )
         else:
             self._view.take_tool("rectangle")
-            self._say(
+            self._tell(
                 say(
                     "Drag from one corner of the bed to the other. A crop from the list at the left then goes into it."
                 )

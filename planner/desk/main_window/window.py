@@ -97,23 +97,23 @@ class Window(QMainWindow):
         self.setStatusBar(self.status)
 
     def _make_menus(self) -> None:
-        document, view, say = self.document, self.view, self.status.say
+        document, view, tell = self.document, self.view, self.status.say
         stack = document.undo_stack
         self._actions = Actions(self, self.look)
-        files = FileCommands(self.files, view, say)
-        self.start = Start(self, document, view, self.look, self.files, files, say)
+        files = FileCommands(self.files, view, tell)
+        self.start = Start(self, document, view, self.look, self.files, files, tell)
         self.commands = menus.Commands(
             window=self,
             file=files,
             start=self.start,
-            exports=Exports(self, document, self.prompts, self.files, say),
-            edit=EditCommands(document, view, say),
-            draw=DrawCommands(self, document, view, say),
-            view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, say),
+            exports=Exports(self, document, self.prompts, self.files, tell),
+            edit=EditCommands(document, view, tell),
+            draw=DrawCommands(self, document, view, tell),
+            view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
             navigation=Navigation(document, view, self.pages, self.docks),
-            season=SeasonCommands(self, document, say),
+            season=SeasonCommands(self, document, tell),
         )
-        undo = (stack.createUndoAction(self, "Undo"), stack.createRedoAction(self, "Redo"))
+        undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
         self._actions.keep_letters_to(view)
         for action in undo:

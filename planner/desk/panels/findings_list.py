@@ -13,7 +13,7 @@ from planner.checks.grouping import FindingGroup
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.theme.palette import letters
 from planner.desk.theme.plain_tips import plain_tip
-from planner.words import capital, join_list
+from planner.words import capital, join_list, say
 
 _KEY = Qt.ItemDataRole.UserRole
 _KEYS = Qt.ItemDataRole.UserRole + 1
@@ -37,7 +37,7 @@ class FindingsList(QTreeWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("List of findings")
+        self.setAccessibleName(say("List of findings"))
         self.setHeaderHidden(True)
         self.setIndentation(14)
         self.setRootIsDecorated(False)
