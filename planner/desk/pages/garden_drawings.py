@@ -155,7 +155,8 @@ def paint_garden(plan: Plan, look: Look, scale: float) -> QImage:
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.scale(scale, scale)
     beds = [plan_polygon(bed.outline) for bed in plan.beds]
-    built = [plan_polygon(one.outline) for one in plan.garden.structures if one.in_use(plan.year)]
+    there = [one for one in plan.garden.structures if one.in_use(plan.year) and one.kind != "lawn"]
+    built = [plan_polygon(one.outline) for one in there]
     if beds or built:
         left, low, right, high = (float(value) for value in shapely.total_bounds([*beds, *built]))
         per_metre = min(
