@@ -114,6 +114,7 @@ class FirstAnswers(QWidget):
         self._say_place("")
         self.where.answered.connect(self._follow_where)
         self.where.wrong.connect(self._say_place)
+        self.where.waiting.connect(lambda: self.place_note.setText(say("The list of towns is being read…")))
 
     def _make_units(self) -> None:
         self.units = ChoiceField(say("Units"), [(key, say(_UNITS[key])) for key in _UNITS])

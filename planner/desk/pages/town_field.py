@@ -69,10 +69,13 @@ class TownField(QLineEdit):
         A :class:`Where`; None while there is none.
     wrong : str
         Why there is none, as one line; empty where there is nothing to say.
+    waiting
+        The list of towns is being read.
     """
 
     answered = Signal(object)
     wrong = Signal(str)
+    waiting = Signal()
 
     def __init__(self, jobs: JobQueue) -> None:
         super().__init__()
@@ -101,7 +104,8 @@ class TownField(QLineEdit):
         text = text.strip()
         self.towns.hide()
         self._answer(None)
-        self.wrong.emit("")
+        if not self._waits:
+            self.wrong.emit("")
         if not text:
             return
         try:
@@ -114,6 +118,7 @@ class TownField(QLineEdit):
         if self._gazetteer is None:
             if not self._waits and not self._failed:
                 self._waits = True
+                self.waiting.emit()
                 self._jobs.start(_read_towns, self._take_gazetteer, "towns")
             return
         self.towns.clear()
@@ -134,6 +139,7 @@ class TownField(QLineEdit):
             self.wrong.emit(found)
             return
         self._gazetteer = found
+        self.wrong.emit("")
         text = self.text().strip()
         if found is not None and text and self.where is None:
             self._look_up(text)
