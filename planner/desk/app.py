@@ -67,7 +67,7 @@ def run(path: str | None, sample: bool = False) -> int:
     Parameters
     ----------
     path : str or None
-        A garden file, the name of a sample, or None for an empty garden.
+        A garden file, the name of a sample, or None for a new garden.
     sample : bool
         Whether ``path`` names a sample.
     """
@@ -79,6 +79,8 @@ def run(path: str | None, sample: bool = False) -> int:
         if opened:
             window.document.garden_changed.emit()
     window.show()
+    if path is None:
+        window.start.show()
     if path is None or sample:
         QTimer.singleShot(0, window, window.files.offer_untitled)
     return app.exec()

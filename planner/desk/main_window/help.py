@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QMessageBox, QTextBrowser, QVBoxLayout, QWidget
 
 from planner import __version__
+from planner.garden.gazetteer import CREDIT
 from planner.words import say
 
 KEYS = """
@@ -70,6 +71,6 @@ def show_about(parent: QWidget) -> None:
     box.setText(f"<b>Bedwright {__version__}</b>")
     box.setInformativeText(
         "Plan what grows in which bed, how much of it, and when.\n\n"
-        "Letters: IBM Plex Sans (SIL Open Font License 1.1)."
+        "Letters: IBM Plex Sans (SIL Open Font License 1.1).\n" + say(CREDIT)
     )
     box.open()

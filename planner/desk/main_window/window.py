@@ -21,6 +21,7 @@ from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.main_window.start import Start
 from planner.desk.main_window.status_line import StatusLine
 from planner.desk.main_window.tool_bar import make_tool_bar
 from planner.desk.main_window.view_commands import ViewCommands
@@ -49,6 +50,8 @@ class Window(QMainWindow):
     pages, docks, status
         Where the parts lie.
     commands : menus.Commands
+    start : Start
+        The card with which a garden begins.
     """
 
     def __init__(
@@ -98,9 +101,12 @@ class Window(QMainWindow):
         document, view, tell = self.document, self.view, self.status.say
         stack = document.undo_stack
         self._actions = Actions(self, self.look)
+        files = FileCommands(self.files, view, tell)
+        self.start = Start(self, document, view, self.look, self.files, files, tell)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view, tell),
+            file=files,
+            start=self.start,
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
@@ -241,6 +247,7 @@ class Window(QMainWindow):
             event.ignore()
             return
         self.docks.save(self.settings)
+        self.start.close()
         self.commands.season.close()
         if self.pages.is_made("layout_page"):
             self.pages.layout_page.search.close()
