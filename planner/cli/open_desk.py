@@ -5,8 +5,10 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from functools import partial
 from pathlib import Path
 
+from planner.cli.command_words import command_text
 from planner.cli.errors import UsageError
 from planner.cli.samples import sample
 
@@ -42,5 +44,5 @@ def run(args: argparse.Namespace) -> int:
         raise UsageError(
             f"the window's parts do not load ({error})", fix="Run: python3 planner/bootstrap.py run"
         ) from None
-    code: int = app.run(path, args.sample is not None)
+    code: int = app.run(path, args.sample is not None, partial(command_text, args.program))
     return code

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication
 from planner.desk.main_window.window import Window
 from planner.desk.model.garbage import WindowThreadCollector
 from planner.desk.theme.palette import load_fonts
+from planner.manual.book import Generator
 
 #: Kept as long as the application.
 _collector: WindowThreadCollector | None = None
@@ -42,7 +43,7 @@ def settings() -> QSettings:
     return QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Bedwright", "bedwright")
 
 
-def run(path: str | None, sample: bool = False) -> int:
+def run(path: str | None, sample: bool = False, commands: Generator | None = None) -> int:
     """Open the window, and run until it is closed.
 
     Parameters
@@ -51,6 +52,8 @@ def run(path: str | None, sample: bool = False) -> int:
         A garden file, the name of a sample, or None for an empty garden.
     sample : bool
         Whether ``path`` names a sample.
+    commands : callable, optional
+        Tells in the manual of the commands of the command line.
     """
     app = application()
     window = Window(settings())
@@ -58,7 +61,10 @@ def run(path: str | None, sample: bool = False) -> int:
         opened = window.files.open_sample(path) if sample else window.files.open_path(Path(path))
         if opened:
             window.document.garden_changed.emit()
+    if commands is not None:
+        window.commands.help.more["commands"] = commands
     window.show()
+    QTimer.singleShot(0, window, window.commands.help.offer_news)
     if path is None or sample:
         QTimer.singleShot(0, window, window.files.offer_untitled)
     return app.exec()

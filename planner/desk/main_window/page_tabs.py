@@ -71,7 +71,9 @@ class PageTabs(QTabWidget):
         The other pages; what belongs together shares a title.
     """
 
-    def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
+    def __init__(
+        self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon, guide: QWidget
+    ) -> None:
         super().__init__()
         self.setDocumentMode(True)
         self.setAccessibleName("Pages")
@@ -135,7 +137,7 @@ class PageTabs(QTabWidget):
         )
         self.legend = BarLegend(document, look, "frost")
         self.record_bar = RecordBar(document)
-        self._sheet = _sheet_with_ribbon(view, self.record_bar, ribbon, self.legend)
+        self._sheet = _sheet_with_ribbon(guide, view, self.record_bar, ribbon, self.legend)
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
@@ -232,11 +234,14 @@ def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
     return group
 
 
-def _sheet_with_ribbon(view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+def _sheet_with_ribbon(
+    guide: QWidget, view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget
+) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
     sheet.setContentsMargins(0, 0, 0, 0)
     sheet.setSpacing(0)
+    sheet.addWidget(guide)
     sheet.addWidget(view, 1)
     sheet.addWidget(bar)
     below = QWidget()

@@ -15,6 +15,8 @@ from planner.desk.main_window.edit_commands import EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.files import Files
+from planner.desk.main_window.guide import Guide
+from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
@@ -47,6 +49,8 @@ class Window(QMainWindow):
         The sheet, the year below it, and the findings of the plan.
     pages, docks, status
         Where the parts lie.
+    guide : Guide
+        The guided first plan; :meth:`Guide.start` begins it.
     commands : menus.Commands
     """
 
@@ -87,7 +91,8 @@ class Window(QMainWindow):
         self.ribbon = Ribbon(document, look)
         self.findings = FindingsModel(document)
         self.view.findings = self.findings
-        self.pages = PageTabs(document, look, self.view, self.ribbon)
+        self.guide = Guide(document)
+        self.pages = PageTabs(document, look, self.view, self.ribbon, self.guide)
         self.setCentralWidget(self.pages)
         self.docks = Docks(self, document, look, self.findings)
         self.status = StatusLine(document, self.view.light)
@@ -106,7 +111,9 @@ class Window(QMainWindow):
             view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, say),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, say),
+            help=self._make_help(),
         )
+        self.commands.exports.made = self.guide.sheet_made
         undo = (stack.createUndoAction(self, "Undo"), stack.createRedoAction(self, "Redo"))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
         self._actions.keep_letters_to(view)
@@ -115,9 +122,27 @@ class Window(QMainWindow):
         self.addToolBar(Qt.ToolBarArea.TopToolBarArea, make_tool_bar(self._actions, document))
         self._fill_recent()
 
+    def _make_help(self) -> HelpCommands:
+        return HelpCommands(
+            self,
+            self.document,
+            self.look,
+            self.settings,
+            self.view,
+            self.docks.findings,
+            self.guide,
+            lambda: self._actions.by_name,
+            self.prompts.may_show,
+        )
+
     def action(self, name: str) -> QAction:
         """An action of the menus by its name."""
         return self._actions[name]
+
+    @property
+    def action_names(self) -> tuple[str, ...]:
+        """Names of all actions of the menus."""
+        return tuple(self._actions.by_name)
 
     def menu(self, name: str) -> QMenu:
         """A submenu by its name."""
@@ -193,6 +218,7 @@ class Window(QMainWindow):
         pages.year.record_wanted.connect(pages.begin_record)
         pages.walk.said.connect(self.status.say)
         pages.record_bar.closed.connect(navigation.back_to_sheet)
+        self.guide.left.connect(navigation.back_to_sheet)
         pages.wishes.wrong.connect(self.status.complain)
         pages.wishes.said.connect(self.status.say)
         pages.layout_page.wrong.connect(self.status.complain)
@@ -270,6 +296,7 @@ class Window(QMainWindow):
             return
         self.docks.save(self.settings)
         self.commands.season.close()
+        self.commands.help.close()
         self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
