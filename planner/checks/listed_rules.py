@@ -24,8 +24,8 @@ _MAKERS = {"planting_finding": (0, 1, 4, 5), "bed_finding": (0, 1, 4, 5)}
 _KEYWORDS = ("check", "severity", "rule", "source")
 #: Sources that are no publications.
 _PLAIN_SOURCES = ("practice", "estimate", "geometry")
-#: Functions that say a sentence of the catalogue.
-_SAYING = ("say", "say_count")
+#: Functions that say a sentence of the catalogue, and which of their arguments is listed.
+_SAYING = {"say": 0, "say_count": 1}
 
 
 @dataclass(frozen=True)
@@ -90,15 +90,19 @@ def listed_rules() -> tuple[ListedRule, ...]:
     for path in sorted([*folder.glob("*.py"), folder / "frame" / "failed.py"]):
         if path == Path(__file__) or not path.is_file():
             continue
+        if "Finding(" not in (text := path.read_text("utf-8")) and "_finding(" not in text:
+            continue
         name = ".".join((__package__ or "", *path.relative_to(folder).with_suffix("").parts))
-        for rule in _Reader(importlib.import_module(name), path).rules():
+        for rule in _Reader(importlib.import_module(name), path.stem, text).rules():
             known = found.get((rule.check, rule.name))
             found[rule.check, rule.name] = rule if known is None else _together(known, rule)
     return tuple(found.values())
 
 
 def rule_of(finding: Finding, said: dict[str, str]) -> ListedRule | None:
-    """The listed rule by which a finding was judged; None where it is not among them.
+    """The listed rule by which a finding was judged; None where each pair has its own.
+
+    A sentence that is not found, since it depends on a number, is one of the first rule of its check.
 
     Parameters
     ----------
@@ -106,8 +110,11 @@ def rule_of(finding: Finding, said: dict[str, str]) -> ListedRule | None:
     said : dict
         Sentences of the rules in the language of the finding, by name of rule.
     """
-    of_check = (rule for rule in listed_rules() if rule.check == finding.check)
-    return next((rule for rule in of_check if rule.holds(said[rule.name], finding.rule)), None)
+    of_check = [rule for rule in listed_rules() if rule.check == finding.check]
+    found = next((rule for rule in of_check if rule.holds(said[rule.name], finding.rule)), None)
+    if found is None and of_check and (of_check[0].figures or of_check[0].sources):
+        return of_check[0]
+    return found
 
 
 def _together(one: ListedRule, other: ListedRule) -> ListedRule:
@@ -129,10 +136,10 @@ def _together(one: ListedRule, other: ListedRule) -> ListedRule:
 class _Reader:
     """The rules of one module."""
 
-    def __init__(self, module: ModuleType, path: Path) -> None:
+    def __init__(self, module: ModuleType, stem: str, text: str) -> None:
         self._values = vars(module)
-        self._stem = path.stem
-        self._tree = ast.parse(path.read_text("utf-8"))
+        self._stem = stem
+        self._tree = ast.parse(text)
         self._functions = {
             node.name: node for node in ast.walk(self._tree) if isinstance(node, ast.FunctionDef)
         }
@@ -185,12 +192,13 @@ class _Reader:
                 yield constant.strip("_").lower(), str(self._values[constant])
             elif node.func.id in self._functions:  # the rule has a function of its own
                 said = [
-                    call.args[0].value
+                    str(argument.value)
                     for call in ast.walk(self._functions[node.func.id])
                     if isinstance(call, ast.Call)
                     and isinstance(call.func, ast.Name)
                     and call.func.id in _SAYING
-                    and isinstance(call.args[0], ast.Constant)
+                    # Of sentences that depend on a number the one of several.
+                    and isinstance(argument := call.args[_SAYING[call.func.id]], ast.Constant)
                 ]
                 for number, sentence in enumerate(each for each in said if re.search(r"[a-z]{3} ", each)):
                     yield f"{node.func.id.strip('_')}{number + 1}", sentence

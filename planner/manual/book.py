@@ -18,6 +18,10 @@ CHAPTERS = (
     "start", "words", "pages", "draw", "plant", "details", "year", "records", "outside", "proposal", "amounts",
     "harvest", "sheets", "checks", "figures", "safety", "files", "menus", "commands", "format", "sources", "new",
 )  # fmt: skip
+#: Chapters whose places are made of code, by how their names begin.
+GENERATED = {"rule": "checks", "command": "commands", "format": "format"}
+#: Chapters that tell of fields of the window.
+FIELDS = ("details", "pages")
 #: Chapters that are tables to look things up in: a search names them last.
 TABLES = ("format", "sources")
 #: Most places that a search names.
@@ -57,18 +61,31 @@ class Section:
 
 @dataclass(frozen=True)
 class Chapter:
-    """A chapter, with everything filled in.
+    """A chapter.
 
     Attributes
     ----------
     name, title : str
-    markdown : str
-        With names of places, and with pictures still as marks.
+    written : str
+        As it is written, with marks.
+    fill : callable
+        What the program has to say, from the kind of a mark and its word.
     """
 
     name: str
     title: str
-    markdown: str
+    written: str
+    fill: Callable[[str, str], str] = field(compare=False)
+
+    @cached_property
+    def markdown(self) -> str:
+        """With everything filled in but pictures, and with names of places."""
+        return filled(self.written, self.fill)
+
+    @cached_property
+    def written_names(self) -> frozenset[str]:
+        """Names of the places that are written and not generated."""
+        return frozenset((self.name, *names_in(self.written)))
 
     @cached_property
     def sections(self) -> tuple[Section, ...]:
@@ -104,14 +121,33 @@ class Book:
         """A chapter by its name."""
         return next(chapter for chapter in self.chapters if chapter.name == name)
 
+    def __contains__(self, name: str) -> bool:
+        return self.chapter_of(name) is not None
+
+    def chapter_of(self, name: str) -> Chapter | None:
+        """The chapter that has a place; None for no place.  Fills in no more than it must."""
+        for chapter in self.chapters:
+            if name in chapter.written_names:
+                return chapter
+        generated = self.chapter(GENERATED[kind]) if (kind := name.split(".")[0]) in GENERATED else None
+        if generated is not None and any(name in section.names for section in generated.sections):
+            return generated
+        return None
+
+    def section(self, name: str) -> Section:
+        """A place by its name."""
+        chapter = self.chapter_of(name)
+        assert chapter is not None, name
+        return next(section for section in chapter.sections if name in section.names)
+
     def nearest(self, name: str) -> str:
         """The name of the place that tells most of something: its own, or that of what it belongs to.
 
         ``planting.variety`` belongs to ``planting``; what has no place at all is at the beginning.
         """
-        while name not in self.places and "." in name:
+        while name not in self and "." in name:
             name = name.rpartition(".")[0]
-        return name if name in self.places else CHAPTERS[0]
+        return name if name in self else CHAPTERS[0]
 
     def found(self, words: str) -> list[Section]:
         """Places in which all words are, those that have them in their title first.
@@ -156,22 +192,23 @@ def read_book(language: str, generators: Mapping[str, Generator]) -> Book:
     """
     language = language.replace("_", "-").split("-")[0]
     words = ManualWords(language if language in LANGUAGES else "en")
+
+    def fill(kind: str, word: str) -> str:
+        if kind == "picture":
+            return f"{{picture:{word}}}"
+        if kind == "generated":
+            kind, _, word = word.partition(" ")
+        return generators[kind](words, word)
+
     chapters = []
     for name in CHAPTERS:
         text = chapter_text(words.language, name)
-
-        def fill(kind: str, word: str) -> str:
-            if kind == "picture":
-                return f"{{picture:{word}}}"
-            if kind == "generated":
-                kind, _, word = word.partition(" ")
-            return generators[kind](words, word)
-
-        text = filled(text, fill)
+        if not words.is_spoken and name in FIELDS:
+            text = with_words_on_screen(text, chapter_text("en", name))
         level, title = heading(text.split("\n", 1)[0])
         if level != 1:
             raise ManualError("does not begin with its title", f"{words.language}/{name}.md")
-        chapters.append(Chapter(name, title, text))
+        chapters.append(Chapter(name, title, text, fill))
     return Book(words.language, tuple(chapters), words)
 
 
@@ -190,6 +227,29 @@ def chapter_text(language: str, name: str) -> str:
         raise ManualError(
             "a chapter of the manual cannot be read", str(path), "Install the program again"
         ) from error
+
+
+def with_words_on_screen(text: str, english: str) -> str:
+    """A chapter in which each field has the words that it has in the window as well, which speaks English.
+
+    Parameters
+    ----------
+    text, english : str
+        The chapter, and the same in English.
+
+    Examples
+    --------
+    >>> with_words_on_screen("- {#bed.name} **Beetname**: wie es heißt.", "- {#bed.name} **Name**: what it is called.")
+    '- {#bed.name} **Beetname** (*Name*): wie es heißt.'
+    """
+    words = {names: bold for line in english.split("\n") if (names := names_in(line)) and (bold := first_bold(line))}
+    lines = []
+    for line in text.split("\n"):
+        own, there = first_bold(line), words.get(names_in(line), "")
+        if line.startswith("- {#") and there and own != there:
+            line = line.replace(f"**{own}**", f"**{own}** (*{there}*)", 1)
+        lines.append(line)
+    return "\n".join(lines)
 
 
 def _sections(chapter: str, text: str) -> Iterator[Section]:

@@ -12,6 +12,7 @@ from planner.checks.listed_rules import ListedRule, listed_rules
 from planner.crops import Catalogue, load_catalogue
 from planner.crops.cautions import cautions
 from planner.crops.coverage import provenance_of
+from planner.crops.figures import Provenance
 from planner.crops.neighbours import Rule, Selector, rules
 from planner.listings.figure_words import GROUPS
 from planner.manual.book import Generator, ManualError
@@ -22,7 +23,7 @@ from planner.words import later
 #: Grades of findings as the list of findings calls them.
 SEVERITY_WORDS = {"stop": later("stop"), "mind": later("warning"), "note": later("worth knowing")}
 #: How figures come about.
-BASIS_WORDS = {
+BASIS_WORDS: dict[Provenance, str] = {
     "printed": later("printed in a publication"),
     "chosen": later("chosen inside a printed range"),
     "derived": later("worked out from print"),
@@ -44,7 +45,9 @@ _MAY_BE = later("May be: {grades}.")
 _RESTS_ON = later("Rests on {sources}.")
 _FIGURE = later("the crop's figure “{figure}” (of {count} crops: {shares})")
 _OF_CROP = later("the source of the crop's own figure, else common practice")
-_EACH_ITSELF = later("Each pair has a rule of its own, with its source: see [all rules of neighbours](#neighbours.rules).")
+_EACH_ITSELF = later(
+    "Each pair has a rule of its own, with its source: see [all rules of neighbours](#neighbours.rules)."
+)
 _EFFECTS = {
     "good": later("{one} does {other} good: {how}"),
     "bad": later("{one} does {other} harm: {how}"),
@@ -127,16 +130,16 @@ def _figure(catalogue: Catalogue, words: ManualWords, field: str) -> str:
 
 def _neighbours(catalogue: Catalogue, words: ManualWords, grade: str) -> str:
     """All rules of neighbours of a grade."""
-    return "\n".join(
-        _neighbour(catalogue, words, rule) for rule in rules(catalogue) if rule.grade == grade
-    )
+    return "\n".join(_neighbour(catalogue, words, rule) for rule in rules(catalogue) if rule.grade == grade)
 
 
 def _neighbour(catalogue: Catalogue, words: ManualWords, rule: Rule) -> str:
     one, other = _selected(catalogue, rule.a), _selected(catalogue, rule.b)
     if rule.on == "a":
         one, other = other, one
-    text = words.say(_EFFECTS[rule.effect], one=f"**{one}**", other=f"**{other}**", how=escaped(rule.mechanism))
+    text = words.say(
+        _EFFECTS[rule.effect], one=f"**{one}**", other=f"**{other}**", how=escaped(rule.mechanism)
+    )
     reach = words.say(_WITHIN, reach=f"{rule.reach:g}") if rule.reach else words.say(_SAME_GROUND)
     note = f"; {escaped(rule.note)}" if rule.note else ""
     source = catalogue.source_in_brief(rule.source) or rule.source
@@ -170,7 +173,9 @@ def _coverage(catalogue: Catalogue, words: ManualWords, _: str) -> str:
     counts = Counter(
         provenance_of(crop, field) for crop in catalogue.crops.values() for field in ENTRY_FIELDS
     )
-    return ", ".join(f"{counts[basis]:,} {words.say(text)}".replace(",", "\u202f") for basis, text in BASIS_WORDS.items())
+    return ", ".join(
+        f"{counts[basis]:,} {words.say(text)}".replace(",", "\u202f") for basis, text in BASIS_WORDS.items()
+    )
 
 
 def _value(words: ManualWords, word: str) -> str:

@@ -28,9 +28,7 @@ def names_in(line: str) -> tuple[str, ...]:
     >>> names_in("- {#bed.name #bed.kind} **Name**")
     ('bed.name', 'bed.kind')
     """
-    return tuple(
-        name.removeprefix("#") for found in _NAMES.finditer(line) for name in found.group(1).split()
-    )
+    return tuple(name.removeprefix("#") for found in _NAMES.finditer(line) for name in found.group(1).split())
 
 
 def with_anchors(text: str) -> str:

@@ -37,9 +37,7 @@ from planner.words import later
 _CONTENTS = later("Contents")
 #: Margins, and height of a picture at most. [mm]
 MARGIN, TALLEST = 20.0, 150.0
-_INK, _SECOND, _LINE, _LINK = (
-    colors.HexColor(one) for one in ("#22211e", "#68645a", "#d8d1bb", "#1463b8")
-)
+_INK, _SECOND, _LINE, _LINK = (colors.HexColor(one) for one in ("#22211e", "#68645a", "#d8d1bb", "#1463b8"))
 #: Lists longer than this are set as paragraphs: a long list in one piece takes a long time to be divided.
 _LONG_LIST = 60
 
@@ -125,7 +123,9 @@ def _styles() -> dict[str, ParagraphStyle]:
 class _Setting:
     """Sets a chapter: its tokens become paragraphs, lists, tables and pictures."""
 
-    def __init__(self, styles: dict[str, ParagraphStyle], pictures: Mapping[str, bytes], places: set[str]) -> None:
+    def __init__(
+        self, styles: dict[str, ParagraphStyle], pictures: Mapping[str, bytes], places: set[str]
+    ) -> None:
         self._styles, self._pictures, self._places = styles, pictures, places
         self._set: set[str] = set()
 
@@ -168,7 +168,9 @@ class _Setting:
         level = {"h1": 0, "h2": 1}.get(tag)
         if level is not None:
             made.outline_level = level
-            made.outline_words = "".join(one.content for one in inline.children or () if one.type == "text").strip()
+            made.outline_words = "".join(
+                one.content for one in inline.children or () if one.type == "text"
+            ).strip()
         return made
 
     def _paragraph(self, inline: Token, style: str) -> Iterator[Flowable]:
@@ -246,7 +248,7 @@ class _Setting:
     def _inline(self, inline: Token) -> str:
         """A line as reportlab's paragraphs take it."""
         bold, italic = font_name("bold"), font_name("italic")
-        parts = []
+        parts, linked = [], False
         for token in inline.children or ():
             match token.type:
                 case "text":
@@ -261,8 +263,10 @@ class _Setting:
                     parts.append("</font>")
                 case "link_open":
                     target = str(token.attrs.get("href", ""))
-                    parts.append(f'<link href="{escape(target)}" color="#1463b8">')
-                case "link_close":
+                    linked = target.removeprefix("#") in self._places
+                    if linked:
+                        parts.append(f'<link href="{escape(target)}" color="#1463b8">')
+                case "link_close" if linked:
                     parts.append("</link>")
                 case "softbreak":
                     parts.append(" ")

@@ -38,6 +38,11 @@ class ManualWords:
         self.language = language
         self._spoken = spoken_language().split("-")[0]
 
+    @property
+    def is_spoken(self) -> bool:
+        """Whether the program itself speaks the language of the manual."""
+        return self._spoken == self.language
+
     def say(self, message: str, **parts: Any) -> str:
         """A sentence, by its English wording, with its parts filled in."""
         return self.template(message).format_map(parts)

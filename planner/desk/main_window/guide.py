@@ -36,7 +36,9 @@ STEPS = (
     Step(
         "bed",
         later("A bed"),
-        later("Press R and drag a bed on the sheet: its measures go with the pointer. Or Ctrl+B, and type its size."),
+        later(
+            "Press R and drag a bed on the sheet: its measures go with the pointer. Or Ctrl+B, and type its size."
+        ),
         "draw",
     ),
     Step(
@@ -57,7 +59,9 @@ STEPS = (
     Step(
         "sheet",
         later("The sheet"),
-        later("Ctrl+Shift+P writes the bed's sheet, to take outside: rows, distances, days, and boxes to tick."),
+        later(
+            "Ctrl+Shift+P writes the bed's sheet, to take outside: rows, distances, days, and boxes to tick."
+        ),
         "sheets",
     ),
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+import shiboken6
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QAction, QCursor, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QDialog, QDockWidget, QMainWindow, QVBoxLayout, QWidget
@@ -70,6 +71,7 @@ class HelpCommands:
         self.more: dict[str, Generator] = {"commands": lambda _words, _: ""}
         self._manual: ManualView | None = None
         self._dock: QDockWidget | None = None
+        self._before: QWidget | None = None
         findings.why_wanted.connect(self.tell_why)
         guide.more_wanted.connect(self.open_at)
         QApplication.instance().focusChanged.connect(self._reach_dialog)  # type: ignore[union-attr]
@@ -84,9 +86,11 @@ class HelpCommands:
             dock = QDockWidget(say("Manual"), self._window)
             dock.setObjectName("manual")
             dock.setWidget(self._manual)
+            self._manual.closed.connect(self._close_dock)
             if not self._window.restoreDockWidget(dock):
                 self._window.addDockWidget(Qt.DockWidgetArea.RightDockWidgetArea, dock)
                 self._window.resizeDocks([dock], [WIDTH], Qt.Orientation.Horizontal)
+                self._window.resizeDocks([dock], [self._window.height() // 2], Qt.Orientation.Vertical)
             self._dock = dock
         return self._manual
 
@@ -109,10 +113,23 @@ class HelpCommands:
         """Show a place of the manual, by its name."""
         manual = self.manual
         assert self._dock is not None
+        focus = QApplication.focusWidget()
+        if focus is not None and not self._dock.isAncestorOf(focus):
+            self._before = focus
         self._dock.show()
         self._dock.raise_()
         manual.open_at(name)
         manual.focus_text()
+
+    def _close_dock(self) -> None:
+        """Hide the manual, and give the focus back to what had it."""
+        if self._dock is not None:
+            self._dock.hide()
+        before, self._before = self._before, None
+        if before is not None and shiboken6.isValid(before) and before.isVisible():
+            before.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self._view.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def open_here(self) -> None:
         """Show the place that tells of what has the focus or is under the pointer."""
@@ -149,8 +166,8 @@ class HelpCommands:
             return self.rule_place(finding)
         if widget is self._view.viewport() and (name := self._on_sheet()):
             return name
-        places = self.manual.book.places
-        return next((name for name in places_of(widget) if name in places), "")
+        book = self.manual.book
+        return next((name for name in places_of(widget) if name in book), "")
 
     def _on_sheet(self) -> str:
         """Place of what lies under the pointer on the sheet; empty for none."""
@@ -217,13 +234,14 @@ class HelpCommands:
     def _open_over(self, dialog: QDialog) -> None:
         """Show the manual in a window over a dialog, which lets nothing else be used."""
         view = self._make_view()
-        places = view.book.places
-        name = next((one for one in places_of(QApplication.focusWidget()) if one in places), "start")
+        book = view.book
+        name = next((one for one in places_of(QApplication.focusWidget()) if one in book), "start")
         shown = QDialog(dialog)
         shown.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         shown.setProperty("helps", True)
         shown.setWindowTitle(say("Manual"))
         shown.finished.connect(view.stop)
+        view.closed.connect(shown.close)
         column = QVBoxLayout(shown)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(view)

@@ -98,7 +98,21 @@ def _attributes(holder: object, widget: QWidget, deeper: bool) -> Iterator[str]:
 
 def is_typed_in(widget: QWidget | None) -> bool:
     """Whether a part of the window takes what is typed or chosen, so that it is what the person is at."""
-    from PySide6.QtWidgets import QAbstractItemView, QAbstractSlider, QAbstractSpinBox, QLineEdit, QPlainTextEdit
+    from PySide6.QtWidgets import (
+        QAbstractItemView,
+        QAbstractSlider,
+        QAbstractSpinBox,
+        QLineEdit,
+        QPlainTextEdit,
+    )
 
-    kinds = (QLineEdit, QPlainTextEdit, QComboBox, QAbstractSpinBox, QAbstractItemView, QAbstractSlider, QAbstractButton)
+    kinds = (
+        QLineEdit,
+        QPlainTextEdit,
+        QComboBox,
+        QAbstractSpinBox,
+        QAbstractItemView,
+        QAbstractSlider,
+        QAbstractButton,
+    )
     return isinstance(widget, kinds)

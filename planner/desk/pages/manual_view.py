@@ -9,7 +9,7 @@ from html import escape
 from pathlib import Path
 
 from PySide6.QtCore import QProcess, QProcessEnvironment, QSettings, Qt, QTimer, QUrl, Signal
-from PySide6.QtGui import QColor, QImage, QKeySequence, QResizeEvent, QTextCursor, QTextDocument
+from PySide6.QtGui import QColor, QImage, QKeyEvent, QKeySequence, QResizeEvent, QTextCursor, QTextDocument
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -76,7 +76,14 @@ class ManualView(QWidget):
         What fills in what the program has to say; called when the manual is first read.
     draws : bool
         Whether the program may be started once more, unseen, to draw the pictures.
+
+    Signals
+    -------
+    closed
+        It was read: whatever had the focus before has it again.
     """
+
+    closed = Signal()
 
     def __init__(
         self,
@@ -131,10 +138,12 @@ class ManualView(QWidget):
         self.language.activated.connect(self._choose_language)
         self._head = QHBoxLayout()
         self._head.setSpacing(3)
+        self.shut = self._button("✕", say("Close the manual"), QKeySequence.StandardKey.Cancel, self.closed.emit)
         for widget in (self.back, self.forward, self.contents):
             self._head.addWidget(widget)
         self._head.addWidget(self.search, 1)
         self._head.addWidget(self.language)
+        self._head.addWidget(self.shut)
 
     def _button(
         self, sign: str, words: str, key: QKeySequence.StandardKey | None, run: Callable[[], object]
@@ -146,6 +155,18 @@ class ManualView(QWidget):
         made.setToolTip(f"{words} ({keys})" if keys else words)
         made.clicked.connect(lambda _checked=False: run())
         return made
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape closes it; the keys of a browser go back and forward."""
+        if event.matches(QKeySequence.StandardKey.Cancel):
+            self.closed.emit()
+        elif event.matches(QKeySequence.StandardKey.Back):
+            self._go(-1)
+        elif event.matches(QKeySequence.StandardKey.Forward):
+            self._go(1)
+        else:
+            super().keyPressEvent(event)
 
     # -- places -----------------------------------------------------------------------------
 
@@ -223,7 +244,7 @@ class ManualView(QWidget):
         if scrolled is not None:
             self.browser.verticalScrollBar().setValue(scrolled)
         elif not place.startswith("="):
-            section = self.book.places[place]
+            section = self.book.section(place)
             if section.level != 1:
                 self.browser.scrollToAnchor(place)
                 self._mark(place)
@@ -238,7 +259,7 @@ class ManualView(QWidget):
             return self._found_html(place.removeprefix(SEARCH))
         from planner.manual.html import chapter_html
 
-        chapter = self.book.chapter(self.book.places[place].chapter)
+        chapter = self.book.chapter(self.book.section(place).chapter)
         return chapter_html(chapter.markdown, self._picture_html)
 
     def _picture_html(self, name: str, words: str) -> str:
@@ -262,7 +283,9 @@ class ManualView(QWidget):
     def _found_html(self, words: str) -> str:
         found = self.book.found(words)
         if not found:
-            return f"<p>{escape(say('Nothing in the manual has all of these words: {words}', words=words))}</p>"
+            return (
+                f"<p>{escape(say('Nothing in the manual has all of these words: {words}', words=words))}</p>"
+            )
         lines = []
         for section in found:
             title = self.book.chapter(section.chapter).title
@@ -298,12 +321,11 @@ class ManualView(QWidget):
         cursor = QTextCursor(self.browser.document())
         cursor.setPosition(position)
         mark = QTextEdit.ExtraSelection()
-        # PySide6 gives these two attributes no types.
-        mark.cursor = cursor  # type: ignore[attr-defined]
+        mark.cursor = cursor
         colour = QColor(self._look.now.accent)
         colour.setAlpha(45)
-        mark.format.setBackground(colour)  # type: ignore[attr-defined]
-        mark.format.setProperty(mark.format.Property.FullWidthSelection, True)  # type: ignore[attr-defined]
+        mark.format.setBackground(colour)
+        mark.format.setProperty(mark.format.Property.FullWidthSelection, True)
         self.browser.setExtraSelections([mark])
         self.browser.setTextCursor(cursor)
 
@@ -322,9 +344,7 @@ class ManualView(QWidget):
         self._painter = QProcess(self)
         self._painter.setProcessEnvironment(surroundings)
         self._painter.finished.connect(self._show_again)
-        self._painter.start(
-            sys.executable, ["-m", "planner", "manual", "--pictures", str(self._folder)]
-        )
+        self._painter.start(sys.executable, ["-m", "planner", "manual", "--pictures", str(self._folder)])
 
     def stop(self) -> None:
         """Stop drawing pictures: the window closes."""
