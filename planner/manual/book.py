@@ -242,7 +242,11 @@ def with_words_on_screen(text: str, english: str) -> str:
     >>> with_words_on_screen("- {#bed.name} **Beetname**: wie es heißt.", "- {#bed.name} **Name**: what it is called.")
     '- {#bed.name} **Beetname** (*Name*): wie es heißt.'
     """
-    words = {names: bold for line in english.split("\n") if (names := names_in(line)) and (bold := first_bold(line))}
+    words = {
+        names: bold
+        for line in english.split("\n")
+        if (names := names_in(line)) and (bold := first_bold(line))
+    }
     lines = []
     for line in text.split("\n"):
         own, there = first_bold(line), words.get(names_in(line), "")

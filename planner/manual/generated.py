@@ -8,7 +8,6 @@ from collections import Counter
 from collections.abc import Mapping
 from functools import cache, partial
 
-from planner.checks.listed_rules import ListedRule, listed_rules
 from planner.crops import Catalogue, load_catalogue
 from planner.crops.cautions import cautions
 from planner.crops.coverage import provenance_of
@@ -17,6 +16,7 @@ from planner.crops.neighbours import Rule, Selector, rules
 from planner.listings.figure_words import GROUPS
 from planner.manual.book import Generator, ManualError
 from planner.manual.file_format import format_text
+from planner.manual.listed_rules import ListedRule, listed_rules
 from planner.manual.words import ManualWords
 from planner.words import later
 
@@ -137,10 +137,9 @@ def _neighbour(catalogue: Catalogue, words: ManualWords, rule: Rule) -> str:
     one, other = _selected(catalogue, rule.a), _selected(catalogue, rule.b)
     if rule.on == "a":
         one, other = other, one
-    text = words.say(
-        _EFFECTS[rule.effect], one=f"**{one}**", other=f"**{other}**", how=escaped(rule.mechanism)
-    )
-    reach = words.say(_WITHIN, reach=f"{rule.reach:g}") if rule.reach else words.say(_SAME_GROUND)
+    bold, beside, far = f"**{one}**", f"**{other}**", f"{rule.reach:g}"
+    text = words.say(_EFFECTS[rule.effect], one=bold, other=beside, how=escaped(rule.mechanism))
+    reach = words.say(_WITHIN, reach=far) if rule.reach else words.say(_SAME_GROUND)
     note = f"; {escaped(rule.note)}" if rule.note else ""
     source = catalogue.source_in_brief(rule.source) or rule.source
     return f"- {text} ({reach}{note}). {escaped(source)}."

@@ -13,7 +13,7 @@ from functools import cache
 from typing import Any
 
 from planner.resources import resource
-from planner.words import say, spoken_language
+from planner.words import spoken_language, translated
 
 #: Languages in which there is a manual, with what each calls itself.
 LANGUAGES: Mapping[str, str] = {"en": "English", "de": "Deutsch"}
@@ -50,7 +50,7 @@ class ManualWords:
     def template(self, message: str) -> str:
         """A sentence, by its English wording, with its parts still in braces."""
         if self._spoken == self.language:
-            said = say(message, **{name: "{" + name + "}" for name in _parts(message)})
+            said = translated(message)
             if said != message or self.language == "en":
                 return said
         return _table(self.language).get(message, message)
@@ -58,9 +58,3 @@ class ManualWords:
     def knows(self, message: str) -> bool:
         """Whether there is a wording in this language."""
         return self.language == "en" or self.template(message) != message or message in _table(self.language)
-
-
-def _parts(message: str) -> list[str]:
-    import string
-
-    return [name for _, name, _, _ in string.Formatter().parse(message) if name]

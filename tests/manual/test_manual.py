@@ -12,7 +12,6 @@ import pypdfium2
 import pytest
 
 from planner.checks import check_all
-from planner.checks.listed_rules import listed_rules, rule_of
 from planner.checks.registry import CHECKS, LIGHT
 from planner.cli.command_words import command_text, commands_of, help_of
 from planner.cli.parser import make_parser
@@ -22,6 +21,7 @@ from planner.manual import file_format, generated, html, pdf
 from planner.manual.book import CHAPTERS, Book, chapter_text, read_book
 from planner.manual.generated import generators
 from planner.manual.html import book_html, pictures_of
+from planner.manual.listed_rules import listed_rules, rule_of
 from planner.manual.marks import first_bold, marks_in, names_in
 from planner.manual.pdf import book_pdf
 from planner.manual.words import LANGUAGES, ManualWords, _table
@@ -39,9 +39,7 @@ def book(language: str) -> Book:
 
     return read_book(
         language,
-        generators(
-            {"action": of_menu, "key": of_menu, "commands": partial(command_text, make_parser())}
-        ),
+        generators({"action": of_menu, "key": of_menu, "commands": partial(command_text, make_parser())}),
     )
 
 
@@ -111,7 +109,9 @@ def test_findings_lead_to_the_rule_by_which_they_were_judged() -> None:
     seen = set()
     for name in ("hollow_lane", "red_mesa"):
         garden = load(sample_folder() / f"{name}.bedwright")
-        for finding in check_all(Plan(garden, max(one.year for one in garden.plantings)), lore=True, light=False):
+        for finding in check_all(
+            Plan(garden, max(one.year for one in garden.plantings)), lore=True, light=False
+        ):
             rule = rule_of(finding, said)
             if rule is None:
                 assert finding.check == "neighbours"  # each pair has a sentence of its own
@@ -146,7 +146,11 @@ def test_what_the_code_says_has_german_words_and_no_others_are_kept() -> None:
         if isinstance(value, str) and value in _table("de")
     }
     wanted = {rule.rule for rule in listed_rules()} | set(FIELD_NAMES.values()) | own
-    wanted |= {generated._labels().get(field, field.replace("_", " ")) for rule in listed_rules() for field in rule.figures}
+    wanted |= {
+        generated._labels().get(field, field.replace("_", " "))
+        for rule in listed_rules()
+        for field in rule.figures
+    }
     wanted |= set(generated.SEVERITY_WORDS.values()) | set(generated.BASIS_WORDS.values())
     wanted |= {caution.text for caution in generated.cautions(generated.load_catalogue()).values()}
     for command in commands_of(make_parser()).values():

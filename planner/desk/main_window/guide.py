@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QSizePolicy, QToolButton, QVBoxLayout
@@ -13,58 +13,35 @@ from planner.desk.theme.palette import letters
 from planner.words import later, say
 
 
-@dataclass(frozen=True)
-class Step:
-    """A step of the first plan.
-
-    Attributes
-    ----------
-    name : str
-    title, words : str
-        What it is called, and what to do.
-    place : str
-        Where the manual tells more.
-    """
+class Step(NamedTuple):
+    """A step of the first plan, by its name, and where the manual tells more of it."""
 
     name: str
-    title: str
-    words: str
     place: str
 
 
-STEPS = (
-    Step(
-        "bed",
-        later("A bed"),
-        later(
-            "Press R and drag a bed on the sheet: its measures go with the pointer. Or Ctrl+B, and type its size."
-        ),
-        "draw",
+STEPS = (Step("bed", "draw"), Step("crop", "plant"), Step("day", "ribbon"), Step("sheet", "sheets"))
+#: What each step is called.
+TITLES = {
+    "bed": later("A bed"),
+    "crop": later("A crop"),
+    "day": later("The day"),
+    "sheet": later("The sheet"),
+}
+#: What to do in each step.
+WORDS = {
+    "bed": later(
+        "Press R and drag a bed on the sheet: its measures go with the pointer. Or Ctrl+B, and type its size."
     ),
-    Step(
-        "crop",
-        later("A crop"),
-        later(
-            "Drag a crop from the list at the left onto the bed. Its plants show, with their number, before you let go. "
-            "By keys: Ctrl+F, its name, Enter, arrows to the bed, Enter."
-        ),
-        "plant",
+    "crop": later(
+        "Drag a crop from the list at the left onto the bed. Its plants show, with their number, before you let go. "
+        "By keys: Ctrl+F, its name, Enter, arrows to the bed, Enter."
     ),
-    Step(
-        "day",
-        later("The day"),
-        later("Drag the day on the year below the sheet: the sheet shows what stands there on that day."),
-        "ribbon",
+    "day": later("Drag the day on the year below the sheet: the sheet shows what stands there on that day."),
+    "sheet": later(
+        "Ctrl+Shift+P writes the bed's sheet, to take outside: rows, distances, days, and boxes to tick."
     ),
-    Step(
-        "sheet",
-        later("The sheet"),
-        later(
-            "Ctrl+Shift+P writes the bed's sheet, to take outside: rows, distances, days, and boxes to tick."
-        ),
-        "sheets",
-    ),
-)
+}
 _DONE = later("That was all of it. From here on the garden leads. F1 tells of whatever is under your hand.")
 
 
@@ -139,7 +116,7 @@ class Guide(QFrame):
 
     def start(self) -> None:
         """Begin with the first step.  A bed that is there without a planting need not be drawn again."""
-        garden = self.document.garden
+        garden = self.document.stable
         self.done = dict.fromkeys(self.done, False)
         self._beds = frozenset(garden.beds_by_id) if garden.plantings else frozenset()
         self._plantings = frozenset(garden.plantings_by_id)
@@ -160,7 +137,7 @@ class Guide(QFrame):
     def _look(self) -> None:
         if self.isHidden():
             return
-        garden = self.document.garden
+        garden = self.document.stable
         self._tick("bed", not self._beds.issuperset(garden.beds_by_id))
         self._tick("crop", not self._plantings.issuperset(garden.plantings_by_id))
 
@@ -184,9 +161,9 @@ class Guide(QFrame):
         for step in STEPS:
             sign = "✓" if self.done[step.name] else "▸" if step is now else "○"
             label = self.ticks[step.name]
-            label.setText(f"{sign} {say(step.title)}")
+            label.setText(say("{sign} {step}", sign=sign, step=say(TITLES[step.name])))
             label.setFont(letters(10, bold=step is now))
             label.setAccessibleDescription(say("done") if self.done[step.name] else say("still to do"))
-        self.words.setText(say(now.words) if now is not None else say(_DONE))
+        self.words.setText(say(WORDS[now.name]) if now is not None else say(_DONE))
         self.skip.setText(say("Skip") if now is not None else say("Close"))
         self.skip.setAccessibleName(say("Skip this step") if now is not None else say("Close the guide"))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 import shiboken6
@@ -11,7 +10,6 @@ from PySide6.QtGui import QAction, QCursor, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QDialog, QDockWidget, QMainWindow, QVBoxLayout, QWidget
 
 from planner.checks import Finding
-from planner.checks.listed_rules import listed_rules, rule_of
 from planner.desk.main_window.guide import Guide
 from planner.desk.main_window.help import show_about
 from planner.desk.main_window.help_places import is_typed_in, places_of
@@ -21,8 +19,9 @@ from planner.desk.pages.manual_view import CONTENTS, ManualView
 from planner.desk.panels.findings_panel import FindingsPanel
 from planner.desk.theme.palette import LookSwitch
 from planner.manual.book import Generator, chapter_text
+from planner.manual.listed_rules import listed_rules, rule_of
 from planner.manual.marks import names_in
-from planner.words import say
+from planner.words import say, translated
 
 #: Remembers which news were shown last.
 _NEWS = "manual/news"
@@ -191,7 +190,7 @@ class HelpCommands:
 
     def rule_place(self, finding: Finding) -> str:
         """Name of the place that tells of a finding's rule, else of its check."""
-        rule = rule_of(finding, {one.name: say(one.rule, **_parts_of(one.rule)) for one in listed_rules()})
+        rule = rule_of(finding, {one.name: translated(one.rule) for one in listed_rules()})
         return f"rule.{rule.name}" if rule is not None else f"check.{finding.check.replace(' ', '-')}"
 
     # -- commands in the manual -------------------------------------------------------------
@@ -286,7 +285,3 @@ def latest_news() -> str:
         if line.startswith("## ")
         for name in names_in(line)
     )
-
-
-def _parts_of(message: str) -> dict[str, str]:
-    return {name: "{" + name + "}" for name in re.findall(r"\{(\w+)\}", message)}

@@ -138,7 +138,9 @@ class ManualView(QWidget):
         self.language.activated.connect(self._choose_language)
         self._head = QHBoxLayout()
         self._head.setSpacing(3)
-        self.shut = self._button("✕", say("Close the manual"), QKeySequence.StandardKey.Cancel, self.closed.emit)
+        self.shut = self._button(
+            "✕", say("Close the manual"), QKeySequence.StandardKey.Cancel, self.closed.emit
+        )
         for widget in (self.back, self.forward, self.contents):
             self._head.addWidget(widget)
         self._head.addWidget(self.search, 1)

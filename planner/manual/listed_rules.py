@@ -16,6 +16,7 @@ from functools import cache
 from pathlib import Path
 from types import FunctionType, ModuleType
 
+from planner import checks
 from planner.checks.frame.finding import SEVERITIES, Finding
 from planner.crops.crop import ENTRY_FIELDS
 
@@ -86,13 +87,13 @@ def listed_rules() -> tuple[ListedRule, ...]:
     Empty where the program's code cannot be read.
     """
     found: dict[tuple[str, str], ListedRule] = {}
-    folder = Path(__file__).parent
+    folder = Path(checks.__file__).parent
     for path in sorted([*folder.glob("*.py"), folder / "frame" / "failed.py"]):
-        if path == Path(__file__) or not path.is_file():
+        if not path.is_file():
             continue
         if "Finding(" not in (text := path.read_text("utf-8")) and "_finding(" not in text:
             continue
-        name = ".".join((__package__ or "", *path.relative_to(folder).with_suffix("").parts))
+        name = ".".join((checks.__name__, *path.relative_to(folder).with_suffix("").parts))
         for rule in _Reader(importlib.import_module(name), path.stem, text).rules():
             known = found.get((rule.check, rule.name))
             found[rule.check, rule.name] = rule if known is None else _together(known, rule)
