@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from planner.cli.command_words import command_text
 from planner.cli.errors import UsageError
 from planner.cli.output import print_lines, write_out
+from planner.listings.export_files import PDF, ExportKind, export_target
 from planner.manual.words import LANGUAGES
 from planner.words import say, say_count, spoken_language
 
@@ -50,6 +51,7 @@ def run(args: argparse.Namespace) -> int:
     suffix = Path(args.output).suffix.casefold()
     if suffix not in (".html", ".pdf"):
         raise UsageError("the manual is a page or a PDF", args.output, "End its name with .html or .pdf")
+    export_target(args.output, _kind(suffix))  # before the window is opened for it
     screen = _screen(not args.no_pictures)
     book = read(args.program, args.language or spoken_language(), screen.generators)
     _write(book, suffix, args.output, screen.pictures)
@@ -64,16 +66,22 @@ def read(program: argparse.ArgumentParser, language: str, of_menus: Mapping[str,
     return read_book(language, generators({"commands": partial(command_text, program), **of_menus}))
 
 
+def _kind(suffix: str) -> ExportKind:
+    from planner.manual.html import MANUAL_PAGE
+
+    return PDF if suffix == ".pdf" else MANUAL_PAGE
+
+
 def _write(book: Book, suffix: str, output: str, pictures: Mapping[str, bytes]) -> None:
     if suffix == ".pdf":
-        from planner.listings.export_files import PDF
         from planner.manual.pdf import book_pdf
 
-        write_out(book_pdf(book, pictures), output, "", PDF)
+        content: str | bytes = book_pdf(book, pictures)
     else:
-        from planner.manual.html import MANUAL_PAGE, book_html
+        from planner.manual.html import book_html
 
-        write_out(book_html(book, pictures), output, "", MANUAL_PAGE)
+        content = book_html(book, pictures)
+    write_out(content, output, "", _kind(suffix))
     print_lines(
         say_count(
             "{file}: {count} chapter of the manual",
@@ -86,6 +94,7 @@ def _write(book: Book, suffix: str, output: str, pictures: Mapping[str, bytes]) 
 
 def _screen(with_pictures: bool) -> Screen:
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # the window is never seen
+    os.environ.setdefault("QT_LOGGING_RULES", "default.warning=false")  # nor what that platform cannot do
     try:
         from planner.desk.manual_pictures import screen
     except ImportError as error:

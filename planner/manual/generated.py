@@ -43,7 +43,15 @@ _GRADES = {
 }
 _MAY_BE = later("May be: {grades}.")
 _RESTS_ON = later("Rests on {sources}.")
-_FIGURE = later("the crop's figure “{figure}” (of {count} crops: {shares})")
+_FIGURE = later("the crop's figure “{figure}” ({shares})")
+#: How many crops have a figure that came about so.
+_SHARES: dict[Provenance, str] = {
+    "printed": later("printed for {count}"),
+    "chosen": later("chosen for {count}"),
+    "derived": later("derived for {count}"),
+    "practice": later("practice for {count}"),
+    "estimate": later("estimate for {count}"),
+}
 _OF_CROP = later("the source of the crop's own figure, else common practice")
 _EACH_ITSELF = later(
     "Each pair has a rule of its own, with its source: see [all rules of neighbours](#neighbours.rules)."
@@ -96,7 +104,8 @@ def _rules(catalogue: Catalogue, words: ManualWords, check: str) -> str:
 
 def _rule(catalogue: Catalogue, words: ManualWords, rule: ListedRule) -> str:
     sentence = re.sub(r"\{(\w+)\}", "…", words.template(rule.rule))
-    parts = [f"- {{#rule.{rule.name}}} **{escaped(sentence)}.**"]
+    stop = "" if sentence.endswith("…") else "."
+    parts = [f"- {{#rule.{rule.name}}} **{escaped(sentence)}{stop}**"]
     if rule.severities:
         grades = " / ".join(words.say(SEVERITY_WORDS[each]) for each in rule.severities)
         parts.append(words.say(_MAY_BE, grades=grades))
@@ -122,10 +131,11 @@ def _labels() -> Mapping[str, str]:
 
 def _figure(catalogue: Catalogue, words: ManualWords, field: str) -> str:
     counts = Counter(provenance_of(crop, field) for crop in catalogue.crops.values())
-    known = {basis: counts[basis] for basis in BASIS_WORDS if counts[basis]}
-    shares = ", ".join(f"{number} {words.say(BASIS_WORDS[basis])}" for basis, number in known.items())
+    shares = ", ".join(
+        words.say(template, count=counts[basis]) for basis, template in _SHARES.items() if counts[basis]
+    )
     label = words.say(_labels().get(field, field.replace("_", " ")))
-    return words.say(_FIGURE, figure=escaped(label), count=sum(known.values()), shares=shares)
+    return words.say(_FIGURE, figure=escaped(label), shares=shares)
 
 
 def _neighbours(catalogue: Catalogue, words: ManualWords, grade: str) -> str:
@@ -173,7 +183,7 @@ def _coverage(catalogue: Catalogue, words: ManualWords, _: str) -> str:
         provenance_of(crop, field) for crop in catalogue.crops.values() for field in ENTRY_FIELDS
     )
     return ", ".join(
-        f"{counts[basis]:,} {words.say(text)}".replace(",", "\u202f") for basis, text in BASIS_WORDS.items()
+        f"{_number(words, counts[basis])} {words.say(text)}" for basis, text in BASIS_WORDS.items()
     )
 
 
@@ -185,7 +195,7 @@ def _value(words: ManualWords, word: str) -> str:
     words : ManualWords
     word : str
         ``checks.crowding_needs.UNDER %``: a constant below ``planner``, or one value of it (``costs.UNMET[must]``), and
-        nothing, ``%``, ``cm`` or another unit.
+        nothing, ``%``, ``cm`` or another unit; ``points`` of what is earned or paid are without a sign.
     """
     name, _, unit = word.partition(" ")
     module, _, constant = f"planner.{name}".rpartition(".")
@@ -196,7 +206,13 @@ def _value(words: ManualWords, word: str) -> str:
     except (ImportError, AttributeError, LookupError) as error:
         raise ManualError(f"there is no {name} in the program", word) from error
     number = round(float(value) * (100 if unit in ("%", "cm") else 1), 3)
-    text = f"{number:,.0f}".replace(",", "\u202f") if number == int(number) else f"{number:g}"
-    if words.language == "de":
-        text = text.replace(".", ",")
+    if unit == "points":
+        return _number(words, abs(number))
+    text = _number(words, number)
     return f"{text}\u00a0{unit}" if unit else text
+
+
+def _number(words: ManualWords, number: float) -> str:
+    """A number as the language of the manual writes it."""
+    text = f"{number:,.0f}" if number == int(number) else f"{number:,g}"
+    return text.translate(str.maketrans(",.", ".,")) if words.language == "de" else text

@@ -32,21 +32,23 @@ def names_in(line: str) -> tuple[str, ...]:
 
 
 def with_anchors(text: str) -> str:
-    """Markdown whose names are anchors of HTML.
+    """Markdown whose names are anchors of HTML, each at the beginning of its line.
 
     Examples
     --------
     >>> with_anchors("## Bed {#bed}")
-    '## Bed <a id="bed" name="bed"></a>'
+    '## <a id="bed" name="bed"></a>Bed'
     """
+    return "\n".join(_anchored(line) for line in text.split("\n"))
 
-    def anchors(found: re.Match[str]) -> str:
-        return "".join(
-            f'<a id="{name}" name="{name}"></a>'
-            for name in (each.removeprefix("#") for each in found.group(1).split())
-        )
 
-    return _NAMES.sub(anchors, text)
+def _anchored(line: str) -> str:
+    names = names_in(line)
+    if not names:
+        return line
+    anchors = "".join(f'<a id="{name}" name="{name}"></a>' for name in names)
+    begin, rest = re.match(r"([#-]+ |\d+\. |)(.*)", _NAMES.sub("", line)).groups()  # type: ignore[union-attr]
+    return f"{begin}{anchors}{rest.strip()}"
 
 
 def filled(text: str, fill: Callable[[str, str], str]) -> str:

@@ -10,7 +10,7 @@ import pytest
 from hand import LIMIT, Hand
 from making import bed, garden, planting, rectangle
 from PySide6.QtCore import QSettings, Qt, QUrl
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QImage, QShortcut
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractSlider,
@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QCheckBox,
     QComboBox,
+    QDialog,
     QLineEdit,
     QPlainTextEdit,
     QScrollBar,
@@ -30,7 +31,7 @@ from PySide6.QtWidgets import (
 
 from planner.desk import manual_pictures
 from planner.desk.main_window.help_commands import latest_news
-from planner.desk.main_window.help_places import action_place, places_of
+from planner.desk.main_window.help_places import action_place, class_place, places_of
 from planner.desk.pages.manual_view import ManualView
 from planner.garden import Garden
 from planner.manual.book import CHAPTERS, Book, chapter_text, read_book
@@ -205,6 +206,34 @@ def test_every_chapter_can_be_shown_in_both_looks(manual: ManualView) -> None:
             "commands",
             "sources",
         )
+
+
+def test_f1_in_a_dialog_opens_the_manual_over_it(reopen: Callable[..., Hand]) -> None:
+    hand = reopen(a_garden())
+    hand.do("new beds")
+    dialog = next(one for one in hand.window.findChildren(QDialog) if one.isVisible())
+    field = dialog.findChildren(QLineEdit)[0]
+    field.setFocus()
+    hand.window.commands.help._reach_dialog(None, field)  # as the system says when the focus comes
+    dialog.findChild(QShortcut).activated.emit()
+    over = next(one for one in dialog.findChildren(QDialog) if one.isVisible())
+    view = over.findChild(ManualView)
+    assert view.place == "bed_dialog"
+    view.closed.emit()
+    assert not over.isVisible()
+    dialog.reject()
+
+
+def test_every_dialog_has_its_place(kept_hand: Hand) -> None:
+    book = read(kept_hand, "en")
+    folder = Path(__file__).parents[2] / "planner" / "desk"
+    names = [
+        name
+        for path in sorted(folder.rglob("*.py"))
+        for name in re.findall(r"^class (\w+)\(QDialog\)", path.read_text("utf-8"), re.MULTILINE)
+    ]
+    assert len(names) > 8
+    assert [name for name in names if class_place(name) not in book] == []
 
 
 # -- pictures ---------------------------------------------------------------------------------

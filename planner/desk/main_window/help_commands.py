@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import shiboken6
-from PySide6.QtCore import QSettings, Qt
+from PySide6.QtCore import QSettings, Qt, QTimer
 from PySide6.QtGui import QAction, QCursor, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QDialog, QDockWidget, QMainWindow, QVBoxLayout, QWidget
 
@@ -88,10 +88,15 @@ class HelpCommands:
             self._manual.closed.connect(self._close_dock)
             if not self._window.restoreDockWidget(dock):
                 self._window.addDockWidget(Qt.DockWidgetArea.RightDockWidgetArea, dock)
-                self._window.resizeDocks([dock], [WIDTH], Qt.Orientation.Horizontal)
-                self._window.resizeDocks([dock], [self._window.height() // 2], Qt.Orientation.Vertical)
+                QTimer.singleShot(0, dock, self._size_dock)
             self._dock = dock
         return self._manual
+
+    def _size_dock(self) -> None:
+        """Give the manual half of the height beside the details."""
+        if self._dock is not None:
+            self._window.resizeDocks([self._dock], [WIDTH], Qt.Orientation.Horizontal)
+            self._window.resizeDocks([self._dock], [self._window.height() // 2], Qt.Orientation.Vertical)
 
     def _make_view(self) -> ManualView:
         return ManualView(self._look, self._settings, self.generators, self._draws)
@@ -209,7 +214,7 @@ class HelpCommands:
 
     def _keys(self, action: QAction) -> str:
         keys = [key.toString(QKeySequence.SequenceFormat.NativeText) for key in action.shortcuts()]
-        return f" (`{'`, `'.join(keys[:2])}`)" if keys else ""
+        return f" (`{keys[0]}`)" if keys else ""
 
     # -- over dialogs -----------------------------------------------------------------------
 
@@ -234,7 +239,7 @@ class HelpCommands:
         """Show the manual in a window over a dialog, which lets nothing else be used."""
         view = self._make_view()
         book = view.book
-        name = next((one for one in places_of(QApplication.focusWidget()) if one in book), "start")
+        name = next((one for one in places_of(dialog.focusWidget() or dialog) if one in book), "start")
         shown = QDialog(dialog)
         shown.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         shown.setProperty("helps", True)

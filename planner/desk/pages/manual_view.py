@@ -114,7 +114,8 @@ class ManualView(QWidget):
         self._again = QTimer(self)
         self._again.setSingleShot(True)
         self._again.setInterval(120)
-        self._again.timeout.connect(self._show_again)
+        self._again.timeout.connect(self._show_refitted)
+        self._scrolled_to = -1
         self.browser.resized.connect(self._fit_pictures)
         look.changed.connect(self._show_again)
 
@@ -232,6 +233,11 @@ class ManualView(QWidget):
         if self._at >= 0:
             self._show(self.browser.verticalScrollBar().value())
 
+    def _show_refitted(self) -> None:
+        """Show it in another width: at its place still, unless it was scrolled since."""
+        at = self.browser.verticalScrollBar().value()
+        self._show(None if at == self._scrolled_to else at)
+
     def _fit_pictures(self) -> None:
         if "<img" in self._shown_html():
             self._again.start()
@@ -248,8 +254,9 @@ class ManualView(QWidget):
         elif not place.startswith("="):
             section = self.book.section(place)
             if section.level != 1:
-                self.browser.scrollToAnchor(place)
                 self._mark(place)
+                self.browser.scrollToAnchor(place)
+        self._scrolled_to = self.browser.verticalScrollBar().value()
 
     def _shown_html(self) -> str:
         place = self.place
@@ -285,9 +292,8 @@ class ManualView(QWidget):
     def _found_html(self, words: str) -> str:
         found = self.book.found(words)
         if not found:
-            return (
-                f"<p>{escape(say('Nothing in the manual has all of these words: {words}', words=words))}</p>"
-            )
+            nothing = say("Nothing in the manual has all of these words: {words}", words=words)
+            return f"<p>{escape(nothing)}</p>"
         lines = []
         for section in found:
             title = self.book.chapter(section.chapter).title
