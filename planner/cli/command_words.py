@@ -6,7 +6,7 @@ import argparse
 import re
 from collections.abc import Iterator
 
-from planner.manual.generated import escaped
+from planner.manual.marks import escaped
 from planner.manual.words import ManualWords
 
 

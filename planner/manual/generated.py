@@ -17,6 +17,7 @@ from planner.listings.figure_words import GROUPS
 from planner.manual.book import Generator, ManualError
 from planner.manual.file_format import format_text
 from planner.manual.listed_rules import ListedRule, listed_rules
+from planner.manual.marks import escaped
 from planner.manual.words import ManualWords
 from planner.words import later
 
@@ -83,17 +84,6 @@ def generators(more: Mapping[str, Generator] | None = None) -> dict[str, Generat
         "value": _value,
         **(more or {}),
     }
-
-
-def escaped(text: str) -> str:
-    """A text of the program as Markdown that says just that.
-
-    Examples
-    --------
-    >>> escaped("a_b *c*")
-    'a\\\\_b \\\\*c\\\\*'
-    """
-    return re.sub(r"([\\`*_\[\]<>|])", r"\\\1", text)
 
 
 def _rules(catalogue: Catalogue, words: ManualWords, check: str) -> str:

@@ -93,3 +93,14 @@ def heading(line: str) -> tuple[int, str]:
     """Level of a heading (1 to 6) and its plain words; 0 and nothing where a line is none."""
     found = re.match(r"(#{1,6}) (.+)", line)
     return (len(found.group(1)), plain(found.group(2))) if found is not None else (0, "")
+
+
+def escaped(text: str) -> str:
+    """A text of the program as Markdown that says just that.
+
+    Examples
+    --------
+    >>> escaped("a_b *c*")
+    'a\\\\_b \\\\*c\\\\*'
+    """
+    return re.sub(r"([\\`*_\[\]<>|])", r"\\\1", text)

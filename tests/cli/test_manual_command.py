@@ -24,6 +24,6 @@ def test_a_page_is_written_and_replaces_no_other(bedwright, tmp_path, monkeypatc
     assert "<strong>File › Bed sheets as PDF…</strong>" in text
     assert 'id="command.propose"' in text
     target.write_text("<html>mine</html>")
-    code, _, error = bedwright("manual", "-o", str(target), "--no-pictures")
+    code, _, _ = bedwright("manual", "-o", str(target), "--no-pictures")
     assert code == 2
     assert target.read_text() == "<html>mine</html>"
