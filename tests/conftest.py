@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import tempfile
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from hypothesis.configuration import set_hypothesis_home_dir
 from planner.checks import run
 from planner.crops import Catalogue, load_catalogue
 
+os.environ["BEDWRIGHT_LANGUAGE"] = "en"  # whatever the machine speaks; processes begun by tests too
 set_hypothesis_home_dir(Path(tempfile.gettempdir()) / "bedwright-hypothesis")
 settings.register_profile(
     "ci",

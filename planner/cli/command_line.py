@@ -14,6 +14,7 @@ from planner.cli.errors import OutputError
 from planner.cli.output import close_output, print_error
 from planner.cli.parser import make_parser, with_command
 from planner.errors import BedwrightError
+from planner.words import use_language, wished_language
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -30,6 +31,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         Exit code: that of the command; 2 after an error, which has been printed as one line; 130 when
         stopped by the keyboard, 141 when the reader of the output is gone.
     """
+    if argv is None:  # a process of its own
+        use_language(wished_language(os.environ))
     try:
         args = make_parser().parse_args(with_command(list(sys.argv[1:] if argv is None else argv)))
         code: int = args.run(args)

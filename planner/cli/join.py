@@ -39,7 +39,7 @@ def run(args: argparse.Namespace) -> int:
     target = args.mine if args.merge else args.output
     if not args.merge or joined.garden != mine:
         save(joined.garden, target)
-    crop_name = load_catalogue().in_english(joined.garden.site.english).name_of
+    crop_name = load_catalogue().in_words(joined.garden.site.english).name_of
     print_lines(
         *(f"{target}: {conflict_words(joined.garden, one, crop_name)}" for one in joined.conflicts),
         f"{target}: joined"

@@ -24,6 +24,7 @@ from planner.crops.reading import (
     refuse,
 )
 from planner.crops.sources import Source
+from planner.words import spoken_language
 
 __all__ = ["Catalogue", "CatalogueError", "load_catalogue"]
 
@@ -54,7 +55,7 @@ class Catalogue:
     _by_name: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
     _british: Catalogue | None = field(default=None, repr=False, compare=False)
     _grown: dict[tuple[str, str], Crop] = field(default_factory=dict, repr=False, compare=False)
-    _american: list[Catalogue] = field(default_factory=list, repr=False, compare=False)
+    _in_others: dict[str, Catalogue] = field(default_factory=dict, repr=False, compare=False)
     own: list[tuple[Any, Catalogue]] = field(default_factory=list, repr=False, compare=False)
     by_words: dict[Any, tuple[Crop, Crop]] = field(default_factory=dict, repr=False, compare=False)
 
@@ -99,14 +100,27 @@ class Catalogue:
         english : {"british", "american"}
         """
         british = self._british or self
-        if english == "british":
-            return british
-        if not british._american:
-            crops = (crop.in_american() for crop in british.crops.values())
+        return british if english == "british" else british._with_names("american")
+
+    def in_words(self, english: English) -> Catalogue:
+        """This catalogue with the names of the language that the program speaks, the same one every time.
+
+        Parameters
+        ----------
+        english : {"british", "american"}
+            Which English, where it speaks that.
+        """
+        british = self._british or self
+        return british._with_names("german") if spoken_language() == "de" else self.in_english(english)
+
+    def _with_names(self, field: str) -> Catalogue:
+        """This catalogue with the names of a field of its crops, ``american`` or ``german``."""
+        if field not in self._in_others:
+            crops = (crop.under_name(field) for crop in self.crops.values())
             by_name = _in_order_of_names({crop.key: crop for crop in crops})
-            made = Catalogue(by_name, british.sources, british.files, british.folder, _british=british)
-            british._american.append(made)
-        return british._american[0]  # the first, where two threads made one
+            made = Catalogue(by_name, self.sources, self.files, self.folder, _british=self)
+            self._in_others.setdefault(field, made)
+        return self._in_others[field]  # the first, where two threads made one
 
     def with_own(self, crops: Mapping[str, Crop], sources: Mapping[str, Source]) -> Catalogue:
         """This catalogue and some more crops and sources; its own come first where keys are the same.

@@ -323,11 +323,12 @@ class Crop(Value):
             new |= {"heat_to_harvest": None, "days_early": None, "days_late": None}
         return self.model_copy(update=new)
 
-    def in_american(self) -> Crop:
-        """The crop under its American name; itself where that is no other."""
-        if self.american is None or not self.american.value:
+    def under_name(self, field: str) -> Crop:
+        """The crop under the name that a field gives it, ``american`` or ``german``; itself where there is none."""
+        told: Fact | None = getattr(self, field)
+        if told is None or not told.value:
             return self
-        name = self.american.value
+        name = told.value
         also = (self.name, *(other for other in self.also if other != name))
         return self.model_copy(update={"name": name, "also": also})
 

@@ -6,7 +6,7 @@ import os
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QSettings, Qt, QTimer
+from PySide6.QtCore import QLibraryInfo, QLocale, QSettings, Qt, QTimer, QTranslator
 from PySide6.QtGui import QFont, QGuiApplication
 from PySide6.QtWidgets import QApplication
 
@@ -14,6 +14,7 @@ from planner.desk.main_window.window import Window
 from planner.desk.model.garbage import WindowThreadCollector
 from planner.desk.theme.palette import load_fonts
 from planner.manual.book import Generator
+from planner.words import spoken_language, use_language, wished_language
 
 #: Kept as long as the application.
 _collector: WindowThreadCollector | None = None
@@ -43,6 +44,23 @@ def settings() -> QSettings:
     return QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Bedwright", "bedwright")
 
 
+def speak(app: QApplication, wish: str = "") -> None:
+    """Speak the language that is wished, from the first widget on; Qt's own words and the signs of numbers as well.
+
+    Parameters
+    ----------
+    app : QApplication
+    wish : str
+        Code of the language that was chosen in the settings; empty for that of the system.
+    """
+    use_language(wished_language(os.environ, wish))
+    QLocale.setDefault(QLocale(spoken_language()))
+    translator = QTranslator(app)
+    folder = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
+    if translator.load(QLocale(), "qtbase", "_", folder):
+        app.installTranslator(translator)
+
+
 def run(path: str | None, sample: bool = False, commands: Generator | None = None) -> int:
     """Open the window, and run until it is closed.
 
@@ -55,8 +73,9 @@ def run(path: str | None, sample: bool = False, commands: Generator | None = Non
     commands : callable, optional
         Tells in the manual of the commands of the command line.
     """
-    app = application()
-    window = Window(settings())
+    app, remembered = application(), settings()
+    speak(app, str(remembered.value("language", "")))
+    window = Window(remembered)
     if path is not None:
         opened = window.files.open_sample(path) if sample else window.files.open_path(Path(path))
         if opened:

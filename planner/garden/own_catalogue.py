@@ -24,7 +24,7 @@ def own_catalogue(catalogue: Catalogue, garden: Garden) -> Catalogue:
         The shipped one, or one that this function made for any garden.
     garden : Garden
     """
-    shipped = catalogue.in_english(garden.site.english)
+    shipped = catalogue.in_words(garden.site.english)
     if not garden.crops and not garden.sources:
         return shipped
     own = (garden.crops, garden.sources)

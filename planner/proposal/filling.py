@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from planner.checks.depth import LEAST as LEAST_DEPTH
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.checks.rotation import SHORT_CROP, interval
+from planner.checks.rotation import Interval, interval
 from planner.crops import Crop
 from planner.garden import Bed, Planting
 from planner.garden.planting import Purpose
@@ -18,6 +18,7 @@ from planner.ground.bed_spacing import usual_arrangement
 from planner.plan import Plan
 from planner.plan.yields import YieldInputs, yield_of_planting
 from planner.proposal.bed_light import BedLight
+from planner.proposal.old_ground import may_follow_in_a_year
 from planner.proposal.strips import Carried, Strip, Taken, carried_by, strips_of, taken_in
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
@@ -192,11 +193,13 @@ def _filling(
         and old.family == crop.family
         and old.ago < years.wanted
         and old.view.span.last < span.first
-        and (old.ago > 0 or min(span.days, old.view.span.days) > SHORT_CROP)
+        and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
     ]
     taken = [(one.start, one.end) for one in there if Span(one.first, one.last).meets(span)]
     shut += [
-        (one.start, one.end) for one in there if years is not None and _comes_after(plan, one, crop, span)
+        (one.start, one.end)
+        for one in there
+        if years is not None and _comes_too_soon(plan, one, crop, span, years)
     ]
     start, length = longest_free(strip.length, [*shut, *taken])
     least, depth = LEAST_DEPTH.get(crop.key), plan.garden.soil_of(bed).depth
@@ -221,13 +224,13 @@ def _filling(
     )
 
 
-def _comes_after(plan: Plan, one: Taken, crop: Crop, span: Span) -> bool:
-    """Whether what is planned to follow in a year or two is of the same family, and too long for that."""
+def _comes_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Interval) -> bool:
+    """Whether what is planned to follow in a year or two is of the same family, and too soon for it."""
     after = plan.figures_of(one.planting).crop
     if after is None or after.family != crop.family or one.first <= span.last:
         return False
     between, days = (one.first - span.last).days, (one.last - one.first).days + 1
-    return between < A_YEAR_OR_TWO and not (between < A_YEAR and min(span.days, days) <= SHORT_CROP)
+    return between < A_YEAR_OR_TWO and not (between < A_YEAR and may_follow_in_a_year(years, span.days, days))
 
 
 def _in_season(plan: Plan, candidate: _Candidate, bed: Bed, day: dt.date) -> bool:

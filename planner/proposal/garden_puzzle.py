@@ -19,6 +19,7 @@ from planner.garden.wishes import Wish
 from planner.plan import Plan
 from planner.proposal.bed_light import BedLight
 from planner.proposal.costs import COVERED, SCATTERED, TIMES, UNMET, Costs, cover_of
+from planner.proposal.old_ground import LONG_REST, may_follow_in_a_year
 from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut, Use
 from planner.proposal.stocks import Stocks
 from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
@@ -35,8 +36,6 @@ from planner.proposal.ways import (
 )
 from planner.words import day_words, percent, say
 
-#: Years of rest from which on no two of a family follow one another in a year, however short (practice). [years]
-LONG_REST = 3.0
 #: Shortest stretch of a bed that is planted (practice). [m]
 SHORTEST = 0.3
 #: Places along an uneven bed from which a planting is tried.
@@ -443,11 +442,10 @@ class _Maker:
         if old.view.span.last >= way.span.first:
             return False
         same_year = old.ago == 0 and old.view.planting.year == self.plan.year
-        if not same_year:
-            return True
         years = interval(way.view)
-        rests = years is not None and years.wanted >= LONG_REST
-        return rests or (way.span.days > SHORT_CROP and old.view.span.days > SHORT_CROP)
+        if not same_year or years is None:
+            return True
+        return not may_follow_in_a_year(years, way.span.days, old.view.span.days)
 
     def _unfit(self, way: Way, strip: Strip, dark: dict[str, float]) -> Iterator[Shut]:
         missing = dark.get(strip.bed.id)

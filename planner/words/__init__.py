@@ -11,10 +11,12 @@ from planner.words.catalogue import (
     use_translations,
 )
 from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
+from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
 from planner.words.numbers import number_words, percent
 
 __all__ = [
+    "LANGUAGES",
     "MONTHS",
     "SHORT_MONTHS",
     "capital",
@@ -32,4 +34,5 @@ __all__ = [
     "uncapital",
     "use_language",
     "use_translations",
+    "wished_language",
 ]

@@ -13,7 +13,14 @@ from making import bed, garden, planting, rectangle
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
 
-from planner.desk.model.layout_process import Failed, LayoutProcess, LayoutTask, Whys, answers
+from planner.desk.model.layout_process import (
+    Answering,
+    Failed,
+    LayoutProcess,
+    LayoutTask,
+    UnlikeTask,
+    Whys,
+)
 from planner.desk.pages.layout_page import LayoutPage
 from planner.desk.pages.layout_rows import LayoutRows
 from planner.garden import Climate, FrostDates, Garden, Site, Wish, edits
@@ -252,13 +259,42 @@ def test_every_weight_has_its_slider_and_its_plain_name():
 def test_without_the_solver_the_first_answer_is_judged_and_says_so(monkeypatch):
     monkeypatch.setitem(sys.modules, "ortools", None)
     monkeypatch.setitem(sys.modules, "ortools.sat.python", None)
-    *found, whys = answers(LayoutTask(SMALL, 2027, rounds=2), lambda: False)
+    *found, whys = Answering().answers(LayoutTask(SMALL, 2027, rounds=2), lambda: False)
     assert isinstance(found[-1], FoundLayout)
     assert found[-1].judged
     assert not found[-1].solver
     assert any("pip install ortools" in line for line in found[-1].lines)
     assert isinstance(whys, Whys)
     assert set(whys.lines) == {"w4"}
+
+
+def test_unlike_layouts_are_shown_in_turn_and_taken_over(page, qtbot):
+    hand, shown = page(edits.add_bed(SMALL, rectangle(4.0, 1.2, center=(0.0, 9.0)), "Bed 3")[0])
+    assert not shown.others.isVisible()
+    searched(qtbot, shown)
+    assert not shown.shown.isVisible()
+    first = {one.wish: one.planting.bed for one in shown.rows.rows if one.is_proposed}
+    click(shown.others)
+    assert shown.stop.isEnabled()
+    qtbot.waitUntil(lambda: shown.search.state == "over", timeout=LIMIT)
+    assert shown.shown.isVisible()
+    assert shown.shown.value == 0
+    shown.shown.setCurrentIndex(1)
+    shown.shown.activated.emit(1)
+    other = {one.wish: one.planting.bed for one in shown.rows.rows if one.is_proposed}
+    moved = sum(first.get(wish) != other.get(wish) for wish in {*first, *other})
+    assert moved >= 1
+    assert str(moved) in shown.shown.currentText()
+    shown.table.selectRow(row_of(shown, "Potato"))
+    assert "room" in shown.why.text()
+    click(shown.take)
+    assert {wish: one.bed for wish, one in wished(hand).items()} == other
+    assert hand.steps == 1
+
+
+def test_unlike_layouts_are_of_one_that_was_found():
+    told = list(Answering().answers(UnlikeTask(), lambda: False))
+    assert isinstance(told[0], Failed)
 
 
 def test_the_process_ends_by_itself_and_is_begun_again():

@@ -57,6 +57,29 @@ def test_each_offer_can_really_be_planted(day: dt.date):
         assert {ground.id for ground, _ in offered} >= {"b0", "b1"}
 
 
+def test_cabbages_do_not_follow_or_precede_a_short_crop_of_their_family_but_corn_salad_follows_corn_salad():
+    one = garden(
+        *BEDS[:2],
+        planting("p1", "b0", crop="radish", year=2026, first=D(2026, 4, 20), last=D(2026, 5, 30)),
+        planting("p2", "b1", crop="corn_salad", year=2026, first=D(2026, 3, 25), last=D(2026, 6, 5)),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+    )
+    plan = Plan(one, 2026, CATALOGUE)
+
+    def offered(number: int, day: dt.date, last: dt.date | None = None) -> set[str]:
+        return {offer.crop.key for offer in fillings(plan, plan.beds[number], day, last)}
+
+    cabbages = {key for key, crop in CATALOGUE.crops.items() if crop.family == "Brassicaceae"}
+    assert offered(1, D(2026, 7, 10)) & cabbages  # there is one that would come in time elsewhere
+    assert not offered(0, D(2026, 7, 10)) & cabbages
+    assert "corn_salad" in offered(1, D(2026, 8, 10))
+    behind = put(one, plantings=(one.plantings[0].with_(first=D(2026, 8, 10), last=D(2026, 9, 20)),))
+    before = fillings(Plan(behind, 2026, CATALOGUE), BEDS[0], D(2026, 4, 20), D(2026, 7, 31))
+    assert before
+    assert not {offer.crop.key for offer in before} & cabbages
+
+
 def test_nothing_is_offered_where_all_is_taken():
     full = there().with_(plantings=(planting("p1", "b0", crop="kale", year=2026),))
     plan = Plan(full, 2026, CATALOGUE)

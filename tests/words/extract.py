@@ -1,8 +1,11 @@
 """List all sentences of the program for translators, in ``resources/languages/bedwright.pot``.
 
-Run it in the top folder after a sentence was added or changed::
+Run it in the top folder after a sentence was added, changed or translated::
 
     .venv/bin/python -m tests.words.extract
+
+It also brings ``resources/languages/*/LC_MESSAGES/bedwright.po`` in step, where translators write, and makes of it the ``.mo`` that
+the program reads.
 """
 
 from __future__ import annotations
@@ -15,7 +18,8 @@ from typing import Any
 
 from babel.messages import Catalog
 from babel.messages.extract import extract
-from babel.messages.pofile import write_po
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po, write_po
 
 TOP = Path(__file__).resolve().parents[2]
 TEMPLATE = TOP / "resources" / "languages" / "bedwright.pot"
@@ -57,6 +61,8 @@ def template() -> str:
             for _, ids, comments, context in extract(
                 "python", file, FUNCTIONS, (_COMMENT,), {"encoding": "utf-8"}
             ):
+                if not ids:  # a line that is taken away
+                    continue
                 message = catalog.add(ids, locations=place, auto_comments=comments, context=context)
                 message.flags.discard("python-format")  # a % is a % here
     text = io.BytesIO()
@@ -65,10 +71,52 @@ def template() -> str:
     return "".join(line for line in lines if not line.startswith(_CHANGING))
 
 
+def translations() -> list[Path]:
+    """The files that translators write, one a language."""
+    return sorted(TEMPLATE.parent.glob("*/LC_MESSAGES/bedwright.po"))
+
+
+def language_of(path: Path) -> str:
+    """The code of the language of a translators' file."""
+    return path.parent.parent.name
+
+
+def in_step(path: Path) -> tuple[Catalog, str]:
+    """A translators' file with just the sentences that the program says, as a catalogue and as the text it should have."""
+    language = language_of(path)
+    with io.BytesIO(path.read_bytes()) as file:
+        catalog = read_po(file, locale=language)
+    with io.BytesIO(template().encode()) as file:
+        catalog.update(read_po(file), no_fuzzy_matching=True)
+    catalog.obsolete.clear()
+    catalog.header_comment = f"# Sentences of Bedwright: {language}."
+    catalog.fuzzy = False
+    text = io.BytesIO()
+    write_po(text, catalog, sort_output=True, include_lineno=False, width=120)
+    lines = text.getvalue().decode().splitlines(keepends=True)
+    return catalog, "".join(line for line in lines if not line.startswith(_CHANGING))
+
+
+def compiled(catalog: Catalog) -> bytes:
+    """What the program reads of a catalogue."""
+    file = io.BytesIO()
+    write_mo(file, catalog)
+    return file.getvalue()
+
+
 def main() -> None:
-    """Write the template anew."""
+    """Write the template anew, and bring what is translated in step with it."""
     TEMPLATE.parent.mkdir(exist_ok=True)
     TEMPLATE.write_text(template(), encoding="utf-8")
+    for path in translations():
+        _, text = in_step(path)
+        path.write_text(text, encoding="utf-8")
+        catalog, _ = in_step(path)
+        path.with_suffix(".mo").write_bytes(compiled(catalog))
+        left = [
+            one for one in catalog if one.id and not (all(one.string) if one.pluralizable else one.string)
+        ]
+        print(f"{language_of(path)}: {len(left)} of {len(catalog)} sentences are not translated")
 
 
 if __name__ == "__main__":

@@ -11,6 +11,7 @@ from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.scale_steps import scale_steps
 from planner.desk.theme.palette import letters
 from planner.garden.units import FOOT
+from planner.words import say
 
 #: Breadth of a ruler. [pixels]
 RULER = 22
@@ -51,7 +52,7 @@ class Ruler(QWidget):
         self._units = camera.document.garden.site.units
         camera.document.garden_changed.connect(self._follow_units)
         camera.look.changed.connect(self.update)
-        self.setAccessibleName("Ruler across" if horizontal else "Ruler up")
+        self.setAccessibleName(say("Ruler across") if horizontal else say("Ruler up"))
 
     def point_at(self, value: float | None) -> None:
         """Put the tick where the pointer is along the ruler [pixels], or (None) take it away."""

@@ -40,23 +40,23 @@ class ClimateForm(Form):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
-        self.heading.setText("Climate")
+        self.heading.setText(say("Climate"))
         self._notes: tuple[str, ...] = ()
         self._make_frosts()
         self._make_place()
-        self.table = WrappedButton("Work it out from a weather table…")
+        self.table = WrappedButton(say("Work it out from a weather table…"))
         self.table.clicked.connect(self._choose_table)
         self.widget(self.table)
         self.found = self.words()
-        self.back = WrappedButton("Back to the garden")
+        self.back = WrappedButton(say("Back to the garden"))
         self.widget(self.back)
         self.finish()
 
     def _make_frosts(self) -> None:
-        self.section("Plan with")
-        self.risk = fields.ChoiceField("Risk of frost planned with", _RISKS)
-        self.row("Risk of frost", self.risk)
-        self.risk.chosen.connect(lambda risk: self._change("Change the risk of frost", risk=risk))
+        self.section(say("Plan with"))
+        self.risk = fields.ChoiceField(say("Risk of frost planned with"), _RISKS)
+        self.row(say("Risk of frost"), self.risk)
+        self.risk.chosen.connect(lambda risk: self._change(say("Change the risk of frost"), risk=risk))
         self.days: dict[tuple[FrostKind, Risk], TypedField] = {}
         for kind, title, risks in _FROSTS:
             self.section(title)
@@ -69,10 +69,10 @@ class ClimateForm(Form):
         self.one_is_enough = self.words()
 
     def _make_place(self) -> None:
-        self.section("Place")
-        self.zone = fields.text_field("Hardiness zone", may_be_empty=True)
-        self.row("Zone", self.zone)
-        self.zone.typed.connect(lambda text: self._change("Set the zone", zone=text or ""))
+        self.section(say("Place"))
+        self.zone = fields.text_field(say("Hardiness zone"), may_be_empty=True)
+        self.row(say("Zone"), self.zone)
+        self.zone.typed.connect(lambda text: self._change(say("Set the zone"), zone=text or ""))
         self.section(say("Monthly means of the temperature"))
         self.means = MonthlyMeans(self.document)
         self.means.wrong.connect(self.wrong)
@@ -103,7 +103,7 @@ class ClimateForm(Form):
         self._set_frost_days(kind, {risk: day})
 
     def _set_frost_days(self, kind: FrostKind, days: dict[Risk, str | None]) -> None:
-        self.edit("Set frost dates", lambda garden, _key: edits.set_frost_days(garden, kind, days))
+        self.edit(say("Set frost dates"), lambda garden, _key: edits.set_frost_days(garden, kind, days))
 
     def _waiting_day(self, kind: FrostKind, risk: Risk) -> str:
         """The day that a field holds and that was refused; empty without one."""
@@ -117,7 +117,7 @@ class ClimateForm(Form):
 
     def _choose_table(self) -> None:
         path = QFileDialog.getOpenFileName(
-            self, "A daily weather table", "", "Tables (*.csv *.txt *.gz);;All files (*)"
+            self, say("A daily weather table"), "", say("Tables (*.csv *.txt *.gz);;All files (*)")
         )[0]
         if path:
             self.read_table(Path(path))
@@ -135,7 +135,7 @@ class ClimateForm(Form):
             self.wrong.emit(str(error))
             return
         self._notes = found.notes
-        self.document.edit("Take the climate from a weather table", lambda g: g.with_(climate=climate))
+        self.document.edit(say("Take the climate from a weather table"), lambda g: g.with_(climate=climate))
         self.refresh()
 
     # -- showing ----------------------------------------------------------------------------
@@ -147,7 +147,9 @@ class ClimateForm(Form):
         garden = self.document.garden
         climate = garden.climate
         years = f", from {climate.years} years" if climate.years else ""
-        self.under.setText(f"{climate.origin}{years}" if climate.origin or years else "Frost dates by hand")
+        self.under.setText(
+            f"{climate.origin}{years}" if climate.origin or years else say("Frost dates by hand")
+        )
         self.risk.show_value(climate.risk)
         for (kind, risk), field in self.days.items():
             dates: FrostDates | None = getattr(climate, kind)

@@ -198,14 +198,14 @@ def _number(text: str) -> float:
     except ValueError:
         value = math.nan
     if not math.isfinite(value) or "_" in text:
-        raise BedwrightError(f"'{text}' is no number", fix="Type one like 1.5")
+        raise BedwrightError(f"'{text}' is no number", fix=say("Type one like 1.5"))
     return value
 
 
 def _whole(text: str) -> int:
     value = _number(text)
     if value != int(value):
-        raise BedwrightError(f"'{text}' is no whole number", fix="Type one like 3")
+        raise BedwrightError(f"'{text}' is no whole number", fix=say("Type one like 3"))
     return int(value)
 
 

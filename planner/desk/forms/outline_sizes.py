@@ -7,6 +7,7 @@ from collections.abc import Callable
 from planner.desk.forms.fields import length_field
 from planner.desk.forms.form import Form
 from planner.garden import Outline
+from planner.words import say
 
 
 class OutlineSizes:
@@ -21,9 +22,9 @@ class OutlineSizes:
     """
 
     def __init__(self, form: Form, resize: Callable[[str, float], None]) -> None:
-        self.length = length_field("Length", lambda: form.units)
-        self.width = length_field("Width", lambda: form.units)
-        self.radius = length_field("Radius", lambda: form.units)
+        self.length = length_field(say("Length"), lambda: form.units)
+        self.width = length_field(say("Width"), lambda: form.units)
+        self.radius = length_field(say("Radius"), lambda: form.units)
         self._rows = [
             (form.row(words, field), field, words.casefold())
             for words, field in (("Length", self.length), ("Width", self.width), ("Radius", self.radius))

@@ -102,7 +102,7 @@ class PlantingForm(Form):
         self._make_arrangement()
         self._make_plot()
         self._make_days()
-        self.section("Light")
+        self.section(say("Light"))
         self.sun = SunBars(document)
         self.widget(self.sun)
         self._make_cover_and_support()
@@ -112,50 +112,54 @@ class PlantingForm(Form):
     # -- fields -----------------------------------------------------------------------------
 
     def _make_planting(self) -> None:
-        self.section("Planting")
-        self.variety = fields.text_field("Variety", may_be_empty=True)
-        self.row("Variety", self.variety)
+        self.section(say("Planting"))
+        self.variety = fields.text_field(say("Variety"), may_be_empty=True)
+        self.row(say("Variety"), self.variety)
         self.variety.typed.connect(lambda text: self._edit("Name a variety", variety=text or ""))
-        self.start = fields.ChoiceField("How it starts", _STARTS)
-        self.row("Start", self.start)
-        self.start.chosen.connect(lambda word: self._edit("Change how it starts", start=word))
+        self.start = fields.ChoiceField(say("How it starts"), _STARTS)
+        self.row(say("Start"), self.start)
+        self.start.chosen.connect(lambda word: self._edit(say("Change how it starts"), start=word))
         self.states = {
-            start: fields.ChoiceField("State in which it is planted", choices)
+            start: fields.ChoiceField(say("State in which it is planted"), choices)
             for start, choices in _STATES.items()
         }
-        self._state_labels = {start: self.row("Planted as", field) for start, field in self.states.items()}
+        self._state_labels = {
+            start: self.row(say("Planted as"), field) for start, field in self.states.items()
+        }
         for field in self.states.values():
-            field.chosen.connect(lambda word: self._edit("Change how it is planted", state=word))
+            field.chosen.connect(lambda word: self._edit(say("Change how it is planted"), state=word))
         self.product = fields.ChoiceField(say("What it is harvested for"), ((None, ""),))
         self._product_label = self.row(say("Harvested for"), self.product)
         self.product.chosen.connect(lambda word: self._edit(say("Change what it is for"), product=word or ""))
-        self.purpose = fields.ChoiceField("Purpose", PURPOSES)
-        self.row("Use", self.purpose)
-        self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
+        self.purpose = fields.ChoiceField(say("Purpose"), PURPOSES)
+        self.row(say("Use"), self.purpose)
+        self.purpose.chosen.connect(lambda word: self._edit(say("Change the purpose"), purpose=word))
         self.raising = RaisingRows(self, self._change_raising)
 
     def _make_arrangement(self) -> None:
-        self.section("Spacing")
-        self.arrangement = fields.ChoiceField("Arrangement", _ARRANGEMENTS)
-        self.row("Arranged in", self.arrangement)
+        self.section(say("Spacing"))
+        self.arrangement = fields.ChoiceField(say("Arrangement"), _ARRANGEMENTS)
+        self.row(say("Arranged in"), self.arrangement)
         self.arrangement.chosen.connect(self._rearrange)
-        self.spacing = fields.ChoiceField("Spacing", [(choice, say(CHOICES[choice])) for choice in CHOICES])
+        self.spacing = fields.ChoiceField(
+            say("Spacing"), [(choice, say(CHOICES[choice])) for choice in CHOICES]
+        )
         self.spacing.chosen.connect(self._choose_spacing)
-        self.in_row = self._spacing_field("Spacing in the row", may_be_empty=True)
-        self.between = self._spacing_field("Spacing between rows", may_be_empty=True)
-        self.rows = fields.whole_field("Number of rows", may_be_empty=True)
-        self.edge = self._spacing_field("Distance from the edge", may_be_empty=True)
-        self.turn = fields.number_field("Angle of the rows", after="°")
-        self.density = fields.number_field("Plants to the square metre")
+        self.in_row = self._spacing_field(say("Spacing in the row"), may_be_empty=True)
+        self.between = self._spacing_field(say("Spacing between rows"), may_be_empty=True)
+        self.rows = fields.whole_field(say("Number of rows"), may_be_empty=True)
+        self.edge = self._spacing_field(say("Distance from the edge"), may_be_empty=True)
+        self.turn = fields.number_field(say("Angle of the rows"), after="°")
+        self.density = fields.number_field(say("Plants to the square metre"))
         self._lines = [
-            (self.row("Spacing", self.spacing), self.spacing),
-            (self.row("In the row", self.in_row), self.in_row),
-            (self.row("Between rows", self.between), self.between),
-            (self.row("Rows, at most", self.rows), self.rows),
-            (self.row("From the edge", self.edge), self.edge),
-            (self.row("Angle of the rows", self.turn), self.turn),
+            (self.row(say("Spacing"), self.spacing), self.spacing),
+            (self.row(say("In the row"), self.in_row), self.in_row),
+            (self.row(say("Between rows"), self.between), self.between),
+            (self.row(say("Rows, at most"), self.rows), self.rows),
+            (self.row(say("From the edge"), self.edge), self.edge),
+            (self.row(say("Angle of the rows"), self.turn), self.turn),
         ]
-        self._density_label = self.row("Plants per m²", self.density)
+        self._density_label = self.row(say("Plants per m²"), self.density)
         self.published = self.words()
         self.published.setProperty("second", True)
         for field, text, name in (
@@ -174,30 +178,33 @@ class PlantingForm(Form):
         return fields.length_field(name, lambda: self.units, small=True, may_be_empty=may_be_empty)
 
     def _make_plot(self) -> None:
-        self.section("Plot")
-        self.plot_start = fields.length_field("Plot begins at", lambda: self.units)
-        self.plot_end = fields.length_field("Plot ends at", lambda: self.units)
+        self.section(say("Plot"))
+        self.plot_start = fields.length_field(say("Plot begins at"), lambda: self.units)
+        self.plot_end = fields.length_field(say("Plot ends at"), lambda: self.units)
         self.row("From, to", self.plot_start, self.plot_end)
         self.plot_start.typed.connect(lambda value: self._move_plot_ends(start=value))
         self.plot_end.typed.connect(lambda value: self._move_plot_ends(end=value))
 
     def _make_days(self) -> None:
-        self.section("Days on its plot")
-        self.first, self.last = self.date_field("First day"), self.date_field("Last day", self._first_day)
+        self.section(say("Days on its plot"))
+        self.first, self.last = (
+            self.date_field(say("First day")),
+            self.date_field(say("Last day"), self._first_day),
+        )
         self.row("First, last", self.first, self.last)
-        self.first.typed.connect(lambda day: self._edit("Set the first day", first=day))
-        self.last.typed.connect(lambda day: self._edit("Set the last day", last=day))
-        self.sown = self.date_field("Sowing day")
-        self.picked = self.date_field("First picking day", self._first_day)
-        self._sown_label = self.row("Sow", self.sown)
-        self.row("Pick from", self.picked)
-        self.sown.typed.connect(lambda day: self._pin("Set the sowing day", sow=day))
-        self.picked.typed.connect(lambda day: self._pin("Set the first picking day", first_harvest=day))
-        self.timing = fields.ChoiceField("Season", _TIMINGS)
-        self.row("Season", self.timing)
-        self.timing.chosen.connect(lambda word: self._edit("Change the season", timing=word))
+        self.first.typed.connect(lambda day: self._edit(say("Set the first day"), first=day))
+        self.last.typed.connect(lambda day: self._edit(say("Set the last day"), last=day))
+        self.sown = self.date_field(say("Sowing day"))
+        self.picked = self.date_field(say("First picking day"), self._first_day)
+        self._sown_label = self.row(say("Sow"), self.sown)
+        self.row(say("Pick from"), self.picked)
+        self.sown.typed.connect(lambda day: self._pin(say("Set the sowing day"), sow=day))
+        self.picked.typed.connect(lambda day: self._pin(say("Set the first picking day"), first_harvest=day))
+        self.timing = fields.ChoiceField(say("Season"), _TIMINGS)
+        self.row(say("Season"), self.timing)
+        self.timing.chosen.connect(lambda word: self._edit(say("Change the season"), timing=word))
         self.dates = self.words()
-        self.series = WrappedButton("Make a series of it…")
+        self.series = WrappedButton(say("Make a series of it…"))
         self.widget(self.series)
         self.section(say("What became of it"))
         self.course = CourseRows(
@@ -208,40 +215,42 @@ class PlantingForm(Form):
         self.section(say("Covers"))
         self.covers = CoverRows(self, self._one, lambda: name_of(self.document.plan, [self.key]))
         self.section(say("Support"))
-        self.support = fields.ChoiceField("Support", _SUPPORTS)
-        self.support_height = fields.length_field("Height of the support", lambda: self.units)
+        self.support = fields.ChoiceField(say("Support"), _SUPPORTS)
+        self.support_height = fields.length_field(say("Height of the support"), lambda: self.units)
         self.row("Support, height", self.support, self.support_height)
         self.support.chosen.connect(self._change_support)
         self.support_height.typed.connect(
-            lambda height: self._change_support_fields("Change the support", height=height)
+            lambda height: self._change_support_fields(say("Change the support"), height=height)
         )
-        self.lines = fields.whole_field("Lines of the support", may_be_empty=True)
-        self.lines_apart = self._spacing_field("Distance of its lines", may_be_empty=True)
+        self.lines = fields.whole_field(say("Lines of the support"), may_be_empty=True)
+        self.lines_apart = self._spacing_field(say("Distance of its lines"), may_be_empty=True)
         self._lines_label = self.row("Lines, apart", self.lines, self.lines_apart)
         self.lines.typed.connect(
-            lambda value: self._change_support_fields("Change the lines of a support", lines=value)
+            lambda value: self._change_support_fields(say("Change the lines of a support"), lines=value)
         )
         self.lines_apart.typed.connect(
-            lambda value: self._change_support_fields("Change the lines of a support", line_spacing=value)
+            lambda value: self._change_support_fields(
+                say("Change the lines of a support"), line_spacing=value
+            )
         )
-        self.sides = fields.ChoiceField("Planted along a drawn support", _SIDES)
-        self._sides_label = self.row("Along it", self.sides)
+        self.sides = fields.ChoiceField(say("Planted along a drawn support"), _SIDES)
+        self._sides_label = self.row(say("Along it"), self.sides)
         self.sides.chosen.connect(self._change_sides)
-        self.offset = self._spacing_field("Distance from the support")
-        self._offset_label = self.row("From it", self.offset)
+        self.offset = self._spacing_field(say("Distance from the support"))
+        self._offset_label = self.row(say("From it"), self.offset)
         self.offset.typed.connect(
-            lambda value: self._change_support_fields("Change the distance", offset=value)
+            lambda value: self._change_support_fields(say("Change the distance"), offset=value)
         )
         self.materials = self.words()
 
     def _make_more(self) -> None:
-        self.section("More")
-        self.tended = fields.text_field("Tended by", may_be_empty=True)
-        self.row("Tended by", self.tended)
-        self.tended.typed.connect(lambda text: self._edit("Change who tends it", tended_by=text or ""))
-        self.notes = fields.NotesField("Notes on the planting")
+        self.section(say("More"))
+        self.tended = fields.text_field(say("Tended by"), may_be_empty=True)
+        self.row(say("Tended by"), self.tended)
+        self.tended.typed.connect(lambda text: self._edit(say("Change who tends it"), tended_by=text or ""))
+        self.notes = fields.NotesField(say("Notes on the planting"))
         self.widget(self.notes)
-        self.notes.typed.connect(lambda text: self._edit("Note on a planting", notes=text))
+        self.notes.typed.connect(lambda text: self._edit(say("Note on a planting"), notes=text))
 
     # -- edits ------------------------------------------------------------------------------
 
@@ -280,13 +289,13 @@ class PlantingForm(Form):
         if planting is not None and isinstance(planting.arrangement, (Rows, StaggeredRows)):
             figures, layout = plan.figures_of(planting), plan.placed(planting).layout
             changes = changes_for(choice, planting.arrangement, figures, layout)
-            self._change_arrangement("Choose the spacing", **changes)
+            self._change_arrangement(say("Choose the spacing"), **changes)
 
     def _rearrange(self, kind: ArrangementKind) -> None:
         planting = self.planting
         if planting is not None and kind != planting.arrangement.kind:
             placed = self.document.plan.placed(planting)
-            self.edit("Change the arrangement", lambda garden, key: rearrange(garden, key, kind, placed))
+            self.edit(say("Change the arrangement"), lambda garden, key: rearrange(garden, key, kind, placed))
 
     def _move_plot_ends(self, start: float | None = None, end: float | None = None) -> None:
         if self.planting is not None:
@@ -299,7 +308,7 @@ class PlantingForm(Form):
         new = None
         if kind is not None:
             new = planting.support.with_(kind=kind) if planting.support else Support(kind=kind)
-        self._edit("Change the support", support=new)
+        self._edit(say("Change the support"), support=new)
 
     def _change_support_fields(self, text: str, **changes: Any) -> None:
         planting = self.planting
@@ -308,9 +317,9 @@ class PlantingForm(Form):
 
     def _change_sides(self, sides: int) -> None:
         if sides:
-            self._change_support_fields("Plant along the support", sides=sides)
+            self._change_support_fields(say("Plant along the support"), sides=sides)
         else:
-            self._change_support_fields("Plant in rows again", line=())
+            self._change_support_fields(say("Plant in rows again"), line=())
 
     # -- showing ----------------------------------------------------------------------------
 

@@ -11,6 +11,7 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.garden import Bed
 from planner.garden.units import show_area
+from planner.words import say
 
 
 class SeveralForm(Form):
@@ -39,7 +40,7 @@ class SeveralForm(Form):
         plants += sum(plan.placed(p).plants for p in plantings if p.bed not in self.document.selected_beds)
         area = sum(plan.area(bed) for bed in beds)
         self.heading.setText(f"{many(len(self.document.selection), 'thing')} selected")
-        self.under.setText("Move, turn, copy, align or delete them together.")
+        self.under.setText(say("Move, turn, copy, align or delete them together."))
         rest = len(self.document.selection) - len(beds) - len(plantings)
         words = [
             f"{many(len(beds), 'bed')}, {show_area(area, self.units)}" if beds else "",

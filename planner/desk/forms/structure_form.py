@@ -22,6 +22,7 @@ from planner.listings.structure_words import (
     shares_held_back,
     shares_words,
 )
+from planner.words import say
 
 _KINDS = tuple((word, word) for word in get_args(StructureKind))
 #: Name of the step that changes what a structure lets through.
@@ -36,47 +37,49 @@ class StructureForm(Form):
     def __init__(self, document: Document) -> None:
         super().__init__(document)
         self.section("")
-        self.name = fields.text_field("Name of the structure", may_be_empty=True)
-        self.row("Name", self.name)
+        self.name = fields.text_field(say("Name of the structure"), may_be_empty=True)
+        self.row(say("Name"), self.name)
         self.name.typed.connect(lambda text: self._edit("Rename a structure", name=text or ""))
-        self.kind = fields.ChoiceField("Kind of structure", _KINDS)
-        self.row("Kind", self.kind)
+        self.kind = fields.ChoiceField(say("Kind of structure"), _KINDS)
+        self.row(say("Kind"), self.kind)
         # A material belongs to its kind.
         self.kind.chosen.connect(lambda kind: self._edit("Change a structure", kind=kind, material=""))
         self._make_outline()
         self._make_height()
         self._make_light()
         self.care = self.words()
-        self.notes = fields.NotesField("Notes on the structure")
+        self.notes = fields.NotesField(say("Notes on the structure"))
         self.widget(self.notes)
-        self.notes.typed.connect(lambda text: self._edit("Note on a structure", notes=text))
+        self.notes.typed.connect(lambda text: self._edit(say("Note on a structure"), notes=text))
         self.finish()
 
     # -- fields -----------------------------------------------------------------------------
 
     def _make_outline(self) -> None:
-        self.section("Shape")
+        self.section(say("Shape"))
         self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
         self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
-        self.turn = fields.number_field("Turn", after="°")
-        self.row("Turn", self.turn)
+        self.turn = fields.number_field(say("Turn"), after="°")
+        self.row(say("Turn"), self.turn)
         self.turn.typed.connect(lambda value: self._resize(turn=value))
 
     def _make_height(self) -> None:
-        self.section("Height")
-        self.high, _ = self._length_row("Height", "Height", "height")
-        self.clear, self._clear_label = self._length_row("Clear height", "Clear height", "clear_height")
-        self.stem, self._stem_label = self._length_row("Clear stem", "Clear stem", "stem")
-        self.clearance, _ = self._length_row("Free around it", "Kept free around it", "clearance")
+        self.section(say("Height"))
+        self.high, _ = self._length_row(say("Height"), say("Height"), "height")
+        self.clear, self._clear_label = self._length_row(
+            say("Clear height"), say("Clear height"), "clear_height"
+        )
+        self.stem, self._stem_label = self._length_row(say("Clear stem"), say("Clear stem"), "stem")
+        self.clearance, _ = self._length_row(say("Free around it"), say("Kept free around it"), "clearance")
 
     def _make_light(self) -> None:
-        self.section("Light")
+        self.section(say("Light"))
         self._offered = ""  # the kind whose materials are offered
-        self.material = fields.ChoiceField("What the structure is made of", ())
-        self.row("Made of", self.material)
+        self.material = fields.ChoiceField(say("What the structure is made of"), ())
+        self.row(say("Made of"), self.material)
         self.material.chosen.connect(self._choose_material)
-        self.through = fields.share_field("Share of the direct sun let through", shares_words)
-        self.row("Sun let through", self.through)
+        self.through = fields.share_field(say("Share of the direct sun let through"), shares_words)
+        self.row(say("Sun let through"), self.through)
         self.through.typed.connect(lambda share: self._edit(_LIGHT, opacity=(round(1 - share, 6),)))
         self.light = self.words()
 
@@ -148,7 +151,9 @@ class StructureForm(Form):
         self._show_light(structure)
         self.care.setVisible(structure.kind in _DRIVEN)
         self.care.setText(
-            "Have buried services located before driving posts or anchors, and follow local building rules."
+            say(
+                "Have buried services located before driving posts or anchors, and follow local building rules."
+            )
         )
         self.notes.show_value(structure.notes)
 

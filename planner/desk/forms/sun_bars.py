@@ -16,7 +16,7 @@ from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.light import AreaSunHours
 from planner.plan.sun_year import SunYear, sun_year
-from planner.words import day_words
+from planner.words import day_words, say
 
 #: Hours at the full height of a bar. [h]
 FULL = 16.0
@@ -131,7 +131,7 @@ class _Bars(QWidget):
         self._begins = dt.date.min
         self.setFixedHeight(62)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("Hours of direct sun by month")
+        self.setAccessibleName(say("Hours of direct sun by month"))
 
     def show_months(self, months: tuple[tuple[dt.date, AreaSunHours], ...], begins: dt.date) -> None:
         """Show a day of each month, of a growing year that begins on a day."""

@@ -11,6 +11,7 @@ from planner.garden import Garden
 from planner.garden.edits import BedRange, add_bed_range
 from planner.garden.site import UnitSystem
 from planner.garden.units import FOOT, show_length
+from planner.words import say
 
 #: Lengths shown at first, by unit system. [m]
 _FIRST: dict[UnitSystem, dict[str, float]] = {
@@ -28,28 +29,28 @@ class BedDialog(QDialog):
 
     def __init__(self, parent: QWidget, units: UnitSystem) -> None:
         super().__init__(parent)
-        self.setWindowTitle("New beds")
+        self.setWindowTitle(say("New beds"))
         self._units = units
         self._values = dict(_FIRST[units])
         self._lengths: dict[str, TypedField] = {}
-        self.name = text_field("Name", may_be_empty=True)
-        self.name.show_value(None, "numbered if left empty")
+        self.name = text_field(say("Name"), may_be_empty=True)
+        self.name.show_value(None, say("numbered if left empty"))
         self.wrong = QLabel()
         self.wrong.setWordWrap(True)
         self.wrong.setTextFormat(Qt.TextFormat.PlainText)
-        self.wrong.setAccessibleName("What is wrong")
+        self.wrong.setAccessibleName(say("What is wrong"))
         self.wrong.setProperty("warn", True)
         self.across, self.up = QSpinBox(), QSpinBox()
         form = QFormLayout()
-        form.addRow("Name", self.name)
-        self._add_length(form, "length", "Length")
-        self._add_length(form, "width", "Width")
+        form.addRow(say("Name"), self.name)
+        self._add_length(form, "length", say("Length"))
+        self._add_length(form, "width", say("Width"))
         for spin, words in ((self.across, "Beds side by side"), (self.up, "Beds one below the other")):
             spin.setRange(1, MOST_BEDS)
             spin.setAccessibleName(words)
             form.addRow(words, spin)
-        self._add_length(form, "path_across", "Path between, across")
-        self._add_length(form, "path_up", "Path between, down")
+        self._add_length(form, "path_across", say("Path between, across"))
+        self._add_length(form, "path_up", say("Path between, down"))
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
@@ -79,7 +80,7 @@ class BedDialog(QDialog):
         if any(field.is_wrong for field in self._lengths.values()):
             return
         if min(self._values["path_across"], self._values["path_up"]) < 0:
-            self.wrong.setText("A path cannot be narrower than nothing. Give its width, from 0.")
+            self.wrong.setText(say("A path cannot be narrower than nothing. Give its width, from 0."))
             return
         if min(self._values["width"], self._values["length"]) < LEAST_SIDE:
             least = show_length(LEAST_SIDE, self._units)

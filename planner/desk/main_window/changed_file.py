@@ -11,6 +11,7 @@ from planner.desk.model.document import Document
 from planner.garden.differences import difference_words
 from planner.garden.join import join
 from planner.storage import GardenFile
+from planner.words import say, say_count
 
 
 def settle_changed_file(
@@ -19,7 +20,7 @@ def settle_changed_file(
     document: Document,
     known: GardenFile,
     theirs: GardenFile,
-    say: Callable[[str], None],
+    tell: Callable[[str], None],
 ) -> str:
     """Ask what is to become of the garden and of what another program wrote; do it, as one step.
 
@@ -33,7 +34,7 @@ def settle_changed_file(
         What the file held when it was read or written here last.
     theirs : GardenFile
         What it holds now.
-    say : callable
+    tell : callable
         Shows a line.
 
     Returns
@@ -42,23 +43,27 @@ def settle_changed_file(
         ``join`` or ``theirs``, which are done; ``both`` and ``stay``, which leave all as it is.
     """
     mine = document.stable
-    text = (
-        f"{theirs.path.name} was changed by another program while it was open here. "
-        f"Yours, since it was read: {difference_words(known.garden, mine)}. "
-        f"Theirs: {difference_words(known.garden, theirs.garden)}."
+    text = say(
+        "{file} was changed by another program while it was open here. Yours, since it was read: {mine}. Theirs: {theirs}.",
+        file=theirs.path.name,
+        mine=difference_words(known.garden, mine),
+        theirs=difference_words(known.garden, theirs.garden),
     )
     answer = prompts.changed_on_disk(window, text)
     if answer == "theirs":
-        document.commit("Take the changed file", theirs.garden)
-        say("This is what the other program wrote. Undo brings yours back.")
+        document.commit(say("Take the changed file"), theirs.garden)
+        tell(say("This is what the other program wrote. Undo brings yours back."))
     elif answer == "join":
         joined = join(known.garden, mine, theirs.garden)
-        document.commit("Join with the changed file", joined.garden)
+        document.commit(say("Join with the changed file"), joined.garden)
         number = len(joined.conflicts)
-        what = "1 difference is" if number == 1 else f"{number} differences are"
-        say(
-            f"Joined; {what} among the findings, to be settled. Save when it looks right."
+        tell(
+            say_count(
+                "Joined; {count} difference is among the findings, to be settled. Save when it looks right.",
+                "Joined; {count} differences are among the findings, to be settled. Save when it looks right.",
+                number,
+            )
             if number
-            else "Joined. Save when it looks right; Undo brings yours back."
+            else say("Joined. Save when it looks right; Undo brings yours back.")
         )
     return answer

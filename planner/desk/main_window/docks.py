@@ -14,6 +14,7 @@ from planner.desk.panels.details import Details
 from planner.desk.panels.findings_panel import FindingsPanel
 from planner.desk.panels.walk_list import WalkList
 from planner.desk.theme.palette import LookSwitch
+from planner.words import say
 
 #: Breadth of the docks at first. [pixels]
 LEFT_WIDTH, RIGHT_WIDTH = 250, 300
@@ -44,11 +45,14 @@ class Docks:
         self.details = Details(document)
         self.findings = FindingsPanel(findings)
         self.left = _tabs(
-            "Crops and contents", {"Crops": self.crops, "Contents": self.contents, "Walk": self.walk}
+            say("Crops and contents"),
+            {say("Crops"): self.crops, say("Contents"): self.contents, say("Walk"): self.walk},
         )
-        self.right = _tabs("Details and findings", {"Details": self.details, "Findings": self.findings})
-        self._left_dock = _dock(window, "crops", "Crops", self.left)
-        self._right_dock = _dock(window, "details", "Details", self.right)
+        self.right = _tabs(
+            say("Details and findings"), {say("Details"): self.details, say("Findings"): self.findings}
+        )
+        self._left_dock = _dock(window, "crops", say("Crops"), self.left)
+        self._right_dock = _dock(window, "details", say("Details"), self.right)
         self.reset()
         findings.changed.connect(self._show_number)
 
@@ -56,7 +60,7 @@ class Docks:
         """Write the number of open findings on their tab."""
         number = len(self._model.open)
         tab = self.right.indexOf(self.findings)
-        self.right.setTabText(tab, f"Findings ({number})" if number else "Findings")
+        self.right.setTabText(tab, f"Findings ({number})" if number else say("Findings"))
 
     def toggles(self) -> tuple[Made, ...]:
         """Actions that show and hide the docks."""

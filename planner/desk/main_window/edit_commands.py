@@ -13,6 +13,7 @@ from planner.garden import Garden, edits
 from planner.ground import extents
 from planner.plan.copies_beside import offset_beside
 from planner.plan.pasting import Copied, copied, offset_to, paste
+from planner.words import say
 
 Side = Literal["left", "right", "top", "bottom"]
 SIDES: tuple[Side, ...] = ("left", "right", "top", "bottom")
@@ -46,7 +47,7 @@ class EditCommands:
         """Put what is selected on the clipboard, and remove it."""
         if self._view.gesture is None:
             self.copy()
-            self._remove("Cut")
+            self._remove(say("Cut"))
 
     def paste_at_pointer(self) -> None:
         """Paste so that the middle comes under the pointer; plantings go into the bed there."""
@@ -63,7 +64,7 @@ class EditCommands:
     def _read_clipboard(self) -> Copied | None:
         copy = clipboard.read()
         if copy is None:
-            self._say("There is nothing of a garden on the clipboard")
+            self._say(say("There is nothing of a garden on the clipboard"))
         return copy
 
     def _paste(self, copy: Copied, offset: tuple[float, float], bed: str | None) -> None:
@@ -102,7 +103,7 @@ class EditCommands:
     def delete(self) -> None:
         """Remove what is selected."""
         if self._view.gesture is None and self._document.selection:
-            self._remove("Delete")
+            self._remove(say("Delete"))
 
     def _remove(self, verb: str) -> None:
         ids = self._document.selection

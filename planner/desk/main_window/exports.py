@@ -104,7 +104,7 @@ class Exports:
     def bed_sheets(self, beds: Sequence[str] | None = None) -> bool:
         """Write bed sheets, of all beds or of some by id, to a PDF that the person names."""
         if not self._document.plan.beds:
-            self._say("There is no bed yet to make a sheet of")
+            self._say(say("There is no bed yet to make a sheet of"))
             return False
         return self.sheets(self._wish("bed", beds))
 
@@ -128,7 +128,7 @@ class Exports:
         from planner.desk.main_window.printing import print_wished
 
         if not self._document.plan.beds:
-            self._say("There is no bed yet to print a sheet of")
+            self._say(say("There is no bed yet to print a sheet of"))
             return False
         message = print_wished(self._window, self._document.plan, wish or self._wish("bed"))
         if message.text:
@@ -175,7 +175,7 @@ class Exports:
         from planner.listings.calendar import calendar
         from planner.listings.export_files import CALENDAR, write_export
 
-        target = self._ask_for_target(".ics", "Calendar (*.ics)", "Work as calendar file")
+        target = self._ask_for_target(".ics", "Calendar (*.ics)", say("Work as calendar file"))
         if target is None:
             return False
         document = self._document
@@ -192,7 +192,7 @@ class Exports:
         from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows
         from planner.listings.tables import csv_text
 
-        target = self._ask_for_target(".csv", "Table (*.csv)", "Quantities as table")
+        target = self._ask_for_target(".csv", "Table (*.csv)", say("Quantities as table"))
         if target is None:
             return False
         table = csv_text(amount_rows(amounts(self._document.plan)), AMOUNT_COLUMNS)
@@ -210,7 +210,7 @@ class Exports:
         from planner.listings.workbook import workbook_bytes
 
         kinds = "Workbook (*.xlsx);;Table (*.csv)"
-        target = self._ask_for_target(".xlsx", kinds, "Shopping list as table")
+        target = self._ask_for_target(".xlsx", kinds, say("Shopping list as table"))
         if target is None:
             return False
         rows = shopping_rows(self._document.plan)

@@ -6,16 +6,19 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMessageBox, QWidget
 
 from planner import __version__
+from planner.words import say
 
 
 def show_about(parent: QWidget) -> None:
     """Show what the program is."""
     box = QMessageBox(parent)
     box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    box.setWindowTitle("About Bedwright")
+    box.setWindowTitle(say("About Bedwright"))
     box.setText(f"<b>Bedwright {__version__}</b>")
     box.setInformativeText(
-        "Plan what grows in which bed, how much of it, and when.\n\n"
-        "Letters: IBM Plex Sans (SIL Open Font License 1.1)."
+        say(
+            "Plan what grows in which bed, how much of it, and when.\n\n"
+            "Letters: IBM Plex Sans (SIL Open Font License 1.1)."
+        )
     )
     box.open()

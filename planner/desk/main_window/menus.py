@@ -82,29 +82,29 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         for name in file.samples()
     )
     return (
-        Entry("new", "&New garden", file.new, _KEYS.New),
-        Entry("open", "&Open…", file.open, _KEYS.Open),
+        Entry("new", say("&New garden"), file.new, _KEYS.New),
+        Entry("open", say("&Open…"), file.open, _KEYS.Open),
         Submenu("recent", "Open &recent"),
         Submenu("samples", "Open a sa&mple", samples),
         LINE,
-        Entry("save", "&Save", file.save, _KEYS.Save),
+        Entry("save", say("&Save"), file.save, _KEYS.Save),
         Entry("save as", "Save &as…", file.save_as, "Ctrl+Shift+S"),
         Entry("versions", "Earlier &versions…", file.show_versions),
         LINE,
-        Entry("bring in", "Bring &in beds and plantings…", file.bring_in),
+        Entry("bring in", say("Bring &in beds and plantings…"), file.bring_in),
         LINE,
-        Entry("bed sheets", "&Bed sheets as PDF…", exports.bed_sheets, "Ctrl+Shift+P", "paper"),
-        Entry("bed sheet", "Sheet of the selected be&ds as PDF…", exports.sheets_of_selected_beds),
-        Entry("print", "&Print bed sheets…", exports.print_sheets, _KEYS.Print),
-        Entry("week sheets", "&Week sheets as PDF…", exports.week_sheets),
-        Entry("calendar", "Work as calendar &file…", exports.calendar_file),
-        Entry("amounts", "Quan&tities as table…", exports.amounts_table),
-        Entry("everything", "&Everything into a folder…", exports.everything),
+        Entry("bed sheets", say("&Bed sheets as PDF…"), exports.bed_sheets, "Ctrl+Shift+P", "paper"),
+        Entry("bed sheet", say("Sheet of the selected be&ds as PDF…"), exports.sheets_of_selected_beds),
+        Entry("print", say("&Print bed sheets…"), exports.print_sheets, _KEYS.Print),
+        Entry("week sheets", say("&Week sheets as PDF…"), exports.week_sheets),
+        Entry("calendar", say("Work as calendar &file…"), exports.calendar_file),
+        Entry("amounts", say("Quan&tities as table…"), exports.amounts_table),
+        Entry("everything", say("&Everything into a folder…"), exports.everything),
         LINE,
         Entry("pocket page", say("Pocket pa&ge for a phone…"), exports.pocket_page),
         Entry("take notes", say("Ta&ke notes from outside…"), file.take_notes),
         LINE,
-        Entry("quit", "&Quit", commands.window.close, "Ctrl+Q"),
+        Entry("quit", say("&Quit"), commands.window.close, "Ctrl+Q"),
     )
 
 
@@ -114,29 +114,29 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         Made("undo", undo[0], _KEYS.Undo, "undo"),
         Made("redo", undo[1], (_KEYS.Redo, "Ctrl+Y"), "redo"),
         LINE,
-        Entry("cut", "Cu&t", edit.cut, _KEYS.Cut),
-        Entry("copy", "&Copy", edit.copy, _KEYS.Copy),
-        Entry("paste", "&Paste at the pointer", edit.paste_at_pointer, _KEYS.Paste),
-        Entry("paste here", "Paste in p&lace", edit.paste_in_place, "Ctrl+Shift+V"),
-        Entry("duplicate", "D&uplicate", edit.duplicate, "Ctrl+D"),
-        Entry("delete", "&Delete", edit.delete, _KEYS.Delete),
+        Entry("cut", say("Cu&t"), edit.cut, _KEYS.Cut),
+        Entry("copy", say("&Copy"), edit.copy, _KEYS.Copy),
+        Entry("paste", say("&Paste at the pointer"), edit.paste_at_pointer, _KEYS.Paste),
+        Entry("paste here", say("Paste in p&lace"), edit.paste_in_place, "Ctrl+Shift+V"),
+        Entry("duplicate", say("D&uplicate"), edit.duplicate, "Ctrl+D"),
+        Entry("delete", say("&Delete"), edit.delete, _KEYS.Delete),
         LINE,
         Entry("find crop", "&Find a crop", commands.navigation.find_crop, _KEYS.Find),
-        Entry("place", "Pla&nt the chosen crop…", commands.navigation.place_chosen_crop, "Ctrl+Return"),
+        Entry("place", say("Pla&nt the chosen crop…"), commands.navigation.place_chosen_crop, "Ctrl+Return"),
         LINE,
         Entry("write record", say("&Enter what happened…"), commands.navigation.write_record, "E"),
         Entry(
             "enter walk", say("Enter a &walk, bed after bed"), commands.navigation.enter_walk, "Ctrl+Shift+E"
         ),
         LINE,
-        Entry("select all", "Select &all beds", edit.select_all, _KEYS.SelectAll),
+        Entry("select all", say("Select &all beds"), edit.select_all, _KEYS.SelectAll),
         Entry("select none", "Select n&othing", edit.select_nothing, "Ctrl+Shift+A"),
         LINE,
-        Entry("turn left", "Turn by 15° to the left", partial(edit.turn, 15.0), "Ctrl+["),
-        Entry("turn right", "Turn by 15° to the right", partial(edit.turn, -15.0), "Ctrl+]"),
+        Entry("turn left", say("Turn by 15° to the left"), partial(edit.turn, 15.0), "Ctrl+["),
+        Entry("turn right", say("Turn by 15° to the right"), partial(edit.turn, -15.0), "Ctrl+]"),
         Submenu(
             "align",
-            "Ali&gn",
+            say("Ali&gn"),
             tuple(
                 Entry(f"align {side}", f"By the {side} edges", partial(edit.align, side)) for side in SIDES
             ),
@@ -168,19 +168,21 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
     structures = tuple(
         Entry(
             f"tool structure:{kind}",
-            "Other structure" if kind == "other" else kind.capitalize(),
+            say("Other structure") if kind == "other" else kind.capitalize(),
             partial(draw.take_tool, f"structure:{kind}"),
         )
         for kind in STRUCTURES
     )
     return (
         *tools,
-        Submenu("structures", "S&tructure", structures, "structure"),
-        Entry("tool support", "S&upport of the selected planting", partial(draw.take_tool, "support"), "U"),
+        Submenu("structures", say("S&tructure"), structures, "structure"),
+        Entry(
+            "tool support", say("S&upport of the selected planting"), partial(draw.take_tool, "support"), "U"
+        ),
         LINE,
-        Entry("tool walk", "&Walking order", commands.navigation.show_walk, "W", "walk", "tools"),
+        Entry("tool walk", say("&Walking order"), commands.navigation.show_walk, "W", "walk", "tools"),
         LINE,
-        Entry("new beds", "New beds by &size…", draw.new_beds, "Ctrl+B", "beds"),
+        Entry("new beds", say("New beds by &size…"), draw.new_beds, "Ctrl+B", "beds"),
     )
 
 
@@ -204,24 +206,24 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Entry("zoom in", "Zoom &in", view.zoom_in, ("Ctrl++", "Ctrl+=")),
         Entry("zoom out", "Zoom &out", view.zoom_out, _KEYS.ZoomOut),
         Entry("show all", "Show &all", view.show_all, "Ctrl+0", "all"),
-        Entry("show selection", "Show the &selection", view.show_selection, "Ctrl+Shift+0"),
+        Entry("show selection", say("Show the &selection"), view.show_selection, "Ctrl+Shift+0"),
         LINE,
-        Switch("grid", "&Grid", view.show_grid, "G", "grid", on=True),
-        Switch("snap", "S&nap to grid and edges", view.snap, "N", "snap", on=True),
-        Switch("zoom at pointer", "The wheel zooms at the &pointer", view.zoom_at_pointer, on=True),
-        Switch("shadow", "&Shadows at this hour", view.show_shadow, "H", "shadow"),
-        Switch("light map", "&Map of direct sun", view.show_light_map, "L", "sun"),
-        Switch("access", "&Reach and narrow paths", view.show_access),
-        Switch("light span", "Map over the whole growing year", view.map_over_year),
+        Switch("grid", say("&Grid"), view.show_grid, "G", "grid", on=True),
+        Switch("snap", say("S&nap to grid and edges"), view.snap, "N", "snap", on=True),
+        Switch("zoom at pointer", say("The wheel zooms at the &pointer"), view.zoom_at_pointer, on=True),
+        Switch("shadow", say("&Shadows at this hour"), view.show_shadow, "H", "shadow"),
+        Switch("light map", say("&Map of direct sun"), view.show_light_map, "L", "sun"),
+        Switch("access", say("&Reach and narrow paths"), view.show_access),
+        Switch("light span", say("Map over the whole growing year"), view.map_over_year),
         LINE,
-        Switch("whole year", "All plantings of the &year", view.show_whole_year, "Y"),
+        Switch("whole year", say("All plantings of the &year"), view.show_whole_year, "Y"),
         LINE,
         *looks,
         LINE,
         *pages,
         LINE,
         *docks,
-        Entry("reset layout", "&Reset the layout", view.reset_layout),
+        Entry("reset layout", say("&Reset the layout"), view.reset_layout),
     )
 
 
@@ -235,7 +237,7 @@ def _help(commands: Commands) -> tuple[Item, ...]:
         Entry("guide", say("A guided &first plan"), on.guide.start),
         Entry("news", say("What is &new"), on.show_news),
         LINE,
-        Entry("about", "&About Bedwright", on.show_about),
+        Entry("about", say("&About Bedwright"), on.show_about),
     )
 
 

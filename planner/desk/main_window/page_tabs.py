@@ -76,7 +76,7 @@ class PageTabs(QTabWidget):
     ) -> None:
         super().__init__()
         self.setDocumentMode(True)
-        self.setAccessibleName("Pages")
+        self.setAccessibleName(say("Pages"))
         self.setMinimumWidth(LEAST_WIDTH)
         self.year = YearPage(document, look)
         self.records, self.walk = RecordsPage(document), WalkPage(document)

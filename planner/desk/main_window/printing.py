@@ -16,6 +16,7 @@ from planner.errors import BedwrightError
 from planner.plan import Plan
 from planner.sheets.kinds import SheetWish, write_sheets
 from planner.sheets.label_formats import label_format
+from planner.words import say
 
 #: Finest resolution that pages are drawn in. [dots per inch]
 FINEST = 300
@@ -56,7 +57,7 @@ def print_wished(parent: QWidget, plan: Plan, wish: SheetWish) -> Printed:
     pages = pypdfium2.PdfDocument(buffer.getvalue())
     if not _print_pages(printer, pages):
         return Printed(
-            False, "The printer does not take the sheets; choose another one, or write them as a PDF"
+            False, say("The printer does not take the sheets; choose another one, or write them as a PDF")
         )
     return Printed(True, f"{len(pages)} pages sent to the printer; print at 100 %")
 

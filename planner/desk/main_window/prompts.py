@@ -56,8 +56,8 @@ class Prompts:
         return _choose(
             parent,
             f"{name} has changes that are not saved.",
-            "Save them first?",
-            {"save": "Save", "leave": "Leave without saving", "stay": "Stay"},
+            say("Save them first?"),
+            {"save": say("Save"), "leave": say("Leave without saving"), "stay": say("Stay")},
         )
 
     def recover(self, parent: QWidget, text: str, answers: Sequence[str]) -> str:
@@ -77,19 +77,19 @@ class Prompts:
             "drop": "Throw it away",
             "later": "Decide later",
         }
-        return _choose(parent, text, "What is to become of it?", {key: labels[key] for key in answers})
+        return _choose(parent, text, say("What is to become of it?"), {key: labels[key] for key in answers})
 
     def changed_on_disk(self, parent: QWidget, text: str) -> str:
         """``join`` what another program wrote with the garden, take ``theirs``, keep ``both``, or ``stay``."""
         return _choose(
             parent,
             text,
-            "What is to become of the two?",
+            say("What is to become of the two?"),
             {
-                "join": "Join both",
-                "theirs": "Take theirs",
-                "both": "Save mine under another name",
-                "stay": "Decide later",
+                "join": say("Join both"),
+                "theirs": say("Take theirs"),
+                "both": say("Save mine under another name"),
+                "stay": say("Decide later"),
             },
         )
 
@@ -98,8 +98,8 @@ class Prompts:
         return _choose(
             parent,
             text,
-            "Only one window can change a garden.",
-            {"copy": "Work on a copy", "look": "Only look at it", "stay": "Do not open it"},
+            say("Only one window can change a garden."),
+            {"copy": say("Work on a copy"), "look": say("Only look at it"), "stay": say("Do not open it")},
         )
 
     def show_error(self, parent: QWidget, text: str) -> None:

@@ -20,6 +20,7 @@ from planner.desk.forms.day_field import DayField
 from planner.garden.units import month_first
 from planner.plan import Plan
 from planner.season.succession import Series, all_season, every
+from planner.words import say
 from planner.words.typed_days import date_as_typed
 
 #: Days from start to start that are shown at first, and the most that can be given.
@@ -46,26 +47,31 @@ class SeriesDialog(QDialog):
         self.wrong = QLabel()
         self.wrong.setWordWrap(True)
         self.wrong.setTextFormat(Qt.TextFormat.PlainText)
-        self.wrong.setAccessibleName("What is wrong")
+        self.wrong.setAccessibleName(say("What is wrong"))
         self.wrong.setProperty("warn", True)
         self.setWindowTitle(f"A series of {name}")
-        self.every = QRadioButton("Start again every")
+        self.every = QRadioButton(say("Start again every"))
         self.every.setChecked(True)
         self.days = QSpinBox()
         self.days.setRange(1, MOST_DAYS)
         self.days.setValue(USUAL_DAYS)
         self.days.setSuffix(" days")
-        self.days.setAccessibleName("Days from start to start")
-        self.until = self._day_field("Last start", last)
-        self.keep = QRadioButton("Keep it to be picked from")
-        self.first, self.last = self._day_field("Picked from", first), self._day_field("Picked until", last)
+        self.days.setAccessibleName(say("Days from start to start"))
+        self.until = self._day_field(say("Last start"), last)
+        self.keep = QRadioButton(say("Keep it to be picked from"))
+        self.first, self.last = (
+            self._day_field(say("Picked from"), first),
+            self._day_field(say("Picked until"), last),
+        )
         form = QGridLayout()
         for column, widget in enumerate((self.every, self.days, QLabel("until"), self.until)):
             form.addWidget(widget, 0, column)
         for column, widget in enumerate((self.keep, self.first, QLabel("to"), self.last)):
             form.addWidget(widget, 1, column)
         words = QLabel(
-            "Each takes the next free stretch of its bed, or of another; what would not ripen is left out."
+            say(
+                "Each takes the next free stretch of its bed, or of another; what would not ripen is left out."
+            )
         )
         words.setWordWrap(True)
         buttons = QDialogButtonBox(

@@ -33,6 +33,7 @@ from planner.desk.gestures.starting import begin
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import thing_words
 from planner.desk.theme.palette import LookSwitch
+from planner.words import say
 
 
 class SheetView(SheetPicture):
@@ -62,8 +63,10 @@ class SheetView(SheetPicture):
 
     def __init__(self, document: Document, look: LookSwitch, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self.setAccessibleName("Plan")
-        self.setAccessibleDescription("The garden drawn to scale; everything on it is in the contents too")
+        self.setAccessibleName(say("Plan"))
+        self.setAccessibleDescription(
+            say("The garden drawn to scale; everything on it is in the contents too")
+        )
         self.setMouseTracking(True)
         self.viewport().setMouseTracking(True)
         self.setAcceptDrops(True)
@@ -137,7 +140,9 @@ class SheetView(SheetPicture):
         if gesture is not None:
             self.document.cancel_preview()
         self.say(
-            "A fault of the program stopped this; the garden is as it was before. Save it under another name."
+            say(
+                "A fault of the program stopped this; the garden is as it was before. Save it under another name."
+            )
         )
 
     def end_gesture(self) -> None:

@@ -9,6 +9,7 @@ from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.model.document import Document
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden.units import show_length
+from planner.words import say
 
 #: Least breadth of the pointer's place. [pixels]
 PLACE_WIDTH = 170
@@ -35,7 +36,7 @@ class StatusLine(QStatusBar):
         self.setSizeGripEnabled(False)
         self.message = QLabel()
         self.message.setTextFormat(Qt.TextFormat.PlainText)
-        self.message.setAccessibleName("Message")
+        self.message.setAccessibleName(say("Message"))
         self.message.setSizePolicy(
             QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
         )  # widens no window

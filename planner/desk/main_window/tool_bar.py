@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QToolBar, QToolBut
 from planner.desk.main_window.actions import Actions
 from planner.desk.model.document import Document
 from planner.season.spans import growing_year
+from planner.words import say
 
 #: Names of the actions in the bar, in groups; ``structures`` is a menu.
 _GROUPS = (
@@ -35,7 +36,7 @@ class YearChoice(QComboBox):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self._document = document
-        self.setAccessibleName("Growing year")
+        self.setAccessibleName(say("Growing year"))
         self.activated.connect(lambda _index: document.show_year(self.currentData()))
         document.garden_settled.connect(self.refresh)
         document.year_changed.connect(self.refresh)
@@ -62,7 +63,7 @@ def make_tool_bar(actions: Actions, document: Document) -> QToolBar:
         Those of the menus; the bar shows some of them as icons.
     document : Document
     """
-    bar = QToolBar("Tools")
+    bar = QToolBar(say("Tools"))
     bar.setObjectName("tools")
     bar.setMovable(False)
     bar.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonIconOnly)
@@ -77,7 +78,7 @@ def make_tool_bar(actions: Actions, document: Document) -> QToolBar:
     spacer = QWidget()
     spacer.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
     bar.addWidget(spacer)
-    label, years = QLabel("Growing year "), YearChoice(document)
+    label, years = QLabel(say("Growing year ")), YearChoice(document)
     label.setBuddy(years)
     bar.addWidget(label)
     bar.addWidget(years)

@@ -16,6 +16,7 @@ from planner.garden.join import Joined, join
 from planner.storage import GardenFile
 from planner.storage.unsaved import UnsavedWork, taken_up, throw_away, unsaved_of, unsaved_untitled
 from planner.storage.versions import Versions
+from planner.words import say
 
 
 class UnsavedOffers:
@@ -83,7 +84,7 @@ class UnsavedOffers:
         elif garden is not None and answer in ("take", "join"):
             joined = join(base, saved, garden) if answer == "join" else Joined(garden, ())
             # A step of its own: undoing it shows what the file holds.
-            self._document.commit("Take up unsaved work", joined.garden)
+            self._document.commit(say("Take up unsaved work"), joined.garden)
             if self._recovery.write():
                 taken_up(work)
             return True

@@ -11,6 +11,7 @@ from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document, usual_day
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
+from planner.words import say
 
 #: How much a zoom command magnifies.
 ZOOM_STEP = 1.25
@@ -78,7 +79,7 @@ class ViewCommands:
     def snap(self, on: bool) -> None:
         """Let what is dragged snap to grid and edges, or not."""
         self._view.snapping = on
-        self._say("Snapping to grid and edges" if on else "No snapping")
+        self._say(say("Snapping to grid and edges") if on else say("No snapping"))
 
     def show_shadow(self, shown: bool) -> None:
         """Show the shadows of the hour, and the hours of the day below the ribbon."""

@@ -99,22 +99,22 @@ class Window(QMainWindow):
         self.setStatusBar(self.status)
 
     def _make_menus(self) -> None:
-        document, view, say = self.document, self.view, self.status.say
+        document, view, tell = self.document, self.view, self.status.say
         stack = document.undo_stack
         self._actions = Actions(self, self.look)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view, say),
-            exports=Exports(self, document, self.prompts, self.files, say),
-            edit=EditCommands(document, view, say),
-            draw=DrawCommands(self, document, view, say),
-            view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, say),
+            file=FileCommands(self.files, view, tell),
+            exports=Exports(self, document, self.prompts, self.files, tell),
+            edit=EditCommands(document, view, tell),
+            draw=DrawCommands(self, document, view, tell),
+            view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
             navigation=Navigation(document, view, self.pages, self.docks),
-            season=SeasonCommands(self, document, say),
+            season=SeasonCommands(self, document, tell),
             help=self._make_help(),
         )
         self.commands.exports.made = self.guide.sheet_made
-        undo = (stack.createUndoAction(self, "Undo"), stack.createRedoAction(self, "Redo"))
+        undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
         self._actions.keep_letters_to(view)
         for action in undo:

@@ -23,7 +23,7 @@ from planner.garden import Garden
 from planner.listings.found_layout import FoundLayout, found_layout, unmet_whys
 from planner.plan import Plan
 from planner.proposal.layout_model import SolverError, cp_model
-from planner.proposal.propose import Proposal, propose
+from planner.proposal.propose import Proposal, propose, unlike
 from planner.words import say, spoken_language, use_language
 
 #: So often it is looked whether the search is to end. [s]
@@ -59,10 +59,31 @@ class LayoutTask(NamedTuple):
     rounds: int | None = None
 
 
+class UnlikeTask(NamedTuple):
+    """Layouts unlike the one that was found last, and about as good, are searched for.
+
+    Attributes
+    ----------
+    most : int
+        So many of them.
+    seed : int
+    """
+
+    most: int = 3
+    seed: int = 0
+
+
 class Whys(NamedTuple):
     """Why wishes are not met, by their ids."""
 
     lines: dict[str, tuple[str, ...]]
+
+
+class Unlikes(NamedTuple):
+    """Layouts unlike the one that was found last; why wishes are not met in each."""
+
+    layouts: tuple[FoundLayout, ...]
+    whys: tuple[dict[str, tuple[str, ...]], ...]
 
 
 class Failed(NamedTuple):
@@ -76,7 +97,7 @@ class _Numbered(NamedTuple):
 
     number: int
     language: str
-    task: LayoutTask
+    task: LayoutTask | UnlikeTask
 
 
 class _Stop(NamedTuple):
@@ -90,7 +111,7 @@ class _End(NamedTuple):
 
 
 #: What comes back of a task.
-Told = FoundLayout | Whys | Failed
+Told = FoundLayout | Whys | Unlikes | Failed
 
 
 class LayoutProcess:
@@ -122,12 +143,12 @@ class LayoutProcess:
         self._told = queue.SimpleQueue()
         threading.Thread(target=_listen, args=(self._process.stdout, self._told), daemon=True).start()
 
-    def search(self, task: LayoutTask, ended: Callable[[], bool]) -> Iterator[Told]:
+    def search(self, task: LayoutTask | UnlikeTask, ended: Callable[[], bool]) -> Iterator[Told]:
         """Layouts, each better than the one before, the last one judged; then why wishes are not met.
 
         Parameters
         ----------
-        task : LayoutTask
+        task : LayoutTask or UnlikeTask
         ended : callable
             Whether nothing more of it is wanted: the process is ended then, whatever it does.
         """
@@ -202,10 +223,11 @@ def serve() -> None:
     threading.Thread(target=_take, args=(tasks, stopped), daemon=True).start()
     with contextlib.suppress(SolverError):  # the search says so
         cp_model()
+    answering = Answering()
     with contextlib.suppress(OSError, KeyboardInterrupt):
         while (one := tasks.get()) is not None:
             use_language(one.language)
-            for told in answers(one.task, lambda number=one.number: number in stopped):  # type: ignore[misc]
+            for told in answering.answers(one.task, lambda number=one.number: number in stopped):  # type: ignore[misc]
                 _tell(into, told)
             _tell(into, _End())
 
@@ -226,18 +248,32 @@ def _tell(into: IO[bytes], what: Told | _End) -> None:
     into.flush()
 
 
-def answers(task: LayoutTask, stop: Callable[[], bool]) -> Iterator[Told]:
-    """What is told of a task: see :meth:`LayoutProcess.search`.
+class Answering:
+    """Answers tasks one after the other; unlike layouts are those of the layout that was found last."""
 
-    Parameters
-    ----------
-    task : LayoutTask
-    stop : callable
-        Whether to search no further.
-    """
-    proposal: Proposal | None = None
-    shown = -SHOWN_EVERY
-    try:
+    def __init__(self) -> None:
+        self._last: Proposal | None = None
+
+    def answers(self, task: LayoutTask | UnlikeTask, stop: Callable[[], bool]) -> Iterator[Told]:
+        """What is told of a task: see :meth:`LayoutProcess.search`.
+
+        Parameters
+        ----------
+        task : LayoutTask or UnlikeTask
+        stop : callable
+            Whether to search no further.
+        """
+        try:
+            if isinstance(task, UnlikeTask):
+                yield self._unlikes(task, stop)
+            else:
+                yield from self._layouts(task, stop)
+        except BedwrightError as error:
+            yield Failed(str(error))
+
+    def _layouts(self, task: LayoutTask, stop: Callable[[], bool]) -> Iterator[Told]:
+        self._last = proposal = None
+        shown = -SHOWN_EVERY
         for proposal in propose(
             Plan(task.garden, task.year),
             beds=task.beds,
@@ -249,8 +285,12 @@ def answers(task: LayoutTask, stop: Callable[[], bool]) -> Iterator[Told]:
             if proposal.judged or time.monotonic() - shown >= SHOWN_EVERY:
                 yield found_layout(proposal)
                 shown = time.monotonic()
-    except BedwrightError as error:
-        yield Failed(str(error))
-    else:
+        self._last = proposal
         if proposal is not None:
             yield Whys(unmet_whys(proposal))
+
+    def _unlikes(self, task: UnlikeTask, stop: Callable[[], bool]) -> Unlikes:
+        if self._last is None:
+            raise BedwrightError(say("no layout was found yet"), fix=say("Search again"))
+        found = unlike(self._last, task.most, seed=task.seed, stop=stop)
+        return Unlikes(tuple(found_layout(one) for one in found), tuple(unmet_whys(one) for one in found))

@@ -9,14 +9,22 @@ from PySide6.QtCore import QObject, Signal
 
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
-from planner.desk.model.layout_process import Failed, LayoutProcess, LayoutTask, Told, Whys
+from planner.desk.model.layout_process import (
+    Failed,
+    LayoutProcess,
+    LayoutTask,
+    Told,
+    Unlikes,
+    UnlikeTask,
+    Whys,
+)
 from planner.garden import Garden
 from planner.listings.found_layout import FoundLayout, LayoutRow
 from planner.words import say
 
 #: Nothing was begun; where each wish could stand is being worked out; better layouts are searched for; what was found is being
-#: judged by the checks; the search is over.
-State = Literal["idle", "begun", "searching", "judging", "over"]
+#: judged by the checks; the search is over; layouts unlike the one found are searched for.
+State = Literal["idle", "begun", "searching", "judging", "over", "unlike"]
 
 
 class LayoutSearch(QObject):
@@ -35,7 +43,11 @@ class LayoutSearch(QObject):
     ----------
     state : str
     found : FoundLayout or None
-        What was found last.
+        What is shown: what was found last, or one that is unlike it.
+    layouts : tuple of FoundLayout
+        What was found, and then those unlike it; none before they are asked for.
+    no_others : bool
+        Whether unlike ones were asked for and there are none.
     failed : str
         Why nothing can be proposed, in one line.
     year : int
@@ -55,14 +67,23 @@ class LayoutSearch(QObject):
         self.failed = ""
         self.year = document.year
         self._base: Garden | None = None
+        self.layouts: tuple[FoundLayout, ...] = ()
+        self.no_others = False
         self._whys: dict[str, tuple[str, ...]] | None = None
+        self._whys_of: tuple[dict[str, tuple[str, ...]], ...] = ()
         document.garden_changed.connect(self._follow)
         document.opened.connect(self.forget)
 
     @property
     def is_running(self) -> bool:
         """Whether something more will be found."""
-        return self.state in ("begun", "searching", "judging")
+        return self.state in ("begun", "searching", "judging", "unlike")
+
+    @property
+    def may_find_unlike(self) -> bool:
+        """Whether layouts unlike the one found can be asked for."""
+        over = self.state == "over" and not self.failed and not self.is_outdated
+        return over and self._whys is not None and self.found is not None and self.found.solver
 
     @property
     def is_outdated(self) -> bool:
@@ -94,6 +115,7 @@ class LayoutSearch(QObject):
         """
         garden = self._base = self.document.stable
         self.year, self.found, self.failed, self.state, self._whys = year, None, "", "begun", None
+        self._forget_unlike()
         task = LayoutTask(garden, year, frozenset(beds) if beds is not None else None, seconds, seed, rounds)
 
         def work(cancelled: Cancelled) -> object:
@@ -102,7 +124,55 @@ class LayoutSearch(QObject):
         self.jobs.start(work, self._receive)  # type: ignore[arg-type]
         self.changed.emit()
 
+    def find_unlike(self, count: int = 3) -> None:
+        """Search for layouts unlike the one that was found, and about as good.
+
+        Parameters
+        ----------
+        count : int
+        """
+        if not self.may_find_unlike:
+            return
+        if self.layouts:
+            self.show_layout(0)
+        self._forget_unlike()
+        self.state = "unlike"
+
+        def work(cancelled: Cancelled) -> object:
+            return self.process.search(UnlikeTask(count), cancelled)
+
+        self.jobs.start(work, self._receive)  # type: ignore[arg-type]
+        self.changed.emit()
+
+    def _forget_unlike(self) -> None:
+        self.layouts, self._whys_of, self.no_others = (), (), False
+
+    def _keep_unlike(self, told: Unlikes) -> None:
+        self.state, self.no_others = "over", not told.layouts
+        if told.layouts and self.found is not None and self._whys is not None:
+            self.layouts = (self.found, *told.layouts)
+            self._whys_of = (self._whys, *told.whys)
+        self.changed.emit()
+
+    def show_layout(self, number: int) -> None:
+        """Show what was found (0), or one of those unlike it.
+
+        Parameters
+        ----------
+        number : int
+        """
+        self.found, self._whys = self.layouts[number], self._whys_of[number]
+        self.changed.emit()
+
+    @property
+    def shown_number(self) -> int:
+        """Which of the layouts is shown; 0 where there is one only."""
+        return next((n for n, one in enumerate(self.layouts) if one is self.found), 0)
+
     def _receive(self, told: Told) -> None:
+        if isinstance(told, Unlikes):
+            self._keep_unlike(told)
+            return
         if isinstance(told, Whys):
             self._whys = told.lines
             self.whys_known.emit()
@@ -139,6 +209,8 @@ class LayoutSearch(QObject):
             self.process.stop()
             self.state = "judging"
             self.changed.emit()
+        elif self.state == "unlike":
+            self.process.stop()
 
     def cancel(self) -> None:
         """End it, whatever it is about to find."""
@@ -152,6 +224,7 @@ class LayoutSearch(QObject):
         self.jobs.cancel()
         self._base = self.found = None
         self.failed, self.state = "", "idle"
+        self._forget_unlike()
         self.changed.emit()
 
     def close(self) -> None:

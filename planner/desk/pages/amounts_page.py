@@ -13,7 +13,7 @@ from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area
 from planner.listings.phrases import start_words
-from planner.words import say_count
+from planner.words import say, say_count
 
 HEADS: tuple[str, ...] = (
     "Crop",
@@ -101,15 +101,15 @@ class AmountsPage(QWidget):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.setAccessibleName("Quantities")
+        self.setAccessibleName(say("Quantities"))
         self.choice = QComboBox()
-        self.choice.addItems(["Totals by variety", "Each planting"])
-        self.choice.setAccessibleName("What is listed")
+        self.choice.addItems([say("Totals by variety"), say("Each planting")])
+        self.choice.setAccessibleName(say("What is listed"))
         self.choice.activated.connect(lambda _i: self.refresh())
         self.sum = QLabel()
         self.sum.setTextFormat(Qt.TextFormat.PlainText)
         self.sum.setWordWrap(True)
-        self.table = OpeningTable(HEADS, "Table of quantities", _NUMBERS)
+        self.table = OpeningTable(HEADS, say("Table of quantities"), _NUMBERS)
         self.table.sort_rows(0)
         self.table.shown.connect(self.planting_wanted)
         head = QHBoxLayout()

@@ -74,7 +74,7 @@ class CropPage(QScrollArea):
         self.lore = False
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.setAccessibleName("Crop")
+        self.setAccessibleName(say("Crop"))
         page = QWidget()
         page.setMaximumWidth(WIDEST)
         column = QVBoxLayout(page)
@@ -101,12 +101,12 @@ class CropPage(QScrollArea):
 
     def _make_head(self) -> QVBoxLayout:
         self.picture = QLabel()
-        self.name = QLabel("Choose a crop at the left")
+        self.name = QLabel(say("Choose a crop at the left"))
         self.name.setFont(letters(20, bold=True))
         self.name.setWordWrap(True)
-        self.plant = QPushButton("Plant it…")
+        self.plant = QPushButton(say("Plant it…"))
         self.plant.clicked.connect(self._plant)
-        self.own = QPushButton("New variety of it…")
+        self.own = QPushButton(say("New variety of it…"))
         self.own.clicked.connect(self._begin_variety)
         self.change = QPushButton(say("Change this own crop…"))
         self.change.clicked.connect(self._change_own)
@@ -134,7 +134,7 @@ class CropPage(QScrollArea):
         self.year = YearBar(self.document, self.look)
         self.plot = GerminationPlot(self.look)
         self.text = _TextBrowser()
-        self.text.setAccessibleName("Figures with their sources")
+        self.text.setAccessibleName(say("Figures with their sources"))
         self.text.anchorClicked.connect(self._follow_link)
 
     def _plant(self) -> None:

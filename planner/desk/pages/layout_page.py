@@ -23,8 +23,10 @@ from planner.desk.model.document import Document
 from planner.desk.model.layout_search import LayoutSearch
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import wrapped_label
+from planner.desk.pages.layout_choice import LayoutChoice
 from planner.desk.pages.layout_drawing import LayoutDrawing
 from planner.desk.pages.layout_rows import LayoutRows
+from planner.desk.pages.layout_words import state_words
 from planner.desk.pages.tables import plain_table
 from planner.desk.pages.weight_rows import WeightRows
 from planner.desk.pages.wish_years import offer_wish_years, usual_wish_year
@@ -43,15 +45,6 @@ _WIDTHS = (150, 85, 115, 85, 130)
 BESIDE = 820
 #: Least heights of drawing and list. [pixels]
 LEAST_PICTURE, LEAST_TABLE = 170, 150
-_NO_WISHES = later(
-    "No wishes for {year} yet. Say on the Wishes page what it should bring: they can be made there from what was planted in the year "
-    "before, or from what the household eats."
-)
-_NO_BEDS = later("No bed is in use in {year}. Draw beds on the plan first.")
-_READY = later(
-    "Search looks for a place in the beds for each wish of {year}. Nothing in the garden changes until you take something over."
-)
-_OUTDATED = later("The garden has changed since: what is shown is for the garden as it was. Search again.")
 
 
 class LayoutPage(QWidget):
@@ -103,6 +96,7 @@ class LayoutPage(QWidget):
         whole.addWidget(scrolling(inner))
         self.search.changed.connect(self._follow_search)
         self.search.whys_known.connect(self._show_why)
+        self.search.whys_known.connect(self._show_state)
         self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
@@ -167,13 +161,17 @@ class LayoutPage(QWidget):
         self.pin.setToolTip(say("Plants it there for good, and searches anew: the others follow"))
         self.show_there = QPushButton(say("Show on the plan"))
         self.fill = QPushButton(say("What could still go in…"))
+        self.others = QPushButton(say("Three unlike layouts"))
+        self.others.setToolTip(say("Layouts about as good, with many wishes in other beds"))
+        self.shown = LayoutChoice(self.search)
         self.take.clicked.connect(self._take_over)
         self.none.clicked.connect(self._tick_all_or_none)
         self.pin.clicked.connect(self._pin)
         self.show_there.clicked.connect(lambda: self._show_on_sheet(self._current()))
         self.fill.clicked.connect(self._fill)
+        self.others.clicked.connect(lambda: self.search.find_unlike())
         self._foot = FlowLayout()
-        for button in (self.take, self.none, self.pin, self.show_there, self.fill):
+        for button in (self.shown, self.take, self.none, self.pin, self.show_there, self.others, self.fill):
             self._foot.addWidget(button)
 
     @override
@@ -261,46 +259,17 @@ class LayoutPage(QWidget):
         running, found = search.is_running, search.found
         self.go.setEnabled(wished and beds and not running)
         self.elsewhere.setEnabled(wished and beds and not running and found is not None)
-        self.stop.setEnabled(search.state in ("begun", "searching"))
+        self.stop.setEnabled(search.state in ("begun", "searching", "unlike"))
         self.wishes.setVisible(not wished)
         self.body.setVisible(found is not None)
-        for button in (self.take, self.none, self.pin, self.show_there):
+        for button in (self.take, self.none, self.pin, self.show_there, self.others):
             button.setVisible(found is not None)
+        self.others.setEnabled(search.may_find_unlike)
+        self.shown.refresh()
         self.fill.setEnabled(beds)
-        self.state.setText(" ".join(self._state_words(wished=wished, beds=beds)))
+        words = (self._done,) if self._done else state_words(search, year, wished=wished, beds=beds)
+        self.state.setText(" ".join(words))
         self._follow_ticks()
-
-    def _state_words(self, *, wished: bool, beds: bool) -> Sequence[str]:
-        search, year = self.search, self._year_shown()
-        found = search.found
-        if self._done:
-            return (self._done,)
-        if search.failed:
-            return (search.failed,)
-        if search.is_outdated and (found is not None or search.state != "idle"):
-            return (say(_OUTDATED), *(self._found_words(found) if found is not None else ()))
-        if search.state == "begun" and found is None:
-            return (say("Looking where each wish could stand…"),)
-        if found is not None:
-            return self._found_words(found)
-        if not beds:
-            return (say(_NO_BEDS, year=year),)
-        return (say(_READY, year=year) if wished else say(_NO_WISHES, year=year),)
-
-    def _found_words(self, found: FoundLayout) -> Sequence[str]:
-        state = self.search.state
-        lines = [say("{sentence}.", sentence=line) for line in found.lines]
-        if state == "searching" and found.solver:
-            lines.append(
-                say_count(
-                    "Searching, {count} round so far…", "Searching, {count} rounds so far…", found.round
-                )
-                if found.round
-                else say("This is the first answer; better ones are being searched for…")
-            )
-        elif state in ("judging", "searching"):
-            lines.append(say("The checks are being asked…"))
-        return lines
 
     # -- rows -------------------------------------------------------------------------------
 

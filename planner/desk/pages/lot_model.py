@@ -12,6 +12,7 @@ from planner.errors import BedwrightError
 from planner.garden import Lot, edits
 from planner.garden.units import month_first
 from planner.importing.stock_cells import row_fields
+from planner.words import say
 from planner.words.typed_days import date_as_typed
 
 #: Head of each column, and its field of a lot; the age is worked out.
@@ -108,7 +109,7 @@ class LotModel(HeadedModel):
             self.wrong.emit(str(error))
             return False
         return self.document.edit(
-            "Change a lot of seed", lambda garden: edits.put_lot(garden, lot.id, **{field: new})[0]
+            say("Change a lot of seed"), lambda garden: edits.put_lot(garden, lot.id, **{field: new})[0]
         )
 
     def _read(self, lot: Lot, field: str, text: str) -> object:

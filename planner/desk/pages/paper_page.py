@@ -56,7 +56,7 @@ class PaperPage(QWidget):
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
         self.document, self.look = document, look
-        self.setAccessibleName("Print")
+        self.setAccessibleName(say("Print"))
         self._shown: tuple[Plan, SheetWish] | None = None
         self._fresh = True
         self.kinds = QListWidget()

@@ -25,7 +25,7 @@ from planner.plan.crop_year import (
     last_day_to_start,
 )
 from planner.sheets.family_inks import Ink, family_ink
-from planner.words import day_words
+from planner.words import day_words, say
 
 #: What each stage of a crop's year is called.
 _STAGES: dict[StageKind, str] = {
@@ -57,7 +57,7 @@ class YearBar(QWidget):
         self.crop: Crop | None = None
         self.setFixedHeight(92)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("Year of the crop")
+        self.setAccessibleName(say("Year of the crop"))
 
     def show_crop(self, crop: Crop) -> None:
         """Show another crop."""
@@ -144,7 +144,7 @@ class GerminationPlot(QWidget):
         self.crop: Crop | None = None
         self.celsius = True
         self.setFixedHeight(190)
-        self.setAccessibleName("Germination by soil temperature")
+        self.setAccessibleName(say("Germination by soil temperature"))
 
     def show_crop(self, crop: Crop, *, celsius: bool) -> bool:
         """Show another crop; returns whether anything is known to plot."""
@@ -180,11 +180,11 @@ class GerminationPlot(QWidget):
         _paint_curve(painter, [place(t, part) for t, part in share], look.pencil, dashed=True)
         _paint_curve(painter, [place(t, min(value / top, 1)) for t, value in days], ink)
         painter.setPen(ink)
-        painter.drawText(QPointF(area.left() - 40, 16), "● days to emergence")
+        painter.drawText(QPointF(area.left() - 40, 16), say("● days to emergence"))
         if share:
             painter.setPen(look.pencil)
             head = QRectF(area.left(), 2, area.width() + 46, 18)
-            painter.drawText(head, Qt.AlignmentFlag.AlignRight, "○ normal seedlings")
+            painter.drawText(head, Qt.AlignmentFlag.AlignRight, say("○ normal seedlings"))
         painter.end()
 
     def _paint_temperatures(self, painter: QPainter, area: QRectF, place: _Place) -> None:

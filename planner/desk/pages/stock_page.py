@@ -48,10 +48,10 @@ class StockPage(QWidget):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.setAccessibleName("Stock of seed")
+        self.setAccessibleName(say("Stock of seed"))
         self.model = LotModel(document)
         self.model.wrong.connect(self.wrong)
-        self.table = plain_table(self.model, "Lots of seed")
+        self.table = plain_table(self.model, say("Lots of seed"))
         for column, width in enumerate(_WIDTHS):
             self.table.setColumnWidth(column, width)
         self.short = QLabel()
@@ -67,12 +67,12 @@ class StockPage(QWidget):
         document.year_changed.connect(self.refresh)
 
     def _make_head(self) -> FlowLayout:
-        self.crop = CropChoice(self.document, "Crop of a new lot")
-        add, remove = QPushButton("New lot of"), QPushButton("Remove")
+        self.crop = CropChoice(self.document, say("Crop of a new lot"))
+        add, remove = QPushButton(say("New lot of")), QPushButton(say("Remove"))
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
         self.table.delete_pressed.connect(self._remove)
-        take, give = QPushButton("Import a table…"), QPushButton("Export as table…")
+        take, give = QPushButton("Import a table…"), QPushButton(say("Export as table…"))
         take.clicked.connect(self._choose_import)
         give.clicked.connect(self._export)
         head = FlowLayout()
@@ -142,7 +142,7 @@ class StockPage(QWidget):
 
     def _choose_import(self) -> None:
         path = QFileDialog.getOpenFileName(
-            self, "Import a table of seed", "", "Tables (*.csv *.tsv *.txt);;All files (*)"
+            self, say("Import a table of seed"), "", say("Tables (*.csv *.tsv *.txt);;All files (*)")
         )[0]
         if path:
             self.import_table(Path(path))
@@ -176,7 +176,7 @@ class StockPage(QWidget):
         )
 
     def _export(self) -> None:
-        path = QFileDialog.getSaveFileName(self, "Export the stock", "stock.csv", "Table (*.csv)")[0]
+        path = QFileDialog.getSaveFileName(self, say("Export the stock"), "stock.csv", "Table (*.csv)")[0]
         if path:
             table = stock_csv(self.document.garden.stock, self.document.catalogue)
             try:

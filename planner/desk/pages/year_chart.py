@@ -19,6 +19,7 @@ from planner.desk.model.when_seen import WhenSeen
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.garden import Bed, Planting
 from planner.plan import Plan
+from planner.words import say
 
 #: Height of the months' line; least height of a bed's row; height of a lane in it. [pixels]
 HEAD, ROW, LANE = 24, 24, 17
@@ -114,7 +115,7 @@ class YearChart(QWidget):
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
         self.document, self.look = document, look
-        self.setAccessibleName("All beds over the year")
+        self.setAccessibleName(say("All beds over the year"))
         self._rows: list[_BedRow] = []
         self._lanes = PerBed(_lanes_of_bed)
         self._dragging = False

@@ -65,7 +65,7 @@ class YearPage(QWidget):
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
         self.document, self.look = document, look
-        self.setAccessibleName("Year")
+        self.setAccessibleName(say("Year"))
         self._filling = False
         self._done_chosen = False
         self.shown: list[Task] = []
@@ -97,7 +97,7 @@ class YearPage(QWidget):
 
     def _make_list(self) -> None:
         self.list = QTreeWidget()
-        self.list.setAccessibleName("Work of the week")
+        self.list.setAccessibleName(say("Work of the week"))
         self.list.setHeaderHidden(True)
         self.list.setRootIsDecorated(False)
         self.list.setWordWrap(True)
@@ -112,7 +112,7 @@ class YearPage(QWidget):
         self.week = QLabel()
         self.week.setTextFormat(Qt.TextFormat.PlainText)
         self.week.setFont(letters(10, bold=True))
-        before, after = QPushButton("Week before"), QPushButton("Week after")
+        before, after = QPushButton(say("Week before")), QPushButton(say("Week after"))
         before.clicked.connect(lambda: self._step(-7))
         after.clicked.connect(lambda: self._step(7))
         self.bed, self.kind = QComboBox(), QComboBox()
@@ -121,7 +121,7 @@ class YearPage(QWidget):
             box.setMinimumContentsLength(6)
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             box.activated.connect(lambda _index: self._fill())
-        self.done = DayField("Done on", dt.date.today(), self._read_day)
+        self.done = DayField(say("Done on"), dt.date.today(), self._read_day)
         self.done.typed.connect(self._on_done_chosen)
         self.why = QLabel()
         self.why.setWordWrap(True)
@@ -135,7 +135,7 @@ class YearPage(QWidget):
             head.addWidget(widget)
         filters.addWidget(self.bed, 1)
         filters.addWidget(self.kind, 1)
-        foot.addWidget(QLabel("Ticked off as done on"))
+        foot.addWidget(QLabel(say("Ticked off as done on")))
         foot.addWidget(self.done)
         self.record_button = QPushButton(say("Write down more…"))
         self.record_button.setToolTip(say("A record of any kind about the work that is chosen"))

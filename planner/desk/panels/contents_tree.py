@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import planting_words, size_words
 from planner.desk.model.when_seen import WhenSeen
-from planner.words import day_words
+from planner.words import day_words, say
 
 KEY_ROLE = Qt.ItemDataRole.UserRole
 
@@ -32,7 +32,7 @@ class ContentsTree(QTreeWidget):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.setAccessibleName("Contents of the garden")
+        self.setAccessibleName(say("Contents of the garden"))
         self.setHeaderHidden(True)
         self.setColumnCount(1)
         self.setUniformRowHeights(True)

@@ -22,6 +22,7 @@ from planner.desk.model.document import Document
 from planner.desk.panels.crop_model import CROP_ROLE, SUMMARY_ROLE, VARIETY_ROLE, CropFilter, CropModel, Index
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import crop_picture
+from planner.words import say
 
 #: Side of a crop's picture in the list, and under the pointer while it is dragged. [pixels]
 PICTURE, DRAGGED_PICTURE = 24, 26
@@ -140,7 +141,7 @@ class CropList(QWidget):
         self._filter = CropFilter(self.model)
         self._make_search()
         self._make_list(look)
-        self.none = QLabel("No crop fits these words.")
+        self.none = QLabel(say("No crop fits these words."))
         self.none.setWordWrap(True)
         self.none.hide()
         layout = QVBoxLayout(self)
@@ -161,7 +162,7 @@ class CropList(QWidget):
 
     def _make_list(self, look: LookSwitch) -> None:
         self.list = _CropView()
-        self.list.setAccessibleName("Crops")
+        self.list.setAccessibleName(say("Crops"))
         self.list.setModel(self._filter)
         self._delegate = _CropPainter(look)
         self.list.setItemDelegate(self._delegate)

@@ -23,6 +23,7 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.garden import Variety
 from planner.garden.units import show_spacing, show_spacings
+from planner.words import say
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -117,7 +118,7 @@ class CropModel(QAbstractListModel):
         if hours := number("sun_hours"):
             parts.append(f"sun {hours:.0f} h")
         if any(lot.crop == crop.key for lot in self.document.garden.stock):
-            parts.append("in stock")
+            parts.append(say("in stock"))
         return " · ".join(parts)
 
     @override

@@ -15,6 +15,7 @@ from planner.desk.forms.plantings_form import PlantingsForm
 from planner.desk.forms.several_form import SeveralForm
 from planner.desk.forms.structure_form import StructureForm
 from planner.desk.model.document import Document
+from planner.words import say
 
 #: The forms wrap their rows down to this width. [pixels]
 LEAST_WIDTH = 236
@@ -50,7 +51,7 @@ class Details(QScrollArea):
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setMinimumWidth(LEAST_WIDTH)
-        self.setAccessibleName("Details")
+        self.setAccessibleName(say("Details"))
         self.stack = _Stack()
         self.setWidget(self.stack)
         self.garden = GardenForm(document)

@@ -41,7 +41,7 @@ class FindingsList(QTreeWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("List of findings")
+        self.setAccessibleName(say("List of findings"))
         self.setHeaderHidden(True)
         self.setIndentation(14)
         self.setRootIsDecorated(False)

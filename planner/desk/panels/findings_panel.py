@@ -56,7 +56,7 @@ class FindingsPanel(QWidget):
     def __init__(self, findings: FindingsModel) -> None:
         super().__init__()
         self.findings, self.document = findings, findings.document
-        self.setAccessibleName("Findings")
+        self.setAccessibleName(say("Findings"))
         self._keys: tuple[str, ...] = ()
         self._asked_for: tuple[str, ...] = ()
         self._group_mends: tuple[GroupMend, ...] = ()
@@ -78,14 +78,14 @@ class FindingsPanel(QWidget):
 
     def _make_filters(self) -> None:
         self.order = QComboBox()
-        self.order.setAccessibleName("Grouped by")
-        self.order.addItems(["worst first", "by bed"])
+        self.order.setAccessibleName(say("Grouped by"))
+        self.order.addItems([say("worst first"), say("by bed")])
         self.order.activated.connect(lambda _i: self.refresh())
         self.lore = QCheckBox("hearsay")
-        self.lore.setToolTip("Neighbour rules that are only handed down")
+        self.lore.setToolTip(say("Neighbour rules that are only handed down"))
         self.lore.toggled.connect(lambda on: self.findings.include(lore=on))
         self.light = QCheckBox(_LIGHT)
-        self.light.setToolTip("Hours of direct sun: worked out beside the window, a moment later")
+        self.light.setToolTip(say("Hours of direct sun: worked out beside the window, a moment later"))
         self.light.setChecked(self.findings.light)
         self.light.toggled.connect(lambda on: self.findings.include(light=on))
         self._filters = QHBoxLayout()
@@ -105,10 +105,10 @@ class FindingsPanel(QWidget):
         self.rule.setProperty("second", True)
         self.fixes = QVBoxLayout()
         self.reason = QLineEdit()
-        self.reason.setPlaceholderText("Why it may stay")
-        self.reason.setAccessibleName("Reason to accept the finding")
+        self.reason.setPlaceholderText(say("Why it may stay"))
+        self.reason.setAccessibleName(say("Reason to accept the finding"))
         self.reason.returnPressed.connect(self._waive_or_reopen)
-        self.aside = QPushButton("Accept")
+        self.aside = QPushButton(say("Accept"))
         self.aside.clicked.connect(self._waive_or_reopen)
         self._waiver = QHBoxLayout()
         self._waiver.addWidget(self.reason, 1)
@@ -120,7 +120,9 @@ class FindingsPanel(QWidget):
         """Show what the checks report now; the chosen findings stay chosen while they are there."""
         there = {finding.key for finding in self.findings.all}
         self._keys = tuple(key for key in self._keys if key in there)
-        self.list.show_groups(self._groups(), self._keys, self._rule_words, "The checks have nothing to say.")
+        self.list.show_groups(
+            self._groups(), self._keys, self._rule_words, say("The checks have nothing to say.")
+        )
         self._show()
 
     def _show_progress(self, share: float) -> None:
@@ -192,7 +194,7 @@ class FindingsPanel(QWidget):
         waived = bool(chosen) and all(finding.waived for finding in chosen)
         self.reason.setVisible(bool(chosen) and not waived)
         self.aside.setVisible(bool(chosen))
-        self.aside.setText("Bring back" if waived else "Accept")
+        self.aside.setText(say("Bring back") if waived else say("Accept"))
         if waived:
             return
         if len(chosen) == 1:
@@ -209,7 +211,7 @@ class FindingsPanel(QWidget):
 
     def _show_fixes(self, finding: Finding) -> None:
         if not self.findings.request_fixes(finding):
-            self.fixes.addWidget(self._second_line("Looking for places with more sun …"))
+            self.fixes.addWidget(self._second_line(say("Looking for places with more sun …")))
             return
         for number, fix in enumerate(finding.fixes):
             button = WrappedButton(fix.text)
@@ -281,11 +283,11 @@ class FindingsPanel(QWidget):
         if not chosen:
             return
         if all(finding.waived for finding in chosen):
-            self._edit_each(chosen, "Bring a finding back", lambda g, key: edits.unwaive(g, key))
+            self._edit_each(chosen, say("Bring a finding back"), lambda g, key: edits.unwaive(g, key))
             return
         reason = self.reason.text().strip()
         if not reason:
-            self.said.emit("Say why it may stay, then accept it")
+            self.said.emit(say("Say why it may stay, then accept it"))
             self.reason.setFocus()
             return
         left = [finding for finding in chosen if not finding.waived]

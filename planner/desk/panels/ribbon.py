@@ -22,7 +22,7 @@ from planner.garden import Bed, Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
 from planner.plan import Plan
 from planner.season.spans import Span
-from planner.words import capital, full_day_words
+from planner.words import capital, full_day_words, say
 
 #: How near the end of a bar a press takes that end. [pixels]
 GRIP = 5.0
@@ -87,9 +87,9 @@ class Ribbon(RibbonSheet):
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__(document, look)
-        self.setAccessibleName("Year")
+        self.setAccessibleName(say("Year"))
         self.setAccessibleDescription(
-            "Left and Right move the day shown; Home and End go to the ends of the year"
+            say("Left and Right move the day shown; Home and End go to the ends of the year")
         )
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)

@@ -20,6 +20,7 @@ from planner.garden.site import RISKS
 from planner.light import day_of_sun
 from planner.light.day_of_sun import DayOfSun
 from planner.season.frosts import day_within
+from planner.words import say
 
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
@@ -111,7 +112,7 @@ class RibbonSheet(QWidget):
         if not self._lines:
             painter.setPen(look.pencil)
             painter.setFont(letters(9))
-            painter.drawText(QPointF(12, HEAD + 16), "Nothing is planted here this year")
+            painter.drawText(QPointF(12, HEAD + 16), say("Nothing is planted here this year"))
         self._paint_day(painter)
         if self._hours:
             self._paint_hours(painter)
