@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import argparse
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from functools import partial
+from gettext import NullTranslations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +16,7 @@ from planner.cli.errors import UsageError
 from planner.cli.output import print_lines, write_out
 from planner.listings.export_files import PDF, ExportKind, export_target
 from planner.manual.words import LANGUAGES
-from planner.words import say, say_count, spoken_language
+from planner.words import say, say_count, spoken_language, use_language, use_translations
 
 if TYPE_CHECKING:
     from planner.desk.manual_pictures import Screen
@@ -52,10 +54,23 @@ def run(args: argparse.Namespace) -> int:
     if suffix not in (".html", ".pdf"):
         raise UsageError("the manual is a page or a PDF", args.output, "End its name with .html or .pdf")
     export_target(args.output, _kind(suffix))  # before the window is opened for it
-    screen = _screen(not args.no_pictures)
-    book = read(args.program, args.language or spoken_language(), screen.generators)
+    language = args.language or spoken_language()
+    with _speaking(language):
+        screen = _screen(not args.no_pictures)
+        book = read(args.program, language, screen.generators)
     _write(book, suffix, args.output, screen.pictures)
     return 0
+
+
+@contextmanager
+def _speaking(language: str) -> Iterator[None]:
+    """Let the program speak a language, so that commands and pictures are in that of the manual where it can."""
+    before = use_translations(NullTranslations())
+    use_language(language)
+    try:
+        yield
+    finally:
+        use_translations(before)
 
 
 def read(program: argparse.ArgumentParser, language: str, of_menus: Mapping[str, Generator]) -> Book:

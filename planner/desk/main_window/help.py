@@ -15,10 +15,7 @@ def show_about(parent: QWidget) -> None:
     box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     box.setWindowTitle(say("About Bedwright"))
     box.setText(f"<b>Bedwright {__version__}</b>")
-    box.setInformativeText(
-        say(
-            "Plan what grows in which bed, how much of it, and when.\n\n"
-            "Letters: IBM Plex Sans (SIL Open Font License 1.1)."
-        )
-    )
+    about = say("Plan what grows in which bed, how much of it, and when.")
+    fonts = say("Letters: IBM Plex Sans (SIL Open Font License 1.1).")
+    box.setInformativeText(f"{about}\n\n{fonts}")
     box.open()
