@@ -19,7 +19,7 @@ from planner.manual.file_format import format_text
 from planner.manual.listed_rules import ListedRule, listed_rules
 from planner.manual.marks import escaped
 from planner.manual.words import ManualWords
-from planner.words import later
+from planner.words import later, translated
 
 #: Grades of findings as the list of findings calls them.
 SEVERITY_WORDS = {"stop": later("stop"), "mind": later("warning"), "note": later("worth knowing")}
@@ -82,6 +82,7 @@ def generators(more: Mapping[str, Generator] | None = None) -> dict[str, Generat
         "cautions": partial(_cautions, catalogue),
         "format": format_text,
         "value": _value,
+        "label": _label,
         **(more or {}),
     }
 
@@ -175,6 +176,11 @@ def _coverage(catalogue: Catalogue, words: ManualWords, _: str) -> str:
     return ", ".join(
         f"{_number(words, counts[basis])} {words.say(text)}" for basis, text in BASIS_WORDS.items()
     )
+
+
+def _label(_words: ManualWords, word: str) -> str:
+    """Words on the screen, in the language of the program, whatever that of the manual is."""
+    return f"*{escaped(translated(word).replace('&', ''))}*"
 
 
 def _value(words: ManualWords, word: str) -> str:

@@ -7,7 +7,9 @@
 ``{generated:rules frost}``
     Text that is made of code and tables: what generates it, and a word for it.
 ``{action:turn year}``
-    A command of the menus as it is on the screen, with its keys.
+    A command of the menus as it is on the screen, with its keys; ``{key:undo}`` without the menu.
+``{label:Make a series of it…}``
+    Words on the screen, in the language that the program speaks.
 """
 
 from __future__ import annotations
@@ -16,7 +18,7 @@ import re
 from collections.abc import Callable
 
 _NAMES = re.compile(r"\{(#[\w.-]+(?: #[\w.-]+)*)\}")
-_FILLED = re.compile(r"\{(picture|generated|action|key|value):([^{}]+)\}")
+_FILLED = re.compile(r"\{(picture|generated|action|key|label|value):([^{}]+)\}")
 _BOLD = re.compile(r"\*\*(.+?)\*\*")
 
 

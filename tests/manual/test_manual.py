@@ -26,7 +26,7 @@ from planner.manual.marks import first_bold, marks_in, names_in
 from planner.manual.pdf import book_pdf
 from planner.manual.words import LANGUAGES, ManualWords, _table
 from planner.plan import Plan
-from planner.resources import sample_folder
+from planner.resources import resource, sample_folder
 from planner.storage.files import load
 
 LINK = re.compile(r"\]\(#([^)]+)\)")
@@ -198,6 +198,16 @@ def test_the_pdf_has_bookmarks_and_says_what_the_page_says() -> None:
     text = "".join(page.get_textpage().get_text_range() for page in document)
     assert "no plant stands nearer to the edge" in " ".join(text.split())
     assert "{#" not in text
+
+
+def test_words_on_the_screen_are_sentences_of_the_program() -> None:
+    listed = (resource("languages") / "bedwright.pot").read_text("utf-8")
+    labels = {
+        word for name in CHAPTERS for kind, word in marks_in(chapter_text("en", name)) if kind == "label"
+    }
+    assert len(labels) > 10
+    assert [word for word in sorted(labels) if f'msgid "{word}"' not in listed] == []
+    assert "*Make a series of it…*" in book("de").chapter("plant").markdown
 
 
 def test_words_are_found_whatever_their_case_and_the_title_comes_first() -> None:

@@ -33,8 +33,8 @@ from planner.words import say, spoken_language
 CONTENTS, SEARCH = "=contents", "=search "
 #: Remembers the language of the manual.
 _LANGUAGE = "manual/language"
-#: Around a picture. [pixels]
-_MARGIN = 28
+#: Around a picture, and its width at least. [pixels]
+_MARGIN, LEAST_PICTURE = 28, 200
 #: Letters of a place that a search shows.
 _SHOWN = 140
 
@@ -43,6 +43,11 @@ class _Browser(QTextBrowser):
     """Shows HTML whose pictures are files of a folder."""
 
     resized = Signal()
+
+    @property
+    def room(self) -> int:
+        """Width that a picture may have. [pixels]"""
+        return max(LEAST_PICTURE, self.viewport().width() - _MARGIN)
 
     def __init__(self, folder: Path) -> None:
         super().__init__()
@@ -54,7 +59,12 @@ class _Browser(QTextBrowser):
     def loadResource(self, kind: int, name: QUrl | str) -> object:
         url = QUrl(name)
         if kind == QTextDocument.ResourceType.ImageResource.value and url.scheme() == "picture":
-            return QImage(str(self._folder / f"{url.path()}.png"))
+            picture = QImage(str(self._folder / f"{url.path()}.png"))
+            wide, ratio = min(picture.width(), self.room), self.devicePixelRatioF()
+            smooth = Qt.TransformationMode.SmoothTransformation
+            scaled = picture.scaledToWidth(min(picture.width(), round(wide * ratio)), smooth)
+            scaled.setDevicePixelRatio(scaled.width() / wide if wide else 1.0)
+            return scaled
         return None
 
     @override
@@ -277,7 +287,7 @@ class ManualView(QWidget):
             self._draw_pictures()
             return f"<p><i>{words}</i></p>"
         size = QImage(str(path)).size()
-        wide = min(size.width(), max(200, self.browser.viewport().width() - _MARGIN))
+        wide = min(size.width(), self.browser.room)
         return f'<p><img src="picture:{name}" width="{wide}"></p><p><i>{words}</i></p>'
 
     def _contents_html(self) -> str:
