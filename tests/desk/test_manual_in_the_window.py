@@ -37,7 +37,7 @@ from planner.garden import Garden
 from planner.manual.book import CHAPTERS, Book, chapter_text, read_book
 from planner.manual.html import pictures_of
 from planner.manual.marks import marks_in
-from planner.manual.words import LANGUAGES
+from planner.manual.words import LANGUAGES, ManualWords
 
 #: What is typed in or chosen from.
 INPUTS = (QLineEdit, QComboBox, QPlainTextEdit, QAbstractSpinBox, QAbstractSlider, QCheckBox, QTableView)
@@ -260,6 +260,13 @@ def test_a_picture_shows_the_window_and_is_the_same_again(qapp: QApplication) ->
     assert (image.width(), image.height()) == manual_pictures.SIZE
     colours = {image.pixel(x, y) for x in range(0, 1180, 20) for y in range(0, 760, 20)}
     assert len(colours) > 12
+
+
+def test_the_build_takes_commands_from_a_window_that_nobody_sees(qapp: QApplication) -> None:
+    shown = manual_pictures.screen(with_pictures=False)
+    assert shown.pictures == {}
+    assert shown.generators["action"](ManualWords("en"), "turn year") == "**Edit › Turn the year…**"
+    assert shown.generators["key"](ManualWords("en"), "write record") == "**Enter what happened…** (`E`)"
 
 
 def test_pictures_that_are_there_are_shown_as_wide_as_there_is_room(manual: ManualView) -> None:
