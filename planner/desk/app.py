@@ -67,7 +67,7 @@ def run(path: str | None, sample: bool = False, commands: Generator | None = Non
     Parameters
     ----------
     path : str or None
-        A garden file, the name of a sample, or None for an empty garden.
+        A garden file, the name of a sample, or None for a new garden.
     sample : bool
         Whether ``path`` names a sample.
     commands : callable, optional
@@ -84,6 +84,8 @@ def run(path: str | None, sample: bool = False, commands: Generator | None = Non
         window.commands.help.more["commands"] = commands
     window.show()
     QTimer.singleShot(0, window, window.commands.help.offer_news)
+    if path is None:
+        window.start.show()
     if path is None or sample:
         QTimer.singleShot(0, window, window.files.offer_untitled)
     return app.exec()

@@ -224,6 +224,19 @@ def test_f1_in_a_dialog_opens_the_manual_over_it(reopen: Callable[..., Hand]) ->
     dialog.reject()
 
 
+def test_f1_on_the_first_card_opens_the_manual_over_it(reopen: Callable[..., Hand]) -> None:
+    hand = reopen(a_garden())
+    help_, start = hand.window.commands.help, hand.window.start
+    start.show()
+    without = [next(places_of(field)) for field in inputs_of(start.page)]
+    assert [name for name in without if name not in read(hand, "de")] == []
+    help_.open_at(help_.place_here(start.page.answers.where, None))
+    over = next(one for one in hand.window.findChildren(QDialog) if one.isVisible())
+    assert over.findChild(ManualView).place == "first_answers.where"
+    over.close()
+    start.close()
+
+
 def test_every_dialog_has_its_place(kept_hand: Hand) -> None:
     book = read(kept_hand, "en")
     folder = Path(__file__).parents[2] / "planner" / "desk"

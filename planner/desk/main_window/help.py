@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMessageBox, QWidget
 
 from planner import __version__
+from planner.garden.gazetteer import CREDIT
 from planner.words import say
 
 
@@ -17,5 +18,5 @@ def show_about(parent: QWidget) -> None:
     box.setText(f"<b>Bedwright {__version__}</b>")
     about = say("Plan what grows in which bed, how much of it, and when.")
     fonts = say("Letters: IBM Plex Sans (SIL Open Font License 1.1).")
-    box.setInformativeText(f"{about}\n\n{fonts}")
+    box.setInformativeText(f"{about}\n\n{fonts}\n{say(CREDIT)}")
     box.open()

@@ -18,6 +18,7 @@ from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.season_commands import SeasonCommands
+from planner.desk.main_window.start import Start
 from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
 from planner.desk.model.document import Document
@@ -40,6 +41,7 @@ class Commands:
 
     window: QWidget
     file: FileCommands
+    start: Start
     exports: Exports
     edit: EditCommands
     draw: DrawCommands
@@ -83,6 +85,7 @@ def _file(commands: Commands) -> tuple[Item, ...]:
     )
     return (
         Entry("new", say("&New garden"), file.new, _KEYS.New),
+        Entry("begin", say("New garden with fo&ur answers…"), commands.start.show),
         Entry("open", say("&Open…"), file.open, _KEYS.Open),
         Submenu("recent", "Open &recent"),
         Submenu("samples", "Open a sa&mple", samples),
@@ -176,6 +179,7 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
     return (
         *tools,
         Submenu("structures", say("S&tructure"), structures, "structure"),
+        Entry("tool plot edge", say("&Edge of the plot"), partial(draw.take_tool, "plot edge")),
         Entry(
             "tool support", say("S&upport of the selected planting"), partial(draw.take_tool, "support"), "U"
         ),

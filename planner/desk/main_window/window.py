@@ -22,6 +22,7 @@ from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.main_window.start import Start
 from planner.desk.main_window.status_line import StatusLine
 from planner.desk.main_window.tool_bar import make_tool_bar
 from planner.desk.main_window.view_commands import ViewCommands
@@ -52,6 +53,8 @@ class Window(QMainWindow):
     guide : Guide
         The guided first plan; :meth:`Guide.start` begins it.
     commands : menus.Commands
+    start : Start
+        The card with which a garden begins.
     """
 
     def __init__(
@@ -102,9 +105,12 @@ class Window(QMainWindow):
         document, view, tell = self.document, self.view, self.status.say
         stack = document.undo_stack
         self._actions = Actions(self, self.look)
+        files = FileCommands(self.files, view, tell)
+        self.start = Start(self, document, view, self.look, self.files, files, tell)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view, tell),
+            file=files,
+            start=self.start,
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
@@ -114,6 +120,7 @@ class Window(QMainWindow):
             help=self._make_help(),
         )
         self.commands.exports.made = self.guide.sheet_made
+        self.commands.help.covered = lambda: self.start.page is not None
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
         self._actions.keep_letters_to(view)
@@ -295,6 +302,7 @@ class Window(QMainWindow):
             event.ignore()
             return
         self.docks.save(self.settings)
+        self.start.close()
         self.commands.season.close()
         self.commands.help.close()
         self.pages.layout_page.search.close()

@@ -12,9 +12,10 @@ from planner.desk.forms.form import Form
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.forms.planting_form import PlantingForm
 from planner.desk.forms.plantings_form import PlantingsForm
+from planner.desk.forms.plot_form import PlotForm
 from planner.desk.forms.several_form import SeveralForm
 from planner.desk.forms.structure_form import StructureForm
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.words import say
 
 #: The forms wrap their rows down to this width. [pixels]
@@ -59,6 +60,7 @@ class Details(QScrollArea):
         self.bed = BedForm(document)
         self.planting = PlantingForm(document)
         self.structure = StructureForm(document)
+        self.plot = PlotForm(document)
         self.plantings = PlantingsForm(document)
         self.many = SeveralForm(document)
         self._forms: tuple[Form, ...] = (
@@ -67,6 +69,7 @@ class Details(QScrollArea):
             self.bed,
             self.planting,
             self.structure,
+            self.plot,
             self.plantings,
             self.many,
         )
@@ -118,6 +121,8 @@ class Details(QScrollArea):
             return self.planting, key
         if key in garden.structures_by_id:
             return self.structure, key
+        if key == PLOT_EDGE:
+            return self.plot, key
         return self.garden, ""
 
     def _refresh(self) -> None:
