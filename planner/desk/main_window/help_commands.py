@@ -48,6 +48,8 @@ class HelpCommands:
 
     Attributes
     ----------
+    covered : callable
+        Whether something lies over the docks.
     more : dict
         What else is filled into the manual: the commands of the command line, where it was started by one.
     """
@@ -67,10 +69,12 @@ class HelpCommands:
         self._window, self._document, self._look, self._settings = window, document, look, settings
         self._view, self._findings, self._actions, self._draws = view, findings, actions, draws
         self.guide = guide
+        self.covered: Callable[[], bool] = lambda: False
         self.more: dict[str, Generator] = {"commands": lambda _words, _: ""}
         self._manual: ManualView | None = None
         self._dock: QDockWidget | None = None
         self._before: QWidget | None = None
+        self._sized = False
         findings.why_wanted.connect(self.tell_why)
         guide.more_wanted.connect(self.open_at)
         QApplication.instance().focusChanged.connect(self._reach_dialog)  # type: ignore[union-attr]
@@ -86,9 +90,10 @@ class HelpCommands:
             dock.setObjectName("manual")
             dock.setWidget(self._manual)
             self._manual.closed.connect(self._close_dock)
-            if not self._window.restoreDockWidget(dock):
+            self._sized = self._window.restoreDockWidget(dock)
+            if not self._sized:
                 self._window.addDockWidget(Qt.DockWidgetArea.RightDockWidgetArea, dock)
-                QTimer.singleShot(0, dock, self._size_dock)
+            dock.hide()
             self._dock = dock
         return self._manual
 
@@ -114,7 +119,10 @@ class HelpCommands:
         )
 
     def open_at(self, name: str) -> None:
-        """Show a place of the manual, by its name."""
+        """Show a place of the manual, by its name; in a window of its own while a card covers the docks."""
+        if self.covered():
+            self._open_over(self._window, name)
+            return
         manual = self.manual
         assert self._dock is not None
         focus = QApplication.focusWidget()
@@ -122,6 +130,9 @@ class HelpCommands:
             self._before = focus
         self._dock.show()
         self._dock.raise_()
+        if not self._sized:
+            self._sized = True
+            QTimer.singleShot(0, self._dock, self._size_dock)
         manual.open_at(name)
         manual.focus_text()
 
@@ -225,7 +236,7 @@ class HelpCommands:
             return
         dialog.setProperty("helps", True)
         key = QShortcut(QKeySequence("F1"), dialog)
-        key.activated.connect(lambda: self._open_over(dialog))
+        key.activated.connect(lambda: self._open_over(dialog, self._place_in(dialog)))
 
     def _is_ours(self, dialog: QDialog) -> bool:
         above = dialog.parentWidget()
@@ -235,12 +246,15 @@ class HelpCommands:
             above = above.parentWidget()
         return False
 
-    def _open_over(self, dialog: QDialog) -> None:
-        """Show the manual in a window over a dialog, which lets nothing else be used."""
+    def _place_in(self, dialog: QDialog) -> str:
+        """Name of the place that tells of what has the focus in a dialog."""
+        book = self.manual.book
+        return next((one for one in places_of(dialog.focusWidget() or dialog) if one in book), "start")
+
+    def _open_over(self, below: QWidget, name: str) -> None:
+        """Show a place of the manual in a window over a dialog, which lets nothing else be used."""
         view = self._make_view()
-        book = view.book
-        name = next((one for one in places_of(dialog.focusWidget() or dialog) if one in book), "start")
-        shown = QDialog(dialog)
+        shown = QDialog(below)
         shown.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         shown.setProperty("helps", True)
         shown.setWindowTitle(say("Manual"))
