@@ -80,7 +80,7 @@ def plain(line: str) -> str:
     """
     line = _FILLED.sub("", _NAMES.sub("", line))
     line = re.sub(r"!?\[([^\]]*)\]\([^)]*\)", r"\1", line)
-    line = re.sub(r"<[^>]+>|\*\*|`|\|", " ", line).replace("\\", "")
+    line = re.sub(r"<[^>]+>|\|", " ", re.sub(r"\*\*|`", "", line)).replace("\\", "")
     line = re.sub(r"(?<!\w)\*|\*(?!\w)", "", line)
     return " ".join(re.sub(r"^[\s#>-]+|^\d+\. ", "", line.strip()).split())
 

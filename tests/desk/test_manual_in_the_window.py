@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cached_property
 from pathlib import Path
 
 import pytest
@@ -32,6 +33,7 @@ from PySide6.QtWidgets import (
 from planner.desk import manual_pictures
 from planner.desk.main_window.help_commands import latest_news
 from planner.desk.main_window.help_places import action_place, class_place, places_of
+from planner.desk.main_window.window import Window
 from planner.desk.pages.manual_view import ManualView
 from planner.garden import Garden
 from planner.manual.book import CHAPTERS, Book, chapter_text, read_book
@@ -44,7 +46,11 @@ INPUTS = (QLineEdit, QComboBox, QPlainTextEdit, QAbstractSpinBox, QAbstractSlide
 
 
 def inputs_of(window: QWidget) -> list[QWidget]:
-    """All fields of a window, without the parts that Qt makes of them."""
+    """All fields of a window, those of pages and forms not made yet too, without the parts that Qt makes of them."""
+    if isinstance(window, Window):
+        for holder in (window.pages, window.docks.details):
+            for name in made_late(holder):
+                getattr(holder, name)
     return [
         widget
         for widget in window.findChildren(QWidget)
@@ -52,6 +58,16 @@ def inputs_of(window: QWidget) -> list[QWidget]:
         and not isinstance(widget, QScrollBar)
         and not widget.objectName().startswith("qt_")
         and not isinstance(widget.parentWidget(), (QComboBox, QAbstractSpinBox))
+    ]
+
+
+def made_late(holder: QWidget) -> list[str]:
+    """Names of what a part of the window makes when it is first wanted."""
+    return [
+        name
+        for kind in type(holder).__mro__
+        for name, value in vars(kind).items()
+        if isinstance(value, cached_property)
     ]
 
 
@@ -78,6 +94,7 @@ def test_every_field_and_command_has_its_own_place(kept_hand: Hand, language: st
 def test_every_page_and_form_has_its_own_place(kept_hand: Hand) -> None:
     book, window = read(kept_hand, "en"), kept_hand.window
     details = window.docks.details
+    inputs_of(window)
     names = ("garden", "climate", "bed", "planting", "structure", "plantings", "many")
     forms = [getattr(details, name) for name in names]
     tabs = [window.pages.widget(number) for number in range(window.pages.count())]

@@ -307,7 +307,7 @@ class ManualView(QWidget):
         lines = []
         for section in found:
             title = self.book.chapter(section.chapter).title
-            text = section.text if len(section.text) <= _SHOWN else f"{section.text[:_SHOWN]}…"
+            text = _around(section.text, words.split()[0])
             lines.append(
                 f'<p><a href="#{_name_of(section)}"><b>{escape(section.title)}</b></a> – {escape(title)}<br>{escape(text)}</p>'
             )
@@ -375,6 +375,15 @@ class ManualView(QWidget):
     def focus_text(self) -> None:
         """Put the focus into the text, so that the keys scroll it."""
         self.browser.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+
+def _around(text: str, word: str) -> str:
+    """Some of a long text, about a word in it."""
+    begin = max(0, text.casefold().find(word.casefold()) - _SHOWN // 3)
+    begin = text.rfind(" ", 0, begin) + 1
+    shown = text[begin : begin + _SHOWN].strip()
+    before, after = "… " if begin else "", " …" if begin + _SHOWN < len(text) else ""
+    return f"{before}{shown}{after}"
 
 
 def _name_of(section: Section) -> str:
