@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLibraryInfo, QLocale, QSettings, Qt, QTimer, QTranslator
 from PySide6.QtGui import QFont, QGuiApplication
@@ -14,8 +15,10 @@ from planner.desk import bindings  # noqa: F401  # before the others
 from planner.desk.main_window.window import Window
 from planner.desk.model.garbage import WindowThreadCollector
 from planner.desk.theme.palette import load_fonts
-from planner.manual.book import Generator
 from planner.words import spoken_language, use_language, wished_language
+
+if TYPE_CHECKING:
+    from planner.manual.book import Generator
 
 #: Kept as long as the application.
 _collector: WindowThreadCollector | None = None

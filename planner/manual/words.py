@@ -7,7 +7,6 @@ by ``resources/manual/LANGUAGE/words.toml``, which translates them.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from functools import cache
 from typing import Any
@@ -21,6 +20,8 @@ LANGUAGES: Mapping[str, str] = {"en": "English", "de": "Deutsch"}
 
 @cache
 def _table(language: str) -> Mapping[str, str]:
+    import tomllib
+
     path = resource("manual", language, "words.toml")
     return tomllib.loads(path.read_text("utf-8"))["words"] if path.is_file() else {}
 

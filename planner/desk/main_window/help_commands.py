@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import shiboken6
 from PySide6.QtCore import QSettings, Qt, QTimer
@@ -15,13 +16,13 @@ from planner.desk.main_window.help import show_about
 from planner.desk.main_window.help_places import is_typed_in, places_of
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
-from planner.desk.pages.manual_view import CONTENTS, ManualView
 from planner.desk.panels.findings_panel import FindingsPanel
 from planner.desk.theme.palette import LookSwitch
-from planner.manual.book import Generator, chapter_text
-from planner.manual.listed_rules import listed_rules, rule_of
-from planner.manual.marks import names_in
 from planner.words import say, translated
+
+if TYPE_CHECKING:
+    from planner.desk.pages.manual_view import ManualView
+    from planner.manual.book import Generator
 
 #: Remembers which news were shown last.
 _NEWS = "manual/news"
@@ -104,6 +105,8 @@ class HelpCommands:
             self._window.resizeDocks([self._dock], [self._window.height() // 2], Qt.Orientation.Vertical)
 
     def _make_view(self) -> ManualView:
+        from planner.desk.pages.manual_view import ManualView  # the window opens sooner without it
+
         return ManualView(self._look, self._settings, self.generators, self._draws)
 
     def generators(self) -> dict[str, Generator]:
@@ -152,6 +155,8 @@ class HelpCommands:
 
     def show_contents(self) -> None:
         """Show what is in the manual."""
+        from planner.desk.pages.manual_view import CONTENTS
+
         self.open_at(CONTENTS)
 
     def place_here(self, focus: QWidget | None, under: QWidget | None) -> str:
@@ -206,6 +211,8 @@ class HelpCommands:
 
     def rule_place(self, finding: Finding) -> str:
         """Name of the place that tells of a finding's rule, else of its check."""
+        from planner.manual.listed_rules import listed_rules, rule_of
+
         rule = rule_of(finding, {one.name: translated(one.rule) for one in listed_rules()})
         return f"rule.{rule.name}" if rule is not None else f"check.{finding.check.replace(' ', '-')}"
 
@@ -298,6 +305,9 @@ class HelpCommands:
 
 def latest_news() -> str:
     """Name of the latest news."""
+    from planner.manual.book import chapter_text
+    from planner.manual.marks import names_in
+
     return next(
         name
         for line in chapter_text("en", "new").split("\n")
