@@ -15,7 +15,7 @@ from planner.desk.main_window.draw_commands import DrawCommands
 from planner.desk.main_window.edit_commands import SIDES, EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
-from planner.desk.main_window.help import show_about, show_keys
+from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.start import Start
@@ -48,6 +48,7 @@ class Commands:
     view: ViewCommands
     navigation: Navigation
     season: SeasonCommands
+    help: HelpCommands
 
 
 def fill_menu_bar(
@@ -231,11 +232,16 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
 
 
 def _help(commands: Commands) -> tuple[Item, ...]:
+    on = commands.help
     return (
-        Entry(
-            "keys", say("&Keys and gestures"), partial(show_keys, commands.window), ("F1", _KEYS.HelpContents)
-        ),
-        Entry("about", say("&About Bedwright"), partial(show_about, commands.window)),
+        Entry("manual", say("&Manual: what is this?"), on.open_here, ("F1", _KEYS.HelpContents)),
+        Entry("manual contents", say("&Contents of the manual"), on.show_contents, "Shift+F1"),
+        Entry("keys", say("&Keys and gestures"), partial(on.open_at, "gestures")),
+        LINE,
+        Entry("guide", say("A guided &first plan"), on.guide.start),
+        Entry("news", say("What is &new"), on.show_news),
+        LINE,
+        Entry("about", say("&About Bedwright"), on.show_about),
     )
 
 
