@@ -84,6 +84,8 @@ def run(path: str | None, sample: bool = False, commands: Generator | None = Non
         opened = window.files.open_sample(path) if sample else window.files.open_path(Path(path))
         if opened:
             window.document.garden_changed.emit()
+    else:
+        window.files.empty()  # in the units chosen
     if commands is not None:
         window.commands.help.more["commands"] = commands
     window.show()

@@ -151,6 +151,13 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         LINE,
         Entry("propose layout", say("P&ropose a layout…"), commands.navigation.show_proposed_layout),
         Entry("fill ground", say("What could still go in &here…"), commands.season.fill_ground, "F"),
+        LINE,
+        Entry(
+            "settings",
+            say("Settings…"),
+            partial(commands.view.show_settings, commands.window),
+            "Ctrl+,",
+        ),
     )
 
 
@@ -198,6 +205,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
             ("system", "Light or dark &by the system"),
             ("light", "&Light"),
             ("dark", "&Dark"),
+            ("contrast", say("High &contrast")),
         )
     )
     pages = tuple(

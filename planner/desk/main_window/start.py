@@ -54,7 +54,7 @@ class Start(QObject):
         self.close()
         samples = sorted(resources.sample_folder().glob(f"*{SUFFIX}"))
         recent = [Path(path) for path in self._files.recent()[:MOST_SHOWN]]
-        page = self.page = StartPage(self._window, self._look, samples, recent)
+        page = self.page = StartPage(self._window, self._look, samples, recent, self._files.preferences.units)
         page.begun.connect(self.begin)
         page.sample_wanted.connect(self._commands.open_sample)
         page.file_wanted.connect(self._commands.open_path)

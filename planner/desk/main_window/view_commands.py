@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QWidget
 
 from planner.desk.main_window.docks import Docks
+from planner.desk.main_window.files import Files
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document, usual_day
+from planner.desk.model.preferences import Preferences
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
 from planner.words import say
@@ -28,8 +30,10 @@ class ViewCommands:
         Shows the hours of the day along with shadows.
     docks : Docks
     look : LookSwitch
-    settings : QSettings
-        Remembers the look.
+    preferences : Preferences
+        Remember the look, and what is switched on.
+    files : Files
+        Remembers the gardens used last.
     say : callable
         Shows a line in the status bar.
     """
@@ -41,11 +45,12 @@ class ViewCommands:
         ribbon: Ribbon,
         docks: Docks,
         look: LookSwitch,
-        settings: QSettings,
+        preferences: Preferences,
+        files: Files,
         say: Callable[[str], None],
     ) -> None:
         self._document, self._view, self._ribbon, self._docks = document, view, ribbon, docks
-        self._look, self._settings, self._say = look, settings, say
+        self._look, self._preferences, self._files, self._say = look, preferences, files, say
 
     # -- zoom -------------------------------------------------------------------------------
 
@@ -68,6 +73,7 @@ class ViewCommands:
     def zoom_at_pointer(self, on: bool) -> None:
         """Let the wheel zoom at the pointer, or at the middle of the sheet."""
         self._view.zoom_at_pointer = on
+        self._preferences.switch("zoom at pointer", on)
 
     # -- what is drawn ----------------------------------------------------------------------
 
@@ -75,10 +81,12 @@ class ViewCommands:
         """Show the grid, or hide it."""
         self._view.grid_shown = shown
         self._view.viewport().update()
+        self._preferences.switch("grid", shown)
 
     def snap(self, on: bool) -> None:
         """Let what is dragged snap to grid and edges, or not."""
         self._view.snapping = on
+        self._preferences.switch("snap", on)
         self._say(say("Snapping to grid and edges") if on else say("No snapping"))
 
     def show_shadow(self, shown: bool) -> None:
@@ -108,9 +116,22 @@ class ViewCommands:
     # -- the window -------------------------------------------------------------------------
 
     def choose_look(self, wish: str) -> None:
-        """Take the ``light`` or ``dark`` look, or that of the ``system``, and remember it."""
-        self._settings.setValue("look", wish)
+        """Take the ``light`` or ``dark`` look, that of high ``contrast``, or that of the ``system``, and remember it."""
         self._look.choose(wish)
+        self._preferences.choose("look", wish)
+
+    # -- settings ---------------------------------------------------------------------------
+
+    def show_settings(self, parent: QWidget) -> None:
+        """Show all settings; they can stay open beside the window."""
+        from planner.desk.main_window.settings_dialog import SettingsDialog  # when it is first wanted
+
+        dialog = parent.findChild(SettingsDialog)
+        if dialog is None:
+            dialog = SettingsDialog(parent, self._preferences, self.reset_layout, self._files.forget_recent)
+        dialog.show()
+        dialog.raise_()
+        dialog.activateWindow()
 
     def reset_layout(self) -> None:
         """Bring the docks back to where they were at first."""

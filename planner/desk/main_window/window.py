@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QSettings, QSize, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QKeyEvent, QShowEvent
+from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QMenu
 from typing_extensions import override
 
@@ -30,13 +30,16 @@ from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model.background_jobs import JobQueue
 from planner.desk.model.document import Document
 from planner.desk.model.findings_model import FindingsModel
+from planner.desk.model.preferences import SWITCHES
 from planner.desk.panels.ribbon import Ribbon
-from planner.desk.theme.palette import LookSwitch, remembered_look
+from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.style_sheet import style_sheet
 from planner.words import say
 
 #: Size of the window where none is remembered. [pixels]
 WIDTH, HEIGHT = 1360, 860
+#: From the coming or going of a screen to putting window and panels in their places. [ms]
+SCREENS_REST = 400
 
 
 class Window(QMainWindow):
@@ -71,11 +74,13 @@ class Window(QMainWindow):
         self.document = document if document is not None else Document()
         self.prompts = prompts if prompts is not None else Prompts()
         self.files = Files(self, self.document, self.settings, self.prompts)
-        self.look.choose(remembered_look(self.settings))
+        self.look.choose(self.files.preferences.choice("look"))
+        self.look.rest(self.files.preferences.choice("motion") == "reduced")
         self._make_parts()
         self._make_menus()
         self._connect_document()
         self._connect_sheet()
+        self._connect_screens()
         self._connect_panels()
         self._connect_pages()
         self._follow_look()  # once: to style all parts takes as long as to make them
@@ -115,7 +120,9 @@ class Window(QMainWindow):
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
-            view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
+            view=ViewCommands(
+                document, view, self.ribbon, self.docks, self.look, self.files.preferences, self.files, tell
+            ),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
             help=self._make_help(),
@@ -123,7 +130,10 @@ class Window(QMainWindow):
         self.commands.exports.made = self.guide.sheet_made
         self.commands.help.covered = lambda: self.start.page is not None
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
+        on = {name: self.files.preferences.is_on(name) for name in SWITCHES}
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
+        for name in SWITCHES:
+            self._actions[name].setChecked(on[name])
         self._actions.keep_letters_to(view)
         for action in undo:
             action.triggered.connect(view.viewport().update)
@@ -169,7 +179,17 @@ class Window(QMainWindow):
         self.look.changed.connect(self._follow_look)
         self.files.recent_changed.connect(self._fill_recent)
         self.files.said.connect(self.status.say)
+        self.files.preferences.changed.connect(self._follow_preference)
         QApplication.clipboard().dataChanged.connect(self._follow_selection)
+
+    def _connect_screens(self) -> None:
+        # After the system has moved what was on a screen that is gone.
+        self._screens_rest = QTimer(self, singleShot=True, interval=SCREENS_REST)
+        self._screens_rest.timeout.connect(lambda: self.docks.follow_screens(self.settings))
+        app = QGuiApplication.instance()
+        assert isinstance(app, QGuiApplication)
+        for told in (app.screenAdded, app.screenRemoved):
+            told.connect(self._screens_rest.start)
 
     def _connect_sheet(self) -> None:
         view = self.view
@@ -216,6 +236,19 @@ class Window(QMainWindow):
     def _follow_look(self) -> None:
         self.setStyleSheet(style_sheet(self.look.now))
         self._actions.redraw_icons()
+
+    def _follow_preference(self, name: str) -> None:
+        """A preference has another value, by a menu or on the page of settings."""
+        preferences = self.files.preferences
+        if name in SWITCHES:
+            self._actions[name].setChecked(preferences.is_on(name))
+        elif name == "look":
+            wish = preferences.choice("look")
+            self._actions[f"look {wish}"].setChecked(True)
+            if wish != self.look.wish:
+                self.look.choose(wish)
+        elif name == "motion":
+            self.look.rest(preferences.choice("motion") == "reduced")
 
     def _follow_title(self) -> None:
         star = "*" if self.document.changed else ""
