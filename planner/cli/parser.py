@@ -15,6 +15,7 @@ from planner.cli import (
     amounts,
     check,
     crops,
+    desktop,
     draw,
     enough,
     join,
@@ -86,6 +87,7 @@ COMMANDS: tuple[Command, ...] = (
     crops,
     schema,
     manual,
+    desktop,
 )
 
 
