@@ -67,6 +67,7 @@ class SheetView(SheetPicture):
         self.setAccessibleDescription(
             say("The garden drawn to scale; everything on it is in the contents too")
         )
+        self.viewport().setAccessibleName(say("Plan"))
         self.setMouseTracking(True)
         self.viewport().setMouseTracking(True)
         self.setAcceptDrops(True)

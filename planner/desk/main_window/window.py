@@ -9,12 +9,14 @@ from typing_extensions import override
 
 from planner.desk.main_window import menus
 from planner.desk.main_window.actions import Actions
+from planner.desk.main_window.announcer import Announcer
 from planner.desk.main_window.docks import Docks, room_on_screen
 from planner.desk.main_window.draw_commands import DrawCommands
 from planner.desk.main_window.edit_commands import EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.files import Files
+from planner.desk.main_window.focus_ring import FocusRing
 from planner.desk.main_window.guide import Guide
 from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
@@ -87,6 +89,7 @@ class Window(QMainWindow):
         self._follow_title()
         self._follow_selection()
         self.status.message.clear()
+        self.announcer.hush()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self._actions[f"look {self.look.wish}"].setChecked(True)
         self.docks.restore(self.settings)
@@ -106,6 +109,9 @@ class Window(QMainWindow):
         self.docks = Docks(self, document, look, self.findings)
         self.status = StatusLine(document, self.view.light)
         self.setStatusBar(self.status)
+        self.announcer = Announcer(self.status, document, self.findings)
+        self.status.said.connect(self.announcer.say)
+        self.focus_ring = FocusRing(self)
 
     def _make_menus(self) -> None:
         document, view, tell = self.document, self.view, self.status.say
@@ -210,6 +216,8 @@ class Window(QMainWindow):
         docks.walk.shown.connect(lambda: self.view.take_tool("walk"))
         docks.findings.said.connect(self.status.say)
         docks.contents.said.connect(self.status.say)
+        docks.contents.menu_wanted.connect(self._show_context_menu)
+        docks.contents.details_wanted.connect(navigation.show_details)
         docks.findings.chosen.connect(navigation.show_finding)
         self.findings.changed.connect(self._follow_findings)
 

@@ -207,7 +207,7 @@ class FirstAnswers(QWidget):
         self.wrong = self._note()
         self.wrong.setProperty("second", False)
         self.wrong.setProperty("warn", True)
-        self.wrong.setAccessibleName(say("What is wrong"))
+        self.wrong.setAccessibleDescription(say("What is wrong"))
         self.wrong.hide()
         group.buttonToggled.connect(lambda _button, on: self._follow_beds() if on else None)
 

@@ -71,6 +71,7 @@ def style_sheet(look: Look) -> str:
     QScrollBar::handle:horizontal {{ min-width: 28px; }}
     QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
     QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
+    QFocusFrame {{ border: {4 if look.strong else 3}px solid {n["accent"]}; border-radius: 3px; }}
     QFrame#card {{ background: {n["panel"]}; border: 1px solid {n["edge"]}; border-radius: 6px; }}
     QMainWindow::separator {{ background: {n["edge"]}; width: 1px; height: 1px; }}
     QMainWindow::separator:hover {{ background: {n["accent"]}; }}
