@@ -114,7 +114,7 @@ def _paint(painter: QPainter, label: Label, rect: QRectF, place: QRectF, look: L
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(look.chip)
         painter.drawRect(place.adjusted(-1, 0, 2, 0))
-    painter.setPen(look.pencil if label.kind in ("size", "structure") else look.ink)
+    painter.setPen(look.pencil if label.kind == "size" else look.ink)
     painter.drawText(place, Qt.AlignmentFlag.AlignVCenter, label.text)
 
 

@@ -104,7 +104,7 @@ CONTRAST = Look(
     pencil=QColor("#d8d8d8"),
     soil=QColor("#1c1710"),
     soil_inside=QColor("#14181a"),
-    built=QColor("#8c8c8c"),
+    built=QColor("#303030"),
     glass=QColor("#7fb2c8"),
     accent=QColor("#ffd400"),
     on_accent=QColor("#000000"),
@@ -116,9 +116,10 @@ CONTRAST = Look(
     edge=QColor("#a8a8a8"),
 )
 
-#: Grounds on which words of each colour are written; all pairs have a contrast of 4.5 to 1 (WCAG 2.2, 1.4.3).
+#: Grounds on which words of each colour are written; all pairs have a contrast of 4.5 to 1 (WCAG 2.2, 1.4.3), in the
+#: look of high contrast of 7 to 1 (1.4.6).
 GROUNDS = {
-    "ink": ("sheet", "grid", "grid_major", "panel", "field", "soil", "soil_inside", "chip"),
+    "ink": ("sheet", "grid", "grid_major", "panel", "field", "soil", "soil_inside", "chip", "built"),
     "panel_ink": ("panel", "field"),
     "pencil": ("sheet", "grid", "panel", "field", "soil", "soil_inside", "chip"),
     "accent": ("sheet", "panel", "field", "soil"),
