@@ -134,6 +134,10 @@ class SheetView(SheetPicture):
         return True
 
     @override
+    def cancel_touch(self) -> None:
+        self.cancel_gesture()
+
+    @override
     def recover_from_fault(self) -> None:
         """After a fault of the program: put back what was going on, and say so."""
         gesture, self.gesture = self.gesture, None
