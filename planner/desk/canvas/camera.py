@@ -84,6 +84,11 @@ class Camera(QGraphicsView):
         return self.transform().m11() * transform.SCALE
 
     @property
+    def fitted(self) -> bool:
+        """Whether everything is fitted into the window, and is fitted again when that changes its size."""
+        return self._fitted
+
+    @property
     def area(self) -> QRectF:
         """The viewport's rectangle. [pixels]"""
         return QRectF(self.viewport().rect())

@@ -118,7 +118,7 @@ class SheetPicture(Camera):
         guides.paint_dimensions(painter, self, labels)
         paint_selection(painter, self, self.handles())
         if self.findings is not None:
-            paint_finding_marks(painter, self, self.findings.open, self.finding)
+            paint_finding_marks(painter, self, self.findings.open, self.finding, labels)
         self.walk.paint(painter)
         guides.paint_snap_lines(painter, self, self._snap_lines)
         self.paint_gesture(painter)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
@@ -33,6 +33,7 @@ from planner.desk.pages.walk_page import WalkPage
 from planner.desk.pages.wishes_page import WishesPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.pages.years_page import YearsPage
+from planner.desk.panels.number_key import NumberKey
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
 from planner.words import say
@@ -135,7 +136,8 @@ class PageTabs(QTabWidget):
         )
         self.legend = BarLegend(document, look, "frost")
         self.record_bar = RecordBar(document)
-        self._sheet = _sheet_with_ribbon(view, self.record_bar, ribbon, self.legend)
+        self.number_key = NumberKey(document, view)
+        self._sheet = _sheet_with_ribbon(view, self.number_key, self.record_bar, ribbon, self.legend)
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
@@ -232,12 +234,18 @@ def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
     return group
 
 
-def _sheet_with_ribbon(view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+def _sheet_with_ribbon(
+    view: QWidget, key: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget
+) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
     sheet.setContentsMargins(0, 0, 0, 0)
     sheet.setSpacing(0)
-    sheet.addWidget(view, 1)
+    beside = QHBoxLayout()
+    beside.setSpacing(0)
+    beside.addWidget(view, 1)
+    beside.addWidget(key)
+    sheet.addLayout(beside, 1)
     sheet.addWidget(bar)
     below = QWidget()
     column = QVBoxLayout(below)

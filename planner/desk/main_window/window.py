@@ -165,6 +165,7 @@ class Window(QMainWindow):
 
     def _connect_pages(self) -> None:
         pages, navigation, exports = self.pages, self.commands.navigation, self.commands.exports
+        pages.number_key.planting_wanted.connect(navigation.go_to)
         pages.year.end_wanted.connect(self.commands.season.end_selected)
         pages.year.anew_wanted.connect(self.commands.season.sow_anew)
         pages.crop.plant_wanted.connect(navigation.place_crop)
