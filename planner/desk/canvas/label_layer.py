@@ -76,7 +76,7 @@ class LabelLayer:
     def _follow(self) -> None:
         """Bring the labels in step where the plan, what is painted or the zoom has changed."""
         camera = self._camera
-        painted = tuple(s.planting.id for item in camera.sheet.beds.values() for s in item.painted)
+        painted = tuple((s.planting.id, s.ink) for item in camera.sheet.beds.values() for s in item.painted)
         key = (camera.document.plan, painted, camera.pixels_per_metre)
         if key != self._key:
             self._key = key
@@ -193,6 +193,7 @@ class _OfBed(NamedTuple):
     """The labels of a bed, and what they were made for."""
 
     made_for: tuple[object, ...]
+    inks: tuple[str, ...]
     group: LabelGroup
 
 
@@ -244,7 +245,8 @@ class _Drafts:
     def _of_bed(self, bed: Bed, item: BedItem) -> LabelGroup:
         """The labels of a bed and its plantings."""
         kept, made_for = self._of_beds.get(bed.id), (bed, *(each.plot for each in item.painted))
-        if kept is not None and list(map(id, kept.made_for)) == list(map(id, made_for)):
+        inks = tuple(each.ink for each in item.painted)
+        if kept is not None and kept.inks == inks and list(map(id, kept.made_for)) == list(map(id, made_for)):
             return kept.group
         rect = self.pixels(item.shape().boundingRect())
         found = LabelGroup((), rect)
@@ -254,7 +256,7 @@ class _Drafts:
             over = ", ".join(["0" * self._digits] * left_over)
             name = self._numbers_beside(bed, rect, over) if over else (self._bed_name(bed, rect),)
             found = LabelGroup((*plantings, *name, *self._bed_size(bed, rect)), rect, unnamed)
-        self._of_beds[bed.id] = _OfBed(made_for, found)
+        self._of_beds[bed.id] = _OfBed(made_for, inks, found)
         return found
 
     def pixels(self, rect: QRectF) -> QRectF:
@@ -307,7 +309,7 @@ class _Drafts:
         outline = None if _is_level(bed, item.shape()) else self._path(item.shape())
         metrics = self.metrics["planting"]
         room = metrics.horizontalAdvance("0" * self._digits) + 4, metrics.capHeight() + 4
-        families = {each.planting.id: each.family for each in item.painted}
+        families = {each.planting.id: each.ink for each in item.painted}
         places = {one.key: one for one in places_in_bed(rect, outline, plots, room)}
         found = tuple(self._label(one, families[one.key]) for one in places.values())
         if self.zoom < NUMBERS_FROM:

@@ -39,7 +39,7 @@ class Label:
     inside : tuple of QRectF
         Places on what it names, used where none of the others is free. [pixels at this zoom]
     family : str
-        Botanical family of a planting, for its ink.
+        Key of the ink of a planting.
     high : float
         Height of the words where they lie level: in a place of another height they read from below to above; 0 for
         words that always lie level. [pixels]

@@ -20,6 +20,7 @@ from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
+from planner.desk.model.colouring import SCALES_OFFERED, TITLES
 from planner.desk.model.document import Document
 from planner.garden.beds import StructureKind
 from planner.words import say
@@ -195,6 +196,16 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
             ("dark", "&Dark"),
         )
     )
+    colours = tuple(
+        Entry(
+            f"colour {scale}",
+            say(TITLES[scale]),
+            partial(view.colour_by, scale),
+            group="colours",
+            checked=scale == "family",
+        )
+        for scale in SCALES_OFFERED
+    )
     pages = tuple(
         Entry(
             f"page {number}", f"Page “{title}”", partial(navigation.show_page, number), f"Ctrl+{number + 1}"
@@ -216,6 +227,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Switch("light span", say("Map over the whole growing year"), view.map_over_year),
         LINE,
         Switch("whole year", say("All plantings of the &year"), view.show_whole_year, "Y"),
+        Submenu("colours", say("&Colours of the plantings"), colours),
         LINE,
         *looks,
         LINE,

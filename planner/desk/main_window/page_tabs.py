@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
+from planner.desk.canvas.colour_legend import ColourLegend
 from planner.desk.main_window.record_bar import RecordBar
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
@@ -137,7 +140,10 @@ class PageTabs(QTabWidget):
         self.legend = BarLegend(document, look, "frost")
         self.record_bar = RecordBar(document)
         self.number_key = NumberKey(document, view)
-        self._sheet = _sheet_with_ribbon(view, self.number_key, self.record_bar, ribbon, self.legend)
+        self.colour_legend = ColourLegend(document, look, view.sheet.colouring)
+        self._sheet = _sheet_with_ribbon(
+            view, self.number_key, (self.colour_legend, self.record_bar), ribbon, self.legend
+        )
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
@@ -235,7 +241,7 @@ def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
 
 
 def _sheet_with_ribbon(
-    view: QWidget, key: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget
+    view: QWidget, key: QWidget, under: Sequence[QWidget], ribbon: QWidget, legend: QWidget
 ) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
@@ -246,7 +252,8 @@ def _sheet_with_ribbon(
     beside.addWidget(view, 1)
     beside.addWidget(key)
     sheet.addLayout(beside, 1)
-    sheet.addWidget(bar)
+    for widget in under:
+        sheet.addWidget(widget)
     below = QWidget()
     column = QVBoxLayout(below)
     column.setContentsMargins(0, 0, 0, 0)

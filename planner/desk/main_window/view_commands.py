@@ -8,6 +8,7 @@ from PySide6.QtCore import QSettings
 
 from planner.desk.main_window.docks import Docks
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.model.colouring import Scale
 from planner.desk.model.document import Document, usual_day
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
@@ -97,6 +98,10 @@ class ViewCommands:
     def show_access(self, shown: bool) -> None:
         """Show what is out of reach and paths that are too narrow, or hide it."""
         self._say(self._view.access.show(shown))
+
+    def colour_by(self, scale: Scale) -> None:
+        """Colour the plantings on the sheet by family, stage, sun, rest, who tends them, or water."""
+        self._view.sheet.colouring.choose(scale)
 
     def show_whole_year(self, whole: bool) -> None:
         """Show everything of the growing year, or what grows on its usual day."""

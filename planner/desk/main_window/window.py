@@ -141,6 +141,7 @@ class Window(QMainWindow):
     def _connect_sheet(self) -> None:
         view = self.view
         view.said.connect(self.status.say)
+        view.sheet.colouring.said.connect(self.status.say)
         view.unsaid.connect(self.status.withdraw)
         view.pointer_at.connect(self.status.show_place)
         view.details_wanted.connect(self.commands.navigation.show_details)
@@ -274,6 +275,7 @@ class Window(QMainWindow):
         self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
+        self.view.sheet.colouring.stop()
         for jobs in self.findChildren(JobQueue):
             jobs.stop()
         self.files.close()
