@@ -36,6 +36,8 @@ LEAST_ZOOM, LARGEST_ZOOM = 2.0, 4_000.0
 RIM = 8.0
 #: Room around the garden, and around what is selected, where it is fitted into the window. [pixels]
 MARGIN, SELECTION_MARGIN = 56.0, 90.0
+#: Share of its width that the room around the garden takes of a narrow window.
+NARROW_MARGIN = 0.07
 #: How near an edge catches. [pixels]
 SNAP_REACH = 7.0
 
@@ -152,10 +154,11 @@ class Camera(QGraphicsView):
         size = self.viewport().size()
         if rect.isEmpty() or size.width() < 20 or size.height() < 20:
             return
-        self._fit(rect, MARGIN, MARGIN)
+        margin = min(MARGIN, NARROW_MARGIN * size.width())
+        self._fit(rect, margin, margin)
         right = self._right_margin(self.viewportTransform().mapRect(rect).right())
         if right > MARGIN:
-            self._fit(rect, MARGIN, right)
+            self._fit(rect, margin, right)
         self._fitted = True
 
     def _right_margin(self, right: float) -> float:

@@ -75,7 +75,7 @@ class SheetPicture(Camera):
     @override
     def _right_margin(self, right: float) -> float:
         # Names that are too long for a narrow bed are written beside it.
-        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 3))
+        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 5))
 
     def show_snap(self, lines: guides.SnapLines | None) -> None:
         """Show the edges that have caught."""

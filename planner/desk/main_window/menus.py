@@ -227,6 +227,11 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Switch("light span", say("Map over the whole growing year"), view.map_over_year),
         LINE,
         Switch("whole year", say("All plantings of the &year"), view.show_whole_year, "Y"),
+        Entry("play year", say("Play the year"), view.play_year, "T"),
+        Switch(
+            "less motion", say("Less motion: jumps of a week"), view.less_motion, on=view.wants_less_motion
+        ),
+        Switch("two days", say("Two days side by side"), view.two_days, "D"),
         Submenu("colours", say("&Colours of the plantings"), colours),
         LINE,
         *looks,

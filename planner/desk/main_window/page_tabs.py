@@ -13,6 +13,7 @@ from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.canvas.colour_legend import ColourLegend
 from planner.desk.main_window.record_bar import RecordBar
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.main_window.two_days import TwoDays
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
@@ -38,6 +39,7 @@ from planner.desk.pages.year_page import YearPage
 from planner.desk.pages.years_page import YearsPage
 from planner.desk.panels.number_key import NumberKey
 from planner.desk.panels.ribbon import Ribbon
+from planner.desk.panels.year_player import YearPlayer
 from planner.desk.theme.palette import LookSwitch
 from planner.words import say
 
@@ -141,8 +143,13 @@ class PageTabs(QTabWidget):
         self.record_bar = RecordBar(document)
         self.number_key = NumberKey(document, view)
         self.colour_legend = ColourLegend(document, look, view.sheet.colouring)
+        self.player, self.two_days = YearPlayer(document), TwoDays(view, document, look)
         self._sheet = _sheet_with_ribbon(
-            view, self.number_key, (self.colour_legend, self.record_bar), ribbon, self.legend
+            self.two_days,
+            self.number_key,
+            (self.colour_legend, self.record_bar),
+            ribbon,
+            (self.legend, self.player),
         )
         for page, title in (
             (self._sheet, "Plan"),
@@ -241,7 +248,7 @@ def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
 
 
 def _sheet_with_ribbon(
-    view: QWidget, key: QWidget, under: Sequence[QWidget], ribbon: QWidget, legend: QWidget
+    view: QWidget, key: QWidget, under: Sequence[QWidget], ribbon: QWidget, foot: tuple[QWidget, QWidget]
 ) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
@@ -259,7 +266,10 @@ def _sheet_with_ribbon(
     column.setContentsMargins(0, 0, 0, 0)
     column.setSpacing(0)
     column.addWidget(ribbon, 1)
-    column.addWidget(legend)
+    line = QHBoxLayout()
+    line.addWidget(foot[0], 1)
+    line.addWidget(foot[1])
+    column.addLayout(line)
     splitter = QSplitter(Qt.Orientation.Vertical)
     splitter.addWidget(above)
     splitter.addWidget(below)

@@ -103,7 +103,9 @@ class Window(QMainWindow):
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
-            view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
+            view=ViewCommands(
+                document, view, self.ribbon, self.docks, self.pages, self.look, self.settings, tell
+            ),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
         )
@@ -276,6 +278,8 @@ class Window(QMainWindow):
         self.findings.stop()
         self.view.light.wait()
         self.view.sheet.colouring.stop()
+        self.pages.player.stop()
+        self.pages.two_days.close_second()
         for jobs in self.findChildren(JobQueue):
             jobs.stop()
         self.files.close()

@@ -106,12 +106,8 @@ class NumberKey(QWidget):
         The strip takes room from the sheet, which is fitted anew then: what it appeared for must change before it goes,
         so that it does not come and go by itself.
         """
-        window = self.window()
-        now: tuple[dt.date | None, object, object] = (
-            self._document.day,
-            self._document.garden,
-            window.size().toTuple(),
-        )
+        room = self._view.width() + (0 if self.isHidden() else self.width()), self._view.height()
+        now: tuple[dt.date | None, object, object] = (self._document.day, self._document.garden, room)
         if wanted and self.isHidden():
             self._appeared_for = now
             self.show()
