@@ -143,10 +143,9 @@ class PageTabs(QTabWidget):
         self.record_bar = RecordBar(document)
         self.number_key = NumberKey(document, view)
         self.colour_legend = ColourLegend(document, look, view.sheet.colouring)
-        self.player, self.two_days = YearPlayer(document), TwoDays(view, document, look)
+        self.player, self.two_days = YearPlayer(document), TwoDays(view, self.number_key, document, look)
         self._sheet = _sheet_with_ribbon(
             self.two_days,
-            self.number_key,
             (self.colour_legend, self.record_bar),
             ribbon,
             (self.legend, self.player),
@@ -248,17 +247,13 @@ def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
 
 
 def _sheet_with_ribbon(
-    view: QWidget, key: QWidget, under: Sequence[QWidget], ribbon: QWidget, foot: tuple[QWidget, QWidget]
+    view: QWidget, under: Sequence[QWidget], ribbon: QWidget, foot: tuple[QWidget, QWidget]
 ) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
     sheet.setContentsMargins(0, 0, 0, 0)
     sheet.setSpacing(0)
-    beside = QHBoxLayout()
-    beside.setSpacing(0)
-    beside.addWidget(view, 1)
-    beside.addWidget(key)
-    sheet.addLayout(beside, 1)
+    sheet.addWidget(view, 1)
     for widget in under:
         sheet.addWidget(widget)
     below = QWidget()

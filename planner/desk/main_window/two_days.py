@@ -107,8 +107,8 @@ class SecondView(SheetPicture):
         self.document.select((key,) if key is not None else ())
 
 
-class TwoDays(QSplitter):
-    """The sheet, beside it a second view while that is wanted.
+class TwoDays(QWidget):
+    """The sheet, beside it a second view while that is wanted, and the keys of the numbers on both.
 
     Attributes
     ----------
@@ -117,8 +117,10 @@ class TwoDays(QSplitter):
         Moves the day of the second view.
     """
 
-    def __init__(self, view: SheetView, document: Document, look: LookSwitch) -> None:
-        super().__init__(Qt.Orientation.Horizontal)
+    def __init__(self, view: SheetView, key: NumberKey, document: Document, look: LookSwitch) -> None:
+        super().__init__()
+        self._split = QSplitter(Qt.Orientation.Horizontal)
+        self._key = key
         self._view, self._document, self._look = view, document, look
         self.second: SecondView | None = None
         self.slider: QSlider | None = None
@@ -131,8 +133,16 @@ class TwoDays(QSplitter):
         self._day.hide()
         column.addWidget(self._day)
         column.addWidget(view, 1)
-        self.addWidget(left)
-        self.setChildrenCollapsible(False)
+        self._split.addWidget(left)
+        self._split.setChildrenCollapsible(False)
+        self._keys = QVBoxLayout()
+        self._keys.setSpacing(0)
+        self._keys.addWidget(key)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        row.addWidget(self._split, 1)
+        row.addLayout(self._keys)
         document.day_changed.connect(self._tell_days)
 
     def show_second(self, shown: bool) -> None:
@@ -164,16 +174,13 @@ class TwoDays(QSplitter):
         self._right = QWidget()
         column = _column(self._right)
         column.addLayout(head)
-        key = NumberKey(beside, second)
+        column.addWidget(second, 1)
+        key = self._second_key = NumberKey(beside, second)
         key.planting_wanted.connect(lambda planting: beside.select((planting,)))
-        row = QHBoxLayout()
-        row.setSpacing(0)
-        row.addWidget(second, 1)
-        row.addWidget(key)
-        column.addLayout(row, 1)
-        self.addWidget(self._right)
+        self._keys.addWidget(key)
+        self._split.addWidget(self._right)
         half = max(self.width() // 2, 1)
-        self.setSizes([half, half])
+        self._split.setSizes([half, half])
         self._fit_slider()
         slider.valueChanged.connect(lambda days: beside.show_day(beside.plan.span.first + _DAY * days))
         beside.day_changed.connect(self._tell_days)
@@ -196,8 +203,10 @@ class TwoDays(QSplitter):
         self._view.sheet.colouring.changed.disconnect(self._follow_colours)
         second.light.wait()
         second.sheet.colouring.stop()
-        right.setParent(None)
-        right.deleteLater()
+        for widget in (right, self._second_key):
+            widget.setParent(None)
+            widget.deleteLater()
+        self._key.name("")
         beside.leave()
 
     def _follow_colours(self) -> None:
@@ -216,8 +225,14 @@ class TwoDays(QSplitter):
     def _tell_days(self) -> None:
         if self._beside is None:
             return
-        for label, day in ((self._day, self._document.day), (self._right_day, self._beside.day)):
-            label.setText(full_day_words(day) if day is not None else say("the whole year"))
+        shown = (
+            (self._day, self._key, self._document.day),
+            (self._right_day, self._second_key, self._beside.day),
+        )
+        for label, key, day in shown:
+            words = full_day_words(day) if day is not None else say("the whole year")
+            label.setText(words)
+            key.name(words)
 
     def _move_second(self) -> None:
         if self.second is not None:

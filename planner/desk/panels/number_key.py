@@ -75,6 +75,10 @@ class NumberKey(QWidget):
         document.selection_changed.connect(self._mark)
         self.hide()
 
+    def name(self, words: str) -> None:
+        """Write over it what it is of; nothing in particular for no words."""
+        self.head.setText(words or say("Numbers"))
+
     def _wait(self, *_what: object) -> None:
         self._rest.start()
 
