@@ -1,4 +1,4 @@
-"""``bedwright sheets``: bed sheets, week sheets, the raising sheet, the map, the walk sheet, the shopping list or labels as PDF."""
+"""``bedwright sheets``: bed sheets, week sheets, the year sheet, the raising sheet, the map, the walk sheet, the shopping list or labels as PDF."""
 
 from __future__ import annotations
 
@@ -30,9 +30,9 @@ if TYPE_CHECKING:
     from planner.sheets.label_sheets import Shift
 
 NAME = "sheets"
-HELP = "Write bed sheets to scale, week sheets, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
+HELP = "Write bed sheets to scale, week sheets, a year sheet, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
 #: What is written; held to be those of the sheets by a test, which take long to import.
-KINDS: tuple[SheetKind, ...] = ("bed", "week", "raising", "map", "walk", "shopping", "labels")
+KINDS: tuple[SheetKind, ...] = ("bed", "week", "year", "raising", "map", "walk", "shopping", "labels")
 #: Kinds of which days, people and beds can be chosen.
 _OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
 _OF_A_DAY = ("map", "walk")
@@ -67,7 +67,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
     add_tended_by(parser)
     parser.add_argument(
-        "--paper", choices=["a4", "letter"], help="as the garden's units have it where not given"
+        "--paper", choices=["a4", "a3", "letter"], help="as the garden's units have it where not given"
     )
     parser.add_argument(
         "--tint", action="store_true", help="tint plots by family; black on white where not given"
@@ -160,6 +160,7 @@ def run(args: argparse.Namespace) -> int:
     words = {
         "bed": f"bed sheets for {plan.year}",
         "week": f"week sheets for {first} to {last}",
+        "year": f"year sheet for {plan.year}",
         "raising": f"raising sheet for {plan.year}",
         "map": f"garden map for {day if day is not None and not args.strip else plan.year}",
         "walk": f"walk sheet for {day}",
@@ -227,6 +228,7 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
         whole = {
             "shopping": "the shopping list",
             "map": "the garden map",
+            "year": "the year sheet",
             "raising": "the raising sheet",
         }[kind]
         raise UsageError(f"{whole} is of the whole garden", fix="Leave --bed out")

@@ -36,6 +36,7 @@ from planner.words import say
 _NAMES: dict[SheetKind, str] = {
     "bed": "bed-sheets.pdf",
     "week": "week-sheets.pdf",
+    "year": "year.pdf",
     "raising": "raising.pdf",
     "map": "map.pdf",
     "walk": "walk.pdf",

@@ -12,10 +12,10 @@ from typing import NamedTuple
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainterPath
 
+from planner.sheets.short_names import shorter_crop_names
+
 #: Words may cover this share of the plot that they name; a number may cover more.
 MOST_COVERED = 0.7
-#: Fewer letters of a name say nothing: a number is written then.
-LEAST_LETTERS = 4
 #: So far the corners of a number may lie over the edge of a bed that is turned. [pixels]
 OVER = 2.0
 #: Room between words and the edge of the plot. [pixels]
@@ -95,12 +95,7 @@ def shorter_names(full: str, name: str, crop: str, count: str) -> tuple[str, ...
     count : str
         Name and number of plants.
     """
-    plain = crop.split(" (")[0].split(",")[0]
-    *first, last = plain.split() or [plain]
-    initials = " ".join([*(f"{word[0].upper()}." for word in first), last])
-    last = last[:1].upper() + last[1:]
-    cut = (f"{last[:letters]}." for letters in range(min(len(last) - 2, 8), LEAST_LETTERS - 1, -1))
-    return tuple(dict.fromkeys((full, count, name, crop, plain, initials, last, *cut)))
+    return tuple(dict.fromkeys((full, count, name, *shorter_crop_names(crop))))
 
 
 def places_in_bed(

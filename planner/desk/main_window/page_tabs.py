@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
@@ -143,12 +143,14 @@ class PageTabs(QTabWidget):
         self.record_bar = RecordBar(document)
         self.number_key = NumberKey(document, view)
         self.colour_legend = ColourLegend(document, look, view.sheet.colouring)
-        self.player, self.two_days = YearPlayer(document), TwoDays(view, self.number_key, document, look)
+        self.player = YearPlayer(document)
+        ribbon.hold_in_corner(self.player)
+        self.two_days = TwoDays(view, self.number_key, document, look)
         self._sheet = _sheet_with_ribbon(
             self.two_days,
             (self.colour_legend, self.record_bar),
             ribbon,
-            (self.legend, self.player),
+            self.legend,
         )
         for page, title in (
             (self._sheet, "Plan"),
@@ -247,7 +249,7 @@ def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
 
 
 def _sheet_with_ribbon(
-    view: QWidget, under: Sequence[QWidget], ribbon: QWidget, foot: tuple[QWidget, QWidget]
+    view: QWidget, under: Sequence[QWidget], ribbon: QWidget, legend: QWidget
 ) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
@@ -261,10 +263,7 @@ def _sheet_with_ribbon(
     column.setContentsMargins(0, 0, 0, 0)
     column.setSpacing(0)
     column.addWidget(ribbon, 1)
-    line = QHBoxLayout()
-    line.addWidget(foot[0], 1)
-    line.addWidget(foot[1])
-    column.addLayout(line)
+    column.addWidget(legend)
     splitter = QSplitter(Qt.Orientation.Vertical)
     splitter.addWidget(above)
     splitter.addWidget(below)

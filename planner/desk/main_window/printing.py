@@ -20,6 +20,8 @@ from planner.words import say
 
 #: Finest resolution that pages are drawn in. [dots per inch]
 FINEST = 300
+#: Papers of a printer; A4 for any other name.
+_SIZES = {"letter": QPageSize.PageSizeId.Letter, "a3": QPageSize.PageSizeId.A3}
 #: Points of a PDF in an inch.
 POINTS = 72
 
@@ -45,8 +47,9 @@ def print_wished(parent: QWidget, plan: Plan, wish: SheetWish) -> Printed:
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setFullPage(True)
     paper = label_format(wish.labels).paper if wish.kind == "labels" and wish.labels else wish.paper
-    size = QPageSize.PageSizeId.Letter if paper == "letter" else QPageSize.PageSizeId.A4
-    printer.setPageSize(QPageSize(size))
+    printer.setPageSize(QPageSize(_SIZES.get(paper, QPageSize.PageSizeId.A4)))
+    if wish.kind == "year":
+        printer.setPageOrientation(QPageLayout.Orientation.Landscape)
     if QPrintDialog(printer, parent).exec() != QPrintDialog.DialogCode.Accepted:
         return Printed(False)
     buffer = io.BytesIO()

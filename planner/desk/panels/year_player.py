@@ -6,6 +6,7 @@ import datetime as dt
 import time
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QLabel, QPushButton, QSlider, QStyle, QWidget
 from typing_extensions import override
 
@@ -18,6 +19,8 @@ FASTEST, USUAL, SLOWEST = 10, 60, 180
 FRAME = 40
 #: The next step is drawn no sooner than so long after the last: the window answers meanwhile. [ms]
 REST = 10
+#: In less room there is only the button. [pixels]
+NARROW = 180
 #: What is jumped at once where little is to move. [days]
 JUMP = 7
 _DAY = dt.timedelta(days=1)
@@ -58,21 +61,24 @@ class YearPlayer(QWidget):
         self._timer.timeout.connect(self._step)
         self.button = QPushButton(say("Play the year"))
         self.button.setFlat(True)
+        self.button.setStyleSheet("padding: 0 4px;")
+        self.button.setMinimumHeight(0)
         self.button.clicked.connect(self.toggle)
         self.speed = QSlider(Qt.Orientation.Horizontal)
         self.speed.setAccessibleName(say("How long the year takes"))
         self.speed.setRange(FASTEST, SLOWEST)
         self.speed.setValue(USUAL)
         self.speed.setInvertedAppearance(True)
-        self.speed.setFixedWidth(90)
+        self.speed.setMinimumWidth(40)
         self.speed.valueChanged.connect(self._tell)
         self.label = QLabel()
         self.label.setMinimumWidth(self.label.fontMetrics().horizontalAdvance("180 s") + 4)
         row = QHBoxLayout(self)
-        row.setContentsMargins(4, 0, 8, 0)
-        row.setSpacing(6)
-        for widget in (self.button, self.speed, self.label):
-            row.addWidget(widget)
+        row.setContentsMargins(2, 0, 2, 0)
+        row.setSpacing(4)
+        row.addWidget(self.button)
+        row.addWidget(self.speed, 1)
+        row.addWidget(self.label)
         self._tell()
         document.about_to_change_history.connect(self.stop)
         document.year_changed.connect(self.stop)
@@ -140,6 +146,12 @@ class YearPlayer(QWidget):
         else:
             spent = (time.monotonic() - now) * 1000
             self._timer.start(max(FRAME - round(spent), REST))
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        for widget in (self.speed, self.label):
+            widget.setVisible(event.size().width() >= NARROW)
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
