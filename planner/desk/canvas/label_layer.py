@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from operator import is_
 from typing import NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
@@ -46,6 +47,7 @@ class LabelLayer:
     def __init__(self, camera: Camera) -> None:
         self._camera = camera
         self._key: tuple[object, ...] = ()
+        self._painted: list[tuple[PaintedPlanting, ...]] = []
         self._places = LabelPlaces(())
         self._drafts: _Drafts | None = None
         self._offset = QPointF()
@@ -76,16 +78,19 @@ class LabelLayer:
     def _follow(self) -> None:
         """Bring the labels in step where the plan, what is painted or the zoom has changed."""
         camera = self._camera
-        painted = tuple((s.planting.id, s.ink) for item in camera.sheet.beds.values() for s in item.painted)
-        key = (camera.document.plan, painted, camera.pixels_per_metre)
-        if key != self._key:
+        painted = [item.painted for item in camera.sheet.beds.values()]
+        key = (camera.document.plan, camera.pixels_per_metre, len(painted))
+        if key != self._key or not all(map(is_, painted, self._painted)):
+            self._painted = painted
             self._key = key
-            same = self._drafts is not None and self._drafts.hold_for(camera)
-            if self._drafts is None or not self._drafts.words_hold_for(camera):
-                self._drafts = _Drafts(camera)
-            elif not same:
-                self._drafts.zoom_to(camera)
-            groups, self._numbers = _numbered(self._drafts.groups())
+            drafts, same = self._drafts, False
+            if drafts is None or not drafts.words_hold_for(camera):
+                drafts = self._drafts = _Drafts(camera)
+            elif drafts.zoom != camera.pixels_per_metre:
+                drafts.zoom_to(camera)
+            else:
+                same = True
+            groups, self._numbers = _numbered(drafts.groups())
             if not same or not self._places.follow(groups):
                 self._places = LabelPlaces(groups, CELL_OF_GRID * camera.pixels_per_metre)
         self._offset = camera.viewportTransform().map(QPointF(0, 0))
@@ -193,7 +198,7 @@ class _OfBed(NamedTuple):
     """The labels of a bed, and what they were made for."""
 
     made_for: tuple[object, ...]
-    inks: tuple[str, ...]
+    painted: tuple[PaintedPlanting, ...]
     group: LabelGroup
 
 
@@ -216,10 +221,6 @@ class _Drafts:
     def zoom_to(self, camera: Camera) -> None:
         """Draft them anew for another zoom; what may be written stays."""
         self.zoom, self._of_beds = camera.pixels_per_metre, {}
-
-    def hold_for(self, camera: Camera) -> bool:
-        """Whether the labels of beds that are drawn the same may be kept for what a camera shows now."""
-        return self.zoom == camera.pixels_per_metre and self.words_hold_for(camera)
 
     def words_hold_for(self, camera: Camera) -> bool:
         """Whether what may be written of plantings that are drawn the same may be kept for what a camera shows now."""
@@ -244,9 +245,16 @@ class _Drafts:
 
     def _of_bed(self, bed: Bed, item: BedItem) -> LabelGroup:
         """The labels of a bed and its plantings."""
-        kept, made_for = self._of_beds.get(bed.id), (bed, *(each.plot for each in item.painted))
-        inks = tuple(each.ink for each in item.painted)
-        if kept is not None and kept.inks == inks and list(map(id, kept.made_for)) == list(map(id, made_for)):
+        kept = self._of_beds.get(bed.id)
+        if kept is not None and kept.made_for[0] is bed and kept.painted is item.painted:
+            return kept.group
+        made_for = (bed, *(each.plot for each in item.painted))
+        inks = [each.ink for each in item.painted]
+        if (
+            kept is not None
+            and [each.ink for each in kept.painted] == inks
+            and list(map(id, kept.made_for)) == list(map(id, made_for))
+        ):
             return kept.group
         rect = self.pixels(item.shape().boundingRect())
         found = LabelGroup((), rect)
@@ -256,7 +264,7 @@ class _Drafts:
             over = ", ".join(["0" * self._digits] * left_over)
             name = self._numbers_beside(bed, rect, over) if over else (self._bed_name(bed, rect),)
             found = LabelGroup((*plantings, *name, *self._bed_size(bed, rect)), rect, unnamed)
-        self._of_beds[bed.id] = _OfBed(made_for, inks, found)
+        self._of_beds[bed.id] = _OfBed(made_for, item.painted, found)
         return found
 
     def pixels(self, rect: QRectF) -> QRectF:

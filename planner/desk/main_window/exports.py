@@ -41,6 +41,11 @@ class Exports:
         Suggests the names of new files.
     say : callable
         Shows a line in the status bar.
+
+    Attributes
+    ----------
+    made : callable
+        Called when sheets were written or printed.
     """
 
     def __init__(
@@ -54,6 +59,7 @@ class Exports:
         self._window, self._document = window, document
         self._prompts, self._files, self._say = prompts, files, say
         self._long_work = LongWork(window)
+        self.made: Callable[[], object] = lambda: None
 
     # -- sheets -----------------------------------------------------------------------------
 
@@ -71,6 +77,7 @@ class Exports:
             say("{sheets} written to {file}", sheets=title, file=str(target)),
         )
         if written:
+            self.made()
             self._show(target)
         return written
 
@@ -128,6 +135,8 @@ class Exports:
         message = print_wished(self._window, self._document.plan, wish or self._wish("bed"), self._long_work)
         if message.text:
             self._say(message.text)
+        if message.printed:
+            self.made()
         return message.printed
 
     def everything(self) -> bool:

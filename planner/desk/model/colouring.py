@@ -4,13 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from typing import Literal, NamedTuple, get_args
+from typing import TYPE_CHECKING, Literal, NamedTuple, get_args
 
 from PySide6.QtCore import QObject, Signal
 
-from planner.checks.frame.planting_view import planting_view
-from planner.checks.light_measure import coarsely_measured, growing_days
-from planner.checks.rested import Rested, rested_years
 from planner.crops.families import ENGLISH
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
@@ -20,6 +17,9 @@ from planner.plan import Plan
 from planner.season.planting_dates import Dates
 from planner.sheets.class_inks import MOST_PEOPLE, SCALES
 from planner.words import join_list, later, say
+
+if TYPE_CHECKING:
+    from planner.checks.rested import Rested
 
 #: By what plantings can be coloured.
 Scale = Literal["family", "stage", "sun", "rotation", "tended", "water"]
@@ -166,6 +166,8 @@ class Colouring(QObject):
     def _work(self) -> None:
         plan = self._document.plan
         if self.scale == "rotation":
+            from planner.checks.rested import rested_years
+
             self._jobs.start(lambda _cancelled: iter((rested_years(plan),)), self._take_rests)
         elif self.scale == "sun":
             try:
@@ -202,6 +204,9 @@ def stage_on(dates: Dates, day: dt.date) -> str:
 
 def hours_of_sun(plan: Plan, cancelled: Cancelled = lambda: False) -> dict[str, float]:
     """Mean hours of direct sun a day of each planting over its days of the lighter half of the year, by their ids. [h]"""
+    from planner.checks.frame.planting_view import planting_view
+    from planner.checks.light_measure import coarsely_measured, growing_days
+
     found: dict[str, float] = {}
     for bed in plan.beds:
         if cancelled():

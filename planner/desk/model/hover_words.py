@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 
-from planner.amounts.tasks import planting_tasks
 from planner.desk.model.thing_words import planting_words
 from planner.garden import Planting
 from planner.plan import Plan
@@ -35,6 +34,8 @@ def hover_words(plan: Plan, planting: Planting, day: dt.date | None) -> str:
 
 
 def _next_work(plan: Plan, planting: Planting, day: dt.date) -> str:
+    from planner.amounts.tasks import planting_tasks
+
     open_work = [task for task in planting_tasks(plan, planting) if task.done is None and task.until >= day]
     if not open_work:
         return say("Nothing more to do")
