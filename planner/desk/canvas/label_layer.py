@@ -35,6 +35,8 @@ LEAST_BED = 26.0
 
 #: Breadth of the stripe in the ink of its family beside the name of a planting. [pixels]
 STRIPE = 3.0
+#: Words may stand out of their room by the tips of letters.
+_ALIGN = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextDontClip
 #: What stands between the name of a bed and the numbers beside it.
 BESIDE_NAME = "  ·  "
 #: Side of the cells in which the places of labels are looked up. [m]
@@ -139,18 +141,18 @@ def _write(painter: QPainter, label: Label, place: QRectF, look: Look, *, on_bed
         painter.drawRoundedRect(place, 3, 3)
         painter.setPen(look.ink)
         if label.number:
-            painter.drawText(place, Qt.AlignmentFlag.AlignCenter, label.text)
+            painter.drawText(place, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip, label.text)
             return
         stripe = QRectF(place.left(), place.top() + 2, STRIPE, place.height() - 4)
         painter.fillRect(stripe, plant_symbols.colour(ink.line_rgb))
-        painter.drawText(place.adjusted(STRIPE + 3, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, label.text)
+        painter.drawText(place.adjusted(STRIPE + 3, 0, 0, 0), _ALIGN, label.text)
         return
     if on_bed:
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(look.chip)
         painter.drawRect(place.adjusted(-1, 0, 2, 0))
     painter.setPen(look.pencil if label.kind in ("size", "structure") else look.ink)
-    painter.drawText(place, Qt.AlignmentFlag.AlignVCenter, label.text)
+    painter.drawText(place, _ALIGN, label.text)
 
 
 def _font(kind: LabelKind) -> QFont:
@@ -276,7 +278,10 @@ class _Drafts:
 
     def _extent(self, text: str, kind: LabelKind, pad: float = 0.0) -> QSizeF:
         metrics = self.metrics[kind]
-        return QSizeF(metrics.horizontalAdvance(text) + pad, metrics.capHeight() + metrics.descent() + 3)
+        return QSizeF(
+            metrics.horizontalAdvance(text) + pad,
+            metrics.capHeight() + metrics.descent() + (1 if kind == "bed" else 3),
+        )
 
     def _bed_name(self, bed: Bed, rect: QRectF) -> Label:
         """The name of a bed beside it, level or along a side; on it only where no other place is left."""
@@ -286,6 +291,7 @@ class _Drafts:
         if self.zoom >= NUMBERS_FROM:
             beside += labels.along(rect, extent.transposed())
             beside += () if wide else labels.around(rect, extent)
+            beside += labels.along(rect, extent.transposed(), -1)
         on_it = labels.corners(rect, extent)
         return Label(bed.id, bed.name, "bed", beside, on_it, high=extent.height())
 

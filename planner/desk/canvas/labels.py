@@ -353,8 +353,8 @@ def farther(rect: QRectF, size: QSizeF) -> tuple[QRectF, ...]:
 
 
 def along(rect: QRectF, size: QSizeF, gap: float = 1) -> tuple[QRectF, ...]:
-    """Places for upright words along the left side of a rectangle."""
-    left = rect.left() - gap - size.width()
+    """Places for upright words along the left side of a rectangle; a negative gap leads to its right side."""
+    left = rect.left() - gap - size.width() if gap >= 0 else rect.right() - gap
     tops = dict.fromkeys((rect.bottom() - size.height(), rect.center().y() - size.height() / 2))
     return tuple(QRectF(left, top, size.width(), size.height()) for top in tops)
 
