@@ -319,10 +319,12 @@ class _Drafts:
 
     def _plantings(self, bed: Bed, item: BedItem, rect: QRectF) -> tuple[tuple[Label, ...], tuple[str, ...]]:
         """The names and numbers of plantings on their bed, and the ids of those that have no name."""
-        plots = [self._plot(bed, each, rect) for each in item.painted]
-        outline = None if _is_level(bed, item.shape()) else self._path(item.shape())
         metrics = self.metrics["planting"]
         room = metrics.horizontalAdvance("0" * self._digits) + 4, metrics.capHeight() + 4
+        if min(rect.width(), rect.height()) < room[1]:  # of thousands of beds seen from afar, most
+            return (), tuple(each.planting.id for each in item.painted) if self.zoom >= NUMBERS_FROM else ()
+        plots = [self._plot(bed, each, rect) for each in item.painted]
+        outline = None if _is_level(bed, item.shape()) else self._path(item.shape())
         families = {each.planting.id: each.ink for each in item.painted}
         places = {one.key: one for one in places_in_bed(rect, outline, plots, room)}
         found = tuple(self._label(one, families[one.key]) for one in places.values())

@@ -38,6 +38,9 @@ class SheetScene(QGraphicsScene):
         self.structures: dict[str, StructureItem] = {}
         self.colouring = Colouring(document)
         self.colouring.changed.connect(self._follow_beds)
+        self.colouring.inks_shown = lambda: (
+            painted.ink for item in self.beds.values() for painted in item.painted
+        )
         self._shown: tuple[Plan, Look, dt.date | None] | None = None
         self._structures_shown: tuple[Structure, ...] = ()
         document.garden_changed.connect(self.follow)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING, Literal, NamedTuple, get_args
 
 from PySide6.QtCore import QObject, Signal
@@ -101,6 +101,8 @@ class Colouring(QObject):
         self._jobs = JobQueue(self)
         self._hours: dict[str, float] = {}
         self._rests: dict[str, Rested] = {}
+        #: Keys of the inks that the sheet shows, where there is a sheet.
+        self.inks_shown: Callable[[], Iterable[str]] = self._inks_of_all
         self._people_of: tuple[Plan | None, tuple[str, ...]] = (None, ())
         document.garden_settled.connect(self._work)
         document.year_changed.connect(self._work)
@@ -145,7 +147,7 @@ class Colouring(QObject):
 
     def meanings(self) -> tuple[Meaning, ...]:
         """The legend: all classes of the scale; of families those that are on the sheet."""
-        plan, document = self._document.plan, self._document
+        plan = self._document.plan
         if self.scale == "tended":
             people = self._people(plan)
             shown = [Meaning(_person_ink(people, name), name) for name in people]
@@ -153,9 +155,14 @@ class Colouring(QObject):
         if self.scale != "family":
             keys = (f"{self.scale}/{name}" for name in SCALES[self.scale])
             return tuple(Meaning(key, say(_CLASSES[key])) for key in keys)
-        crops = (plan.figures_of(one).crop for one in plan.plantings if document.is_growing_on_day_shown(one))
-        families = sorted({crop.family for crop in crops if crop is not None})
+        families = sorted(name for name in set(self.inks_shown()) if name)
         return tuple(Meaning(name, say(ENGLISH[name]) if name in ENGLISH else name) for name in families)
+
+    def _inks_of_all(self) -> Iterator[str]:
+        document = self._document
+        for planting in document.plan.plantings:
+            if document.is_growing_on_day_shown(planting):
+                yield self.ink_of(document.plan, planting, document.day)
 
     def words(self) -> str:
         """The legend in a sentence."""
