@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
@@ -19,6 +19,8 @@ from planner.words import say
 
 #: Height of a line, height and width of a swatch, room about it and between entries. [pixels]
 LINE, HIGH, WIDE, NEAR, APART, EDGE = 20, 11, 20, 5, 14, 10
+#: It follows when nothing has changed for so long: it asks for all that is drawn. [ms]
+RESTED = 150
 #: More lines are not shown: the rest is told by the tool tip.
 MOST_LINES = 2
 
@@ -44,19 +46,20 @@ class ColourLegend(QWidget):
     def __init__(self, document: Document, look: LookSwitch, colouring: Colouring) -> None:
         super().__init__()
         self._look, self._colouring = look, colouring
+        self._meanings: tuple[Meaning, ...] = ()
         self._placed: list[_Placed] = []
-        self._left_out = 0
+        self._left_out, self._end = 0, 0.0
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setFixedHeight(LINE)
         self.setAccessibleName(say("What the colours mean"))
         self._when_seen = WhenSeen(self, self.follow)
-        for changed in (
-            document.garden_settled,
-            document.year_changed,
-            document.day_changed,
-            colouring.changed,
-        ):
-            changed.connect(self._when_seen.follow)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(RESTED)
+        self._rest.timeout.connect(self._when_seen.follow)
+        for changed in (document.garden_settled, document.year_changed, document.day_changed):
+            changed.connect(self._rest.start)
+        colouring.changed.connect(self._when_seen.follow)
         look.changed.connect(self.update)
         self._when_seen.follow()
 
@@ -71,13 +74,14 @@ class ColourLegend(QWidget):
 
     def follow(self) -> None:
         """Bring the legend in step with what is on the sheet."""
-        words = self._colouring.words()
+        self._meanings = self._colouring.meanings()
+        words = self._colouring.words(self._meanings)
         self.setAccessibleDescription(words)
         self.setToolTip(words)
         self._place()
 
     def _place(self) -> None:
-        meanings, metrics = self._colouring.meanings(), QFontMetricsF(letters(9))
+        meanings, metrics = self._meanings, QFontMetricsF(letters(9))
         head = QFontMetricsF(letters(9, bold=True)).horizontalAdvance(self._colouring.head)
         begin, more = EDGE + head + APART, metrics.horizontalAdvance(self._more(99))
         self._placed, x, line = [], begin, 0

@@ -237,7 +237,7 @@ class _Drafts:
         digits = len(str(sum(len(group.unnamed) for group in beds)))
         if digits != self._digits:
             self._digits, self._of_beds = digits, {}
-        beds = [self._of_bed(bed, item) for bed in self.plan.beds if (item := sheet.beds.get(bed.id))]
+            beds = [self._of_bed(bed, item) for bed in self.plan.beds if (item := sheet.beds.get(bed.id))]
         structures = [
             LabelGroup(tuple(self._structure(item.structure, self.pixels(item.shape().boundingRect()))))
             for item in sheet.structures.values()

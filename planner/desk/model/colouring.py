@@ -164,9 +164,9 @@ class Colouring(QObject):
             if document.is_growing_on_day_shown(planting):
                 yield self.ink_of(document.plan, planting, document.day)
 
-    def words(self) -> str:
+    def words(self, meanings: Iterable[Meaning]) -> str:
         """The legend in a sentence."""
-        return say("{head}: {classes}", head=self.head, classes=join_list([m.words for m in self.meanings()]))
+        return say("{head}: {classes}", head=self.head, classes=join_list([one.words for one in meanings]))
 
     # -- beside the window ------------------------------------------------------------------
 
