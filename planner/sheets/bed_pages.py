@@ -18,7 +18,7 @@ from planner.plan.recorded import lessons_in_plan
 from planner.sheets import fonts
 from planner.sheets.bed_drawing import BedDrawing, Section
 from planner.sheets.bed_entries import entry_blocks
-from planner.sheets.bed_frame import BedFrame
+from planner.ground.bed_frame import BedFrame
 from planner.sheets.bed_remarks import (
     bed_findings,
     caution_blocks,

@@ -17,9 +17,9 @@ from planner.plan.walking import beds_in_walking_order
 from planner.season.spans import growing_year
 from planner.season.tasks import Task
 from planner.sheets.bed_drawing import sort_name
-from planner.sheets.bed_frame import BedFrame
+from planner.ground.bed_frame import BedFrame
 from planner.sheets.cautions import bed_cautions, by_importance, work_cautions
-from planner.sheets.drawing_groups import LabelledPlanting
+from planner.plan.drawing_groups import LabelledPlanting
 from planner.sheets.entry_details import details
 from planner.sheets.pocket_map import PocketMap
 from planner.sheets.pocket_words import page_choices, page_words
