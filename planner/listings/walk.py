@@ -96,6 +96,7 @@ def _gone_on(begun: WalkStop, now: WalkStop, plan: Plan) -> WalkStop:
         work.append(found or task)
     known = {task.key for task in work}
     work += [task for task in now.work if task.key not in known]
+    plantings.sort(key=_by_letter)
     return WalkStop(now.bed, tuple(plantings), tuple(work), frozenset(needless))
 
 
@@ -110,8 +111,12 @@ def _as_it_is(task: Task, in_week: Iterable[Task], plan: Plan, garden: Garden) -
 
 
 def _lettered(plantings: Iterable[Planting], letters: dict[str, str]) -> tuple[tuple[str, Planting], ...]:
-    pairs = [(letters.get(one.id, ""), one) for one in plantings]
-    return tuple(sorted(pairs, key=lambda pair: (len(pair[0]), pair[0])))
+    return tuple(sorted(((letters.get(one.id, ""), one) for one in plantings), key=_by_letter))
+
+
+def _by_letter(pair: tuple[str, Planting]) -> tuple[bool, int, str]:
+    letter, _ = pair
+    return not letter, len(letter), letter
 
 
 def _numbered(tasks: Iterable[Task], letters: dict[str, str]) -> tuple[Task, ...]:

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 import shapely
 
 from planner.garden import Bed, Planting
+from planner.ground.bed_frame import BedFrame
 from planner.ground.place import SPECK
 from planner.plan import Plan
-from planner.ground.bed_frame import BedFrame
 
 
 @dataclass(frozen=True)

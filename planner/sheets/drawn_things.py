@@ -10,10 +10,10 @@ import shapely
 
 from planner.amounts.covers import LaidCover
 from planner.garden import Bed, Structure
+from planner.ground.bed_frame import BedFrame
 from planner.ground.covers import ABOUT_PLANT, HOOP_SPACING
 from planner.ground.shapes import plan_polygon, shape_to_own
 from planner.plan import Plan
-from planner.ground.bed_frame import BedFrame
 from planner.plan.drawing_groups import LabelledPlanting
 from planner.words import join_list, later, say
 

@@ -9,8 +9,8 @@ from typing import Literal
 
 import numpy as np
 
-from planner.ground.layout import Layout
 from planner.ground.bed_frame import BedFrame
+from planner.ground.layout import Layout
 
 RowDirection = Literal["along", "across", "oblique"]
 

@@ -67,9 +67,7 @@ def test_what_ends_and_what_is_done_stays_listed_while_the_walk_goes_on(plan):
     after = plan.after(e.add_records(plan.garden, [fields])[0])
     gone = next(one for one in walk_stops(after, DAY) if one.bed.id == stop.bed.id)
     assert courgette.id not in {one.id for _, one in gone.plantings}
-    (on,) = (
-        one for one in walk_goes_on(begun, walk_stops(after, DAY), after) if one.bed.id == stop.bed.id
-    )
+    (on,) = (one for one in walk_goes_on(begun, walk_stops(after, DAY), after) if one.bed.id == stop.bed.id)
     assert letters([on]) == letters([stop])
     assert work(on)[: len(stop.work)] == work(stop)
     assert all(stop.work[work(on).index(key)].planting == courgette.id for key in on.needless)

@@ -14,8 +14,8 @@ from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_be
 
 from planner.garden import Site
 from planner.ground import lay_places, lay_rows
-from planner.plan import Plan
 from planner.ground.bed_frame import BedFrame
+from planner.plan import Plan
 from planner.plan.drawing_groups import drawing_groups
 from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.scale import SCALES, choose_scale, divide, on_paper, scale_words, split

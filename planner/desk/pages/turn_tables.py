@@ -384,7 +384,11 @@ class RepeatModel(HeadedModel):
         if found is None:
             return say("looking for a place…") if column == self.NEW_BED else ""
         if column == self.WHY:
-            return say("Accepted before: {why}", why=found.accepted) if found.accepted else capital(found.why)
+            if found.accepted:
+                return say("Accepted before: {why}", why=found.accepted)
+            if found.best and found.best != found.why:
+                return say("{why}. Best place: {best}", why=capital(found.why), best=found.best)
+            return capital(found.why)
         if found.new is None:
             return say("no place found")
         bed = beds[found.new.bed].name

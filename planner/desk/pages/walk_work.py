@@ -78,7 +78,9 @@ def work_line(number: int, stop: WalkStop) -> str:
     if task.key in stop.needless:
         return say("{number}  {work}: need not be done any more", number=number, work=words)
     if task.done is not None:
-        return say("{number}  {work}: done on {day}", number=number, work=words, day=full_day_words(task.done))
+        return say(
+            "{number}  {work}: done on {day}", number=number, work=words, day=full_day_words(task.done)
+        )
     if task.done_before:
         return say("{number}  {work}: done before", number=number, work=words)
     days = days_in_short(task.date, task.until)
