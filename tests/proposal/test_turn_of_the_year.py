@@ -107,6 +107,15 @@ def sown(key: str, day: dt.date, seeds: float | None = None) -> dict[str, Any]:
     return {"kind": "done", "planting": key, "task": "sow", "day": day, **amount}
 
 
+def test_as_planned_holds_for_what_has_been_and_not_for_what_is_still_to_come():
+    day = D(2026, 6, 1)
+    open_work = unfinished_work(plan_of(PLAIN))
+    turn = turn_year(plan_of(PLAIN), Answers(as_planned=True, until=day))
+    done = {one.day for one in turn.garden.records if one.kind == "done"}
+    assert done == {one.date for one in open_work if one.date <= day} != set()
+    assert [one.date for one in turn.unfinished] == [one.date for one in open_work if one.date > day] != []
+
+
 def test_seed_of_what_nobody_confirmed_stays_and_is_asked_about():
     """The rule: what was recorded as sown is taken off; what was planned is asked about, and taken off once it is answered."""
     one, _ = e.add_records(PLAIN, [sown("p1", D(2026, 4, 20), 700)])
