@@ -102,12 +102,19 @@ def _gone_on(begun: WalkStop, now: WalkStop, plan: Plan) -> WalkStop:
 
 def _as_it_is(task: Task, in_week: Iterable[Task], plan: Plan, garden: Garden) -> Task | None:
     """A piece of work as it is now, wherever it has moved; None where it is no work any more."""
-    for one in in_week:
+    same = [one for one in in_week if one.base_key == task.base_key]
+    if task.every and task.is_open:  # what was due is answered, though it is due again
+        for one in same:
+            if one.done is not None and one.date >= task.date:
+                return one
+    for one in same:
         if one.key == task.key:
             return one
     planting = garden.plantings_by_id.get(task.planting)
     alike = planting_tasks(plan, planting) if planting is not None and not task.dressing else ()
-    return next((one for one in alike if one.key == task.key), None)
+    return next((one for one in alike if one.key == task.key), None) or next(
+        (one for one in alike if one.base_key == task.base_key), None
+    )
 
 
 def _lettered(plantings: Iterable[Planting], letters: dict[str, str]) -> tuple[tuple[str, Planting], ...]:

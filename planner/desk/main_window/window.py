@@ -192,6 +192,7 @@ class Window(QMainWindow):
         pages.records.said.connect(self.status.say)
         pages.year.record_wanted.connect(pages.begin_record)
         pages.walk.said.connect(self.status.say)
+        pages.year.said.connect(self.status.say)
         pages.record_bar.closed.connect(navigation.back_to_sheet)
         pages.wishes.wrong.connect(self.status.complain)
         pages.wishes.said.connect(self.status.say)

@@ -291,7 +291,7 @@ class WalkPage(QWidget):
 
         def change(garden: Garden) -> Garden:
             for task in tasks:
-                garden = edits.tick(garden, task.subject, task.kind, day, task.cover)
+                garden = edits.tick(garden, task.subject, task.kind, day, task.cover, bool(task.every))
             return garden
 
         return self._edit(
@@ -308,7 +308,9 @@ class WalkPage(QWidget):
         task = stop.work[number - 1]
         return self._edit(
             say("Take back work in {bed}", bed=stop.bed.name),
-            lambda garden: edits.untick(garden, task.subject, task.kind, task.done, task.cover),
+            lambda garden: edits.untick(
+                garden, task.subject, task.kind, task.done, task.cover, bool(task.every)
+            ),
             say("Not done: {work}", work=task_words(task)[0]),
         )
 
