@@ -203,6 +203,43 @@ def test_a_new_record_is_written_by_the_form(document, page):
     assert (record.planting, record.day, record.amount) == ("car", TODAY, Amount(value=1200, unit="g"))
 
 
+def test_a_loss_is_chosen_or_typed_and_its_harvest_said_before_it_is_written(document, page):
+    form = page.form
+    form.kind.chosen.emit("seen")
+    form.day.typed.emit(TODAY)
+    form.bed.chosen.emit("b4")
+    form.planting.chosen.emit("car")
+    lost = form._rows_of["lost"][1]
+    assert [one.text() for one in lost.shares.actions() if one.text()] == [
+        "a quarter",
+        "a third",
+        "half",
+        "three quarters",
+        "all of it",
+        "not said",
+    ]
+    for text, share in (("half", 0.5), ("9 of 28", 9 / 28), ("30 %", 0.3), ("a third", 1 / 3), ("20", 0.2)):
+        lost.setText(text)
+        lost.setModified(True)
+        QTest.keyClick(lost, ENTER)
+        assert form.draft["lost"] == pytest.approx(share)
+    lost.shares.actions()[2].trigger()
+    assert form.draft["lost"] == 0.5
+    assert "plants are left then" in form.effect.text()
+    assert "less is picked" in form.effect.text()
+    assert not document.garden.records
+    form.write()
+    (record,) = document.garden.records
+    assert (record.planting, record.lost, record.share) == ("car", 0.5, None)
+    form.kind.chosen.emit("seen")
+    form._rows_of["share"][1].typed.emit(0.5)
+    assert form.effect.text() == "What is only damaged is written down; it does not lessen the harvest."
+    lost.setText("many")
+    lost.setModified(True)
+    QTest.keyClick(lost, ENTER)
+    assert lost.is_wrong
+
+
 def test_a_chosen_record_is_changed_field_by_field(document, page):
     type_line(page.entry, "slugs on lettuce in Bed 2, half of it")
     page.table.selectRow(0)
