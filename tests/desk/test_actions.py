@@ -121,3 +121,18 @@ def test_a_letter_typed_beside_the_plan_is_no_command(hand: Hand, qapp) -> None:
     qapp.processEvents()
     QTest.keyClick(hand.view, Qt.Key.Key_R)
     assert hand.view.tool == "rectangle"
+
+
+def test_a_letter_in_an_open_menu_is_no_key_of_a_tool(open_hand, qapp):
+    hand = open_hand()
+    hand.window.activateWindow()
+    hand.view.setFocus()
+    menu = next(one for one in hand.window.menuBar().findChildren(QMenu) if one.actions())
+    menu.popup(hand.window.mapToGlobal(hand.window.rect().center()))
+    QTest.keyClick(hand.view, Qt.Key.Key_R)
+    assert hand.view.tool == "select"
+    menu.close()
+    hand.view.setFocus()
+    qapp.processEvents()
+    QTest.keyClick(hand.view, Qt.Key.Key_R)
+    assert hand.view.tool == "rectangle"

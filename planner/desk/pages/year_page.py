@@ -45,7 +45,8 @@ _WEEK = dt.timedelta(days=7)
 _TASK_ROLE = Qt.ItemDataRole.UserRole
 #: Widths of chart and week at first. [pixels]
 CHART_WIDTH, WEEK_WIDTH = 700, 380
-#: On a narrower page the week is below the chart. [pixels]
+#: On a narrower page the week is below the chart, with some lines of its list in sight. [pixels]
+LEAST_LIST = 86
 NARROW = 640
 
 
@@ -187,8 +188,8 @@ class YearPage(QWidget):
         orientation = Qt.Orientation.Vertical if narrow else Qt.Orientation.Horizontal
         if self._split.orientation() != orientation:
             self._split.setOrientation(orientation)
-            half = max(self.height() // 2, 1)
-            self._split.setSizes([half, half] if narrow else [CHART_WIDTH, WEEK_WIDTH])
+            third = max(self.height() // 3, 1)
+            self._split.setSizes([third, 2 * third] if narrow else [CHART_WIDTH, WEEK_WIDTH])
         self._keep_room_for_lines(self.width() if narrow else 0)
 
     def _keep_room_for_lines(self, width: int) -> None:
@@ -196,6 +197,7 @@ class YearPage(QWidget):
 
         A splitter asks for the least height of one line only. 0 asks for nothing more.
         """
+        self.list.setMinimumHeight(LEAST_LIST if width else 0)
         layout = self._side.layout()
         self._side.setMinimumHeight(layout.minimumHeightForWidth(width) if layout and width else 0)
 
