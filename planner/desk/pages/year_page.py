@@ -46,7 +46,7 @@ _TASK_ROLE = Qt.ItemDataRole.UserRole
 #: Widths of chart and week at first. [pixels]
 CHART_WIDTH, WEEK_WIDTH = 700, 380
 #: On a narrower page the week is below the chart, with some lines of its list in sight. [pixels]
-LEAST_LIST = 86
+LEAST_LIST = 76
 NARROW = 640
 
 
