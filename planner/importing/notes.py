@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from planner.garden import Garden, Planting
@@ -75,6 +75,11 @@ class NotesPreview:
     def of_status(self, status: NoteStatus) -> tuple[NoteRow, ...]:
         """Rows of a status."""
         return tuple(row for row in self.rows if row.status == status)
+
+    def without(self, rows: Iterable[NoteRow]) -> NotesPreview:
+        """The preview with some notes left out."""
+        gone = {(row.file, row.number) for row in rows}
+        return replace(self, rows=tuple(row for row in self.rows if (row.file, row.number) not in gone))
 
     @property
     def new(self) -> tuple[NoteRow, ...]:

@@ -230,4 +230,5 @@ def _line_data(line: WeekLine, task: Task) -> dict[str, Any]:
         "told": line.told,
         "done": task.done.isoformat() if task.done is not None else "",
         "done_before": task.done_before,
+        "every": task.every,
     }

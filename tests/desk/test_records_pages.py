@@ -243,7 +243,7 @@ def test_a_loss_is_chosen_or_typed_and_its_harvest_said_before_it_is_written(doc
         "a third",
         "half",
         "three quarters",
-        "all of it",
+        "all",
         "not said",
     ]
     for text, share in (("half", 0.5), ("9 of 28", 9 / 28), ("30 %", 0.3), ("a third", 1 / 3), ("20", 0.2)):

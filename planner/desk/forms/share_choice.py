@@ -10,18 +10,8 @@ from typing_extensions import override
 from planner.desk.forms.day_field import down_sign
 from planner.desk.forms.fields import TypedField
 from planner.importing.share_text import read_share
-from planner.words import later, percent, say
-
-#: Shares that can be chosen.
-SHARES = {
-    0.25: later("a quarter"),
-    1 / 3: later("a third"),
-    0.5: later("half"),
-    0.75: later("three quarters"),
-    1.0: later("all of it"),
-}
-#: A share this near to one that can be chosen is shown as that one.
-_NEAR = 0.004
+from planner.listings.share_words import SHARES, chosen_share_words
+from planner.words import say
 
 
 class ShareChoice(TypedField):
@@ -34,7 +24,7 @@ class ShareChoice(TypedField):
     """
 
     def __init__(self, name: str) -> None:
-        super().__init__(name, read_share, share_words, may_be_empty=True)
+        super().__init__(name, read_share, chosen_share_words, may_be_empty=True)
         self.shares = QMenu(self)
         for share, words in SHARES.items():
             self.shares.addAction(say(words)).triggered.connect(lambda _on, one=share: self._choose(one))
@@ -60,11 +50,3 @@ class ShareChoice(TypedField):
         self.accept()
         self.show_value(share)
         self.typed.emit(share)
-
-
-def share_words(share: float) -> str:
-    """A share as it is chosen, else in hundredths."""
-    for known, words in SHARES.items():
-        if abs(share - known) < _NEAR:
-            return say(words)
-    return percent(share)
