@@ -15,7 +15,7 @@ from planner.checks.other_start import objection
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.garden import edits as e
-from planner.garden.harm_words import HARM_WORDS, loss_words
+from planner.garden.harm_words import causes_in_words, loss_words
 from planner.garden.planting import SEEDLESS
 from planner.garden.weight_words import weight_words
 from planner.plan import Plan
@@ -61,12 +61,15 @@ class LossInputs(NamedTuple):
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings of which less is left than was planned."""
     plan = context.plan
-    replaced = {one.replaces for one in plan.garden.plantings if one.replaces is not None}
+    replaced: set[str | None] | None = None
     for view in context.views:
         outcome, lives = plan.garden.outcome(view.planting), plan.survival(view.planting)
         ended = None
-        if outcome is not None and outcome.lost and outcome.why != "resown" and view.id not in replaced:
-            ended = outcome.day, loss_words(plan.garden.records_of(view.id), outcome.why)
+        if outcome is not None and outcome.lost and outcome.why != "resown":
+            if replaced is None:
+                replaced = {one.replaces for one in plan.garden.plantings}
+            if view.id not in replaced:
+                ended = outcome.day, loss_words(plan.garden.records_of(view.id), outcome.why)
         if ended is None and (outcome is not None or not lives.steps):
             continue
         inputs = LossInputs(view, lives, ended, missing_of_loss(plan, view.planting), _last_start(plan, view))
@@ -148,7 +151,7 @@ def _words(view: PlantingView, lives: Survival, ended: tuple[dt.date, str] | Non
         "{share} of the {planting} was lost to {harm} by {day}: {left} of {planned} plants are left",
         share=percent(1.0 - lives.left),
         planting=view.name,
-        harm=step.cause or say(HARM_WORDS[step.harm]),
+        harm=causes_in_words((one.harm, one.cause) for one in lives.steps if one.harm is not None),
         day=view.day(step.day),
         left=lives.plants,
         planned=lives.planned,

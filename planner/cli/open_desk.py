@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from pathlib import Path
@@ -36,11 +37,14 @@ def run(args: argparse.Namespace) -> int:
             "there is no display to open a window on",
             fix="Start it on a desktop; bedwright sheets and bedwright amounts need none",
         )
+    gc.disable()  # the window collects garbage itself; what is imported meanwhile is none
     try:
         from planner.desk import app
     except ImportError as error:
         raise UsageError(
             f"the window's parts do not load ({error})", fix="Run: python3 planner/bootstrap.py run"
         ) from None
+    finally:
+        gc.enable()
     code: int = app.run(path, args.sample is not None)
     return code

@@ -10,6 +10,7 @@ from PySide6.QtCore import QLibraryInfo, QLocale, QSettings, Qt, QTimer, QTransl
 from PySide6.QtGui import QFont, QGuiApplication
 from PySide6.QtWidgets import QApplication
 
+from planner.desk import bindings  # noqa: F401  # before the others
 from planner.desk.main_window.window import Window
 from planner.desk.model.garbage import WindowThreadCollector
 from planner.desk.theme.palette import load_fonts

@@ -10,6 +10,9 @@ dates to dates, with what is missing or doubtful as sentences beside them.
 
 from __future__ import annotations
 
+import datetime as dt
+from typing import NamedTuple
+
 from planner.crops.aftercare import Care
 from planner.season import practice
 from planner.season.aftercare import Known, aftercare
@@ -21,12 +24,45 @@ from planner.season.date_inputs import DateContext, DateInputs, context_of
 from planner.season.emergence import emergence_day
 from planner.season.flowering import flowering_day
 from planner.season.harvest import Harvest, work_out_harvest
-from planner.season.planting_dates import Dated, Dates
+from planner.season.planting_dates import Bolting, Dated, Dates
 from planner.season.start_day import Start, work_out_start
 from planner.season.start_doubts import start_doubts
 from planner.words import day_words, full_day_words
 
-__all__ = ["DateInputs", "work_out"]
+__all__ = ["DateInputs", "Outlook", "outlook", "work_out"]
+
+
+class Outlook(NamedTuple):
+    """What of the dates of a planting tells whether it was begun in good time: as in :class:`Dates`."""
+
+    start: str | None
+    ripens: bool
+    first_harvest: Dated | None
+    last_harvest: Dated | None
+    bolts: Bolting | None
+
+
+def outlook(inputs: DateInputs) -> Outlook:
+    """Work out only what tells whether a start is good: a third quicker than all dates, and asked for every few days of a year.
+
+    Parameters
+    ----------
+    inputs : DateInputs
+
+    Returns
+    -------
+    Outlook
+        Bolting is not looked at where nothing ripens.
+    """
+    context = context_of(inputs)
+    start = work_out_start(context)
+    on = start.on_plot
+    harvest = work_out_harvest(context, start)
+    first, bolts = harvest.first, None
+    clear, _ = clearing_day(context, on, harvest)
+    if harvest.ripens:
+        bolts = runs_to_seed(context, on, emergence_day(context, start.sow, on), first)
+    return Outlook(context.start, harvest.ripens, first, _last_before_clearing(harvest, clear), bolts)
 
 
 def work_out(inputs: DateInputs) -> Dates:
@@ -77,6 +113,7 @@ def work_out(inputs: DateInputs) -> Dates:
         heat=harvest.heat,
         ripens=harvest.ripens,
         outcome=context.outcome,
+        picked_until=_picked_until(context, harvest),
         missing=(*start.missing, *harvest.missing, *missing_clear),
         doubts=(
             *start_doubts(context, on, first if harvest.ripens else None),
@@ -98,6 +135,12 @@ def _expected_harvest(context: DateContext, start: Start, first: Dated | None) -
 
 def _ahead_of_harvest(care: Care) -> bool:
     return care.after == "first harvest" and care.days < 0
+
+
+def _picked_until(context: DateContext, harvest: Harvest) -> dt.date | None:
+    """Until when it would have been picked; None of what was not lost, or not while it was picked."""
+    lost = context.outcome is not None and context.outcome.lost
+    return harvest.last.day if lost and harvest.first is not None and harvest.last is not None else None
 
 
 def _last_before_clearing(harvest: Harvest, clear: Dated | None) -> Dated | None:

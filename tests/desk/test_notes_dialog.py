@@ -12,6 +12,8 @@ from PySide6.QtCore import Qt
 from planner.desk.main_window.notes_dialog import NotesDialog
 from planner.garden import Garden, Site, edits
 
+pytestmark = pytest.mark.one_window
+
 NAMES = "<b>North</b>"
 
 

@@ -8,6 +8,8 @@ from PySide6.QtGui import QAction, QKeySequence, QShortcut
 
 from planner.desk.main_window import actions
 
+pytestmark = pytest.mark.one_window
+
 _KEYS = QKeySequence.StandardKey
 
 #: Standard keys by system, as Qt binds them: the table in its src/gui/kernel/qplatformtheme.cpp, for the keyboard schemes

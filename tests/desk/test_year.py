@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from bench.bench_edit import big_garden
+from effort import tries
 from hand import LIMIT, stand
 from making import bed, garden
 from PySide6.QtCore import QDate, QPoint, Qt
@@ -24,6 +25,8 @@ from planner.garden import Climate, FrostDates, edits
 from planner.plan import Plan
 from planner.season.tasks import Task, monday
 from planner.words import day_words
+
+pytestmark = pytest.mark.one_window
 
 LEFT = Qt.MouseButton.LeftButton
 DAY = dt.timedelta(days=1)
@@ -385,6 +388,7 @@ def test_a_short_bar_shows_the_variety_alone(qapp):
     assert len(fitting_name(metrics, "lettuce", "Marvel", 12)) < 3
 
 
+@pytest.mark.own_window
 def test_a_tick_moves_no_line_of_the_week(sample, qapp):
     sample.pages.setCurrentWidget(sample.pages.year)
     page = sample.pages.year
@@ -441,7 +445,7 @@ def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None
     )
     plan, work = Plan(document, document.years()[-1]), _Work()
     done, seen = 0, False
-    while done < 40:
+    while done < tries(20, 40):
         after = random_edit(chance, document, chance.choice(sorted(EDITS)))
         if after is None:
             continue

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
-from planner.checks import Finding
 from planner.desk.canvas import guides
 from planner.desk.canvas.access_layer import AccessLayer
 from planner.desk.canvas.camera import MARGIN, Camera
@@ -25,6 +24,9 @@ from planner.desk.canvas.selection import paint_selection
 from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
+
+if TYPE_CHECKING:
+    from planner.checks import Finding
 
 
 class OpenFindings(Protocol):

@@ -16,6 +16,7 @@ from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.files import Files
 from planner.desk.main_window.navigation import Navigation
+from planner.desk.main_window.page_connections import connect_page
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
 from planner.desk.main_window.season_commands import SeasonCommands
@@ -150,62 +151,32 @@ class Window(QMainWindow):
     def _connect_panels(self) -> None:
         docks, navigation = self.docks, self.commands.navigation
         docks.crops.crop_taken.connect(navigation.place_crop)
-        docks.crops.crop_shown.connect(self.pages.crop.show_crop)
+        docks.crops.crop_shown.connect(self.pages.show_crop)
         docks.details.wrong.connect(self.status.complain)
         docks.details.righted.connect(self.status.righted)
-        docks.details.bed.sheet_button.clicked.connect(self.commands.exports.sheets_of_selected_beds)
-        docks.details.planting.series.clicked.connect(self.commands.draw.new_series)
-        docks.details.planting.course.ended.clicked.connect(self.commands.season.end_selected)
-        docks.details.planting.course.anew.clicked.connect(self.commands.season.sow_anew)
+        docks.details.form_made.connect(self._connect_form)
         docks.walk.shown.connect(lambda: self.view.take_tool("walk"))
         docks.findings.said.connect(self.status.say)
         docks.contents.said.connect(self.status.say)
         docks.findings.chosen.connect(navigation.show_finding)
         self.findings.changed.connect(self._follow_findings)
 
+    def _connect_form(self, name: str) -> None:
+        """Connect a form of the details that has been made."""
+        details, commands = self.docks.details, self.commands
+        if name == "bed":
+            details.bed.sheet_button.clicked.connect(commands.exports.sheets_of_selected_beds)
+        elif name == "planting":
+            details.planting.series.clicked.connect(commands.draw.new_series)
+            details.planting.course.ended.clicked.connect(commands.season.end_selected)
+            details.planting.course.anew.clicked.connect(commands.season.sow_anew)
+
     def _connect_pages(self) -> None:
-        pages, navigation, exports = self.pages, self.commands.navigation, self.commands.exports
-        pages.year.end_wanted.connect(self.commands.season.end_selected)
-        pages.year.anew_wanted.connect(self.commands.season.sow_anew)
-        pages.crop.plant_wanted.connect(navigation.place_crop)
-        pages.crop.variety_wanted.connect(navigation.edit_variety)
-        pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
-        pages.years.planting_wanted.connect(navigation.show_on_sheet)
-        pages.trials.planting_wanted.connect(navigation.show_on_sheet)
-        pages.raising.planting_wanted.connect(navigation.show_on_sheet)
-        pages.raising.wrong.connect(self.status.say)
-        pages.raising.follow_findings(self.findings)
-        pages.materials.planting_wanted.connect(navigation.show_on_sheet)
-        pages.materials.wrong.connect(self.status.say)
-        pages.shopping.planting_wanted.connect(navigation.show_on_sheet)
-        pages.shopping.save_wanted.connect(exports.shopping_list)
-        pages.shopping.table_wanted.connect(exports.shopping_table)
-        for page in (pages.shopping, pages.planting_stock, pages.offers):
-            page.wrong.connect(self.status.say)
-        for asked in (pages.harvest, pages.store, pages.gaps):
-            asked.planting_wanted.connect(navigation.show_on_sheet)
-            asked.household_wanted.connect(lambda: pages.bring(pages.household))
-        for said in (pages.gaps.said, pages.enough.said):
-            said.connect(self.status.say)
-        pages.household.wrong.connect(self.status.complain)
-        pages.records.wrong.connect(self.status.complain)
-        pages.records.said.connect(self.status.say)
-        pages.year.record_wanted.connect(pages.begin_record)
-        pages.walk.said.connect(self.status.say)
-        pages.year.said.connect(self.status.say)
-        pages.record_bar.closed.connect(navigation.back_to_sheet)
-        pages.wishes.wrong.connect(self.status.complain)
-        pages.wishes.said.connect(self.status.say)
-        pages.layout_page.wrong.connect(self.status.complain)
-        pages.layout_page.said.connect(self.status.say)
-        pages.layout_page.fill_wanted.connect(self.commands.season.fill_ground)
-        pages.layout_page.thing_wanted.connect(navigation.show_on_sheet)
-        pages.stock.wrong.connect(self.status.say)
-        pages.varieties.wrong.connect(self.status.say)
-        pages.paper.save_wanted.connect(exports.sheets)
-        pages.paper.print_wanted.connect(exports.print_sheets)
-        pages.paper.calibration_wanted.connect(exports.calibration)
-        pages.paper.wrong.connect(self.status.say)
+        self.pages.page_made.connect(self._connect_page)
+        self.pages.record_bar.closed.connect(self.commands.navigation.back_to_sheet)
+
+    def _connect_page(self, name: str) -> None:
+        connect_page(self, name)
 
     # -- following --------------------------------------------------------------------------
 
@@ -227,7 +198,7 @@ class Window(QMainWindow):
         document = self.document
         crops = {document.garden.plantings_by_id[key].crop for key in document.selected_plantings}
         if len(crops) == 1 and (crop := document.catalogue.get(crops.pop())) is not None:
-            self.pages.crop.show_crop(crop)
+            self.pages.show_crop(crop)
 
     def _follow_day(self) -> None:
         self._actions["whole year"].setChecked(self.document.day is None)
@@ -271,7 +242,8 @@ class Window(QMainWindow):
             return
         self.docks.save(self.settings)
         self.commands.season.close()
-        self.pages.layout_page.search.close()
+        if self.pages.is_made("layout_page"):
+            self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
         for jobs in self.findChildren(JobQueue):

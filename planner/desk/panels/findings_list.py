@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem, QTreeWidgetItemIterator
 from typing_extensions import override
 
-from planner.checks import Finding
-from planner.checks.grouping import FindingGroup
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.theme.palette import letters
 from planner.desk.theme.plain_tips import plain_tip
 from planner.words import capital, join_list, say
+
+if TYPE_CHECKING:
+    from planner.checks import Finding
+    from planner.checks.grouping import FindingGroup
 
 _KEY = Qt.ItemDataRole.UserRole
 _KEYS = Qt.ItemDataRole.UserRole + 1
