@@ -24,7 +24,7 @@ def chosen_share_words(share: float) -> str:
     share : float
         From 0 to 1.
     """
-    for known, words in SHARES.items():
+    for known in SHARES:
         if abs(share - known) < _NEAR:
-            return say(words)
+            return say(SHARES[known])
     return percent(share)

@@ -293,7 +293,7 @@ class RecordForm(Form):
                 field.show_value(self._shown(name))
         label = self._rows_of["share"][0]
         if isinstance(label, QLabel):
-            label.setText(say(_CAME_UP if kind == "came up" else _DAMAGED))
+            label.setText(say(_CAME_UP) if kind == "came up" else say(_DAMAGED))
         self._show_effect()
         self.words_field.show_value(self._shown("words") or "")
         self.by.show_value(self._shown("by") or None)

@@ -26,8 +26,10 @@ class ShareChoice(TypedField):
     def __init__(self, name: str) -> None:
         super().__init__(name, read_share, chosen_share_words, may_be_empty=True)
         self.shares = QMenu(self)
-        for share, words in SHARES.items():
-            self.shares.addAction(say(words)).triggered.connect(lambda _on, one=share: self._choose(one))
+        for share in SHARES:
+            self.shares.addAction(chosen_share_words(share)).triggered.connect(
+                lambda _on, one=share: self._choose(one)
+            )
         self.shares.addSeparator()
         self.shares.addAction(say("not said")).triggered.connect(lambda _on: self._choose(None))
         self.open: QAction = self.addAction(

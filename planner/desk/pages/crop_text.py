@@ -38,7 +38,7 @@ _PROVENANCE: dict[Provenance, str] = {
 }
 #: Crops named that can follow in the same year.
 _MOST_FOLLOWERS = 12
-_GRADES = {"trial": "trial", "advice": "advice", "laboratory": "laboratory only", "lore": "handed down"}
+_GRADES = {"trial": "trial", "advice": "advice", "laboratory": "laboratory only", "lore": "folklore"}
 _EFFECTS = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}
 _VERBS = {"good": "helps", "bad": "harms", "none": "does nothing to"}
 
@@ -263,9 +263,9 @@ class CropText:
         switch = ""
         if hidden:
             word = (
-                say("hide what is only handed down")
+                say("hide the folklore")
                 if self._lore
-                else say("show {count} more that are only handed down", count=hidden)
+                else say("show {count} more that are folklore only", count=hidden)
             )
             switch = f"<p><a href='lore:'>{word}</a></p>"
         if not rows and not switch:
