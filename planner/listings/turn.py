@@ -254,9 +254,9 @@ def repeated_words(plan: Plan, repeated: Repeated) -> str:
     """Where a planting was repeated, or why not."""
     old = crop_in_bed(plan, repeated.old)
     if repeated.new is None:
-        if repeated.best and repeated.best != repeated.why:
+        if repeated.best:
             return say(
-                "{planting}: no place found ({why}); best place: {best}",
+                "{planting}: no place found ({why}); {best}",
                 planting=old,
                 why=repeated.why,
                 best=repeated.best,

@@ -303,7 +303,8 @@ class _Repeating:
         for moved in self._places(one, 0.0, rotation=False):
             why = against(self._with(moved), moved.id)
             if why:
-                return why
+                bed = self.after.garden.beds_by_id[moved.bed].name
+                return say("the best place left is {bed}: {why}", bed=bed, why=why)
         if self.before.arch_of(one.old) is not None:
             return say("at no arch that stands is ground free for it")
         first, last = one.view.span.first, one.view.span.last

@@ -403,8 +403,8 @@ class RepeatModel(HeadedModel):
         if column == self.WHY:
             if found.accepted:
                 return say("Accepted before: {why}", why=found.accepted)
-            if found.best and found.best != found.why:
-                return say("{why}. Best place: {best}", why=capital(found.why), best=found.best)
+            if found.best:
+                return say("{why}. {best}", why=capital(found.why), best=capital(found.best))
             return capital(found.why)
         if found.new is None:
             return say("no place found")
