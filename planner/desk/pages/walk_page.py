@@ -81,7 +81,6 @@ class WalkPage(QWidget):
         self.entry = RecordEntry(document, self._about)
         self.entry.today = lambda: self.day.day
         self.entry.read_otherwise = self._read_numbers
-        self.entry.line.setPlaceholderText(say("a slugs, half of it"))
         self.hint = wrapped_label(second=True)
         self.hint.setText(
             say(
@@ -227,6 +226,8 @@ class WalkPage(QWidget):
             self.work.show_stop(None)
             return
         self.entry.called = {letter: one.id for letter, one in stop.plantings if letter}
+        first = min(self.entry.called, default="a").lower()
+        self.entry.line.setPlaceholderText(say("{letter} slugs, half of it", letter=first))
         self.name.setText(stop.bed.name)
         standing = [
             say("{letter}  {planting}", letter=letter, planting=standing_words(plan, one, self.day.day))
