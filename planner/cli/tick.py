@@ -34,7 +34,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_beds(parser, "the planting in this bed, by name or id")
     parser.add_argument("--crop", metavar="NAME", help="the planting of this crop, by name or key")
     parser.add_argument("--cover", metavar="KIND", help="of work on covers: the cover, as fleece")
-    parser.add_argument("--undo", action="store_true", help="take the tick of that day's year back")
+    parser.add_argument(
+        "--undo",
+        action="store_true",
+        help="take the tick of that day's year back; of work that is done again that of the day",
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -46,10 +50,10 @@ def run(args: argparse.Namespace) -> int:
     task = _task(plan, args)
     known = read(args.file)
     if args.undo:
-        garden = edits.untick(known.garden, task.subject, args.work, date, task.cover)
+        garden = edits.untick(known.garden, task.subject, args.work, date, task.cover, bool(task.every))
         words = "taken back"
     else:
-        garden = edits.tick(known.garden, task.subject, args.work, date, task.cover)
+        garden = edits.tick(known.garden, task.subject, args.work, date, task.cover, bool(task.every))
         words = f"done on {date}"
     if garden is not known.garden:
         save(garden, args.file, known)
@@ -116,7 +120,7 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
         kinds = sorted({task.kind for task in work})
         mend = f"There is {either(kinds)}" if kinds else "bedwright tasks lists the work"
         raise UsageError(f"no work '{args.work}' is planned there", args.file, mend)
-    return found[0]
+    return next((task for task in found if task.is_open), found[0])
 
 
 def _of_the_year(plan: Plan, tasks: list[Task]) -> list[Task]:

@@ -65,7 +65,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--as-planned",
         action="store_true",
-        help="all open work that is not answered for was done on its planned day",
+        help="all open work that is not answered for was done on its planned day; not what is still to come",
+    )
+    parser.add_argument(
+        "--day",
+        metavar="D",
+        help="what is planned for a day after this one is still to come; today where not given",
     )
     parser.add_argument("--no-wishes", action="store_true", help="make no wishes for the next year")
     add_json(parser, "tell what was found as JSON")
@@ -73,6 +78,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Turn the year, write the garden and tell what was found."""
+    import datetime as dt
+
     from planner.listings.turn import turn_lines
     from planner.plan import Plan
     from planner.proposal.turn import Answers, turn_year
@@ -85,6 +92,7 @@ def run(args: argparse.Namespace) -> int:
         ended=dict(_ended(plan, text) for text in args.ended),
         done=_done(plan, args.done),
         as_planned=args.as_planned,
+        until=day_typed(plan, "--day", args.day) if args.day else dt.date.today(),
         repeat=_repeated(plan, args),
         wishes=not args.no_wishes,
     )

@@ -61,7 +61,7 @@ TASK_DONE = {
     "feed": later("fed"),
     "cover off": later("uncovered"),
     "film up": later("film taken up"),
-    "pick": later("first picked"),
+    "pick": later("picked"),
     "lift and cure": later("lifted and cured"),
     "cut back": later("cut back"),
     "prune": later("pruned"),

@@ -38,7 +38,7 @@ _PROVENANCE: dict[Provenance, str] = {
 }
 #: Crops named that can follow in the same year.
 _MOST_FOLLOWERS = 12
-_GRADES = {"trial": "trial", "advice": "advice", "laboratory": "laboratory only", "lore": "hearsay"}
+_GRADES = {"trial": "trial", "advice": "advice", "laboratory": "laboratory only", "lore": "folklore"}
 _EFFECTS = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}
 _VERBS = {"good": "helps", "bad": "harms", "none": "does nothing to"}
 
@@ -121,7 +121,7 @@ class CropText:
         rows = []
         for one in own_of_crop(self._plan, self._crop.key):
             published = own_words(one, one.published, self._units) if one.published is not None else ""
-            beside = say("in print {number}", number=published) if published else ""
+            beside = say("published {number}", number=published) if published else ""
             own = together_words(one, self._units) or own_words(one, one.own, self._units)
             rows.append(
                 f"<tr><td width=190>{escape(capital(figure_name(one, self._units)))}</td>"
@@ -262,7 +262,11 @@ class CropText:
         hidden = sum(m.rule.grade == "lore" for m in self._mentions)
         switch = ""
         if hidden:
-            word = "hide the hearsay" if self._lore else f"show {hidden} more that are hearsay only"
+            word = (
+                say("hide the folklore")
+                if self._lore
+                else say("show {count} more that are folklore only", count=hidden)
+            )
             switch = f"<p><a href='lore:'>{word}</a></p>"
         if not rows and not switch:
             return ""
