@@ -109,13 +109,19 @@ def parse_length(text: str, units: UnitSystem = "metric", *, small: bool = False
         unit = match[2] if match else None
         factor = _UNITS.get(unit) if unit else after
         if not match or factor is None or factor >= least:
-            raise LengthError(f"'{text.strip()}' is no length", fix="Type one like 1.2 m, 30 cm or 4 ft 6 in")
+            raise LengthError(
+                say("'{text}' is no length", text=text.strip()),
+                fix=say("Type one like 1.2 m, 30 cm or 4 ft 6 in"),
+            )
         total += _number(match[1]) * factor
         least, found = factor, True
         after = _NEXT.get(factor) if unit or units == "feet_inches" else None
         rest = rest[match.end() :].strip()
     if not found or not math.isfinite(total):
-        raise LengthError(f"'{text.strip()}' is no length", fix="Type one like 1.2 m, 30 cm or 4 ft 6 in")
+        raise LengthError(
+            say("'{text}' is no length", text=text.strip()),
+            fix=say("Type one like 1.2 m, 30 cm or 4 ft 6 in"),
+        )
     return sign * total
 
 
@@ -124,7 +130,7 @@ def _number(text: str) -> float:
     for part in text.replace(",", ".").split():
         top, _, bottom = part.partition("/")
         if bottom and float(bottom) == 0:
-            raise LengthError(f"'{text}' divides by zero")
+            raise LengthError(say("'{text}' divides by zero", text=text))
         total += float(top) / float(bottom) if bottom else float(top)
     return total
 

@@ -12,7 +12,7 @@ from planner.words.catalogue import (
 from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
-from planner.words.numbers import number_words, percent
+from planner.words.numbers import number_words, percent, whole_words
 
 __all__ = [
     "LANGUAGES",
@@ -32,5 +32,6 @@ __all__ = [
     "uncapital",
     "use_language",
     "use_translations",
+    "whole_words",
     "wished_language",
 ]

@@ -21,6 +21,17 @@ def number_words(value: float, digits: int) -> str:
     return f"{value:.{digits}f}".replace(".", say_in_context("decimal sign", "."))
 
 
+def whole_words(value: float) -> str:
+    """A whole number, with a sign between its thousands.
+
+    Examples
+    --------
+    >>> whole_words(2016), whole_words(-3)
+    ('2,016', '-3')
+    """
+    return f"{value:,.0f}".replace(",", say_in_context("sign between thousands", ","))
+
+
 def percent(share: float) -> str:
     """A share in hundredths.
 

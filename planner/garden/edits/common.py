@@ -13,6 +13,7 @@ from planner.garden.edits.references import with_references_mended
 from planner.garden.garden import Garden
 from planner.garden.model import LONGEST_NAME, PLAN_LIMIT, Model
 from planner.garden.pocket_notes import MOST_REMOVED_NOTES, NOTE_ID
+from planner.words import say
 
 M = TypeVar("M", bound=Model)
 
@@ -74,9 +75,12 @@ def checked(make: Callable[[], M], where: str) -> M:
         message = limit.format(**fault["ctx"]) if limit else fault["msg"].removeprefix("Value error, ")
         if name in _PLACES and fault["type"] in ("less_than_equal", "greater_than_equal"):
             raise EditError(
-                f"a place would lie more than {PLAN_LIMIT / 1000:g} km off, farther than a garden reaches",
+                say(
+                    "a place would lie more than {number} km off, farther than a garden reaches",
+                    number=f"{PLAN_LIMIT / 1000:g}",
+                ),
                 where,
-                "Keep everything nearer to the rest",
+                say("Keep everything nearer to the rest"),
             ) from None
         what = f"{name}{shown}: {message[0].lower()}{message[1:]}" if name else message
         raise EditError(what, where) from None
@@ -186,7 +190,7 @@ def put_thing(
         return put(garden, **{part: (*getattr(garden, part), new)}), key
     old = next((one for one in getattr(garden, part) if one.id == key), None)
     if old is None:
-        raise EditError(f"there is no {what} '{key}'")
+        raise EditError(say("there is no {what} '{key}'", what=what, key=key))
     return replaced(garden, part, {key: changed(old, getattr(old, named_by), fields)}), key
 
 
@@ -210,7 +214,7 @@ def remove_things(garden: Garden, part: str, kind: type[Model], keys: Iterable[s
     """
     gone = set(keys)
     if unknown := gone - {one.id for one in getattr(garden, part)}:
-        raise EditError(f"there is no {_words_of(kind)} '{min(unknown)}'")
+        raise EditError(say("there is no {what} '{key}'", what=_words_of(kind), key=min(unknown)))
     return (
         put(garden, **{part: tuple(one for one in getattr(garden, part) if one.id not in gone)})
         if gone
@@ -292,5 +296,5 @@ def finite(value: float, what: str) -> float:
         If it is not finite.
     """
     if value != value or abs(value) == float("inf"):
-        raise EditError(f"{what} is no finite number", fix="Type a plain number")
+        raise EditError(say("{what} is no finite number", what=what), fix=say("Type a plain number"))
     return value
