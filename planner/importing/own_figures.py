@@ -62,7 +62,11 @@ def read_figure(field: str, text: str, units: UnitSystem) -> float:
     factor = _FACTORS.get(UNITS[field], {}).get(unit, 1.0 if unit in ("", UNITS[field].casefold()) else None)
     if factor is None:
         known = next(iter(_FACTORS.get(UNITS[field], {})), "°C" if UNITS[field] == "deg C" else UNITS[field])
-        mend = f"Type the number alone, or with {known}" if known else "Type the number alone"
+        mend = (
+            say("Type the number alone, or with {known}", known=known)
+            if known
+            else say("Type the number alone")
+        )
         raise BedwrightError(say("'{unit}' is no unit of it", unit=unit), fix=mend)
     return value * factor
 

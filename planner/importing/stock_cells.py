@@ -132,11 +132,19 @@ def crop_of_cell(text: str, catalogue: Catalogue, notes: list[str]) -> str:
         return german.key
     found = find(catalogue, text)
     if len(found) == 1:
-        notes.append(f"'{text}' is taken for {found[0].name}")
+        notes.append(say("'{text}' is taken for {name}", text=text, name=found[0].name))
         return found[0].key
     close = [crop.name for crop in (found[:4] or near(catalogue, text))]
-    mend = f"Write one of: {', '.join(close)}" if close else "bedwright crops lists the names there are"
-    what = f"'{text}' may be several crops" if found else f"no crop is called '{text}'"
+    mend = (
+        say("Write one of: {names}", names=", ".join(close))
+        if close
+        else say("bedwright crops lists the names there are")
+    )
+    what = (
+        say("'{text}' may be several crops", text=text)
+        if found
+        else say("no crop is called '{text}'", text=text)
+    )
     raise CellError(what, fix=mend)
 
 
@@ -158,7 +166,11 @@ def _amount(given: Mapping[str, str]) -> dict[str, object]:
     elif unit in _WEIGHTS:
         kind, value = "grams", _weight(number, unit)
     else:
-        what = f"'{text}' may be seeds or grams" if not unit else f"'{unit}' is no unit of seed"
+        what = (
+            say("'{text}' may be seeds or grams", text=text)
+            if not unit
+            else say("'{unit}' is no unit of seed", unit=unit)
+        )
         raise CellError(what, fix=say("Write {number} seeds, or {number} g", number=number))
     if kind in fields and fields[kind] != value:
         raise CellError(
@@ -276,7 +288,12 @@ def _share(text: str, per_cent: bool, notes: list[str]) -> float:
         )
     if 0 < value <= 1:
         if not (unit or per_cent):
-            what = f"germination {text} may be {number} % or {value * 100:f} %"
+            what = say(
+                "germination {text} may be {number} % or {number_2} %",
+                text=text,
+                number=number,
+                number_2=f"{value * 100:f}",
+            )
             raise CellError(what, fix=say("Write it in per cent, such as 85 %"))
-        notes.append(f"germination is read as {number} %; 85 % is written 85")
+        notes.append(say("germination is read as {number} %; 85 % is written 85", number=number))
     return float(value / 100)

@@ -177,9 +177,9 @@ def _row(
     except CellError as fault:
         return Row(line, cells, error=fault.what, mend=fault.fix)
     except EditError as fault:
-        return Row(line, cells, error=fault.what, mend=fault.fix or "Change the cell")
+        return Row(line, cells, error=fault.what, mend=fault.fix or say("Change the cell"))
     if _content(lot) in present:
-        notes = [*notes, "there is such a lot already; it would stand there twice"]
+        notes = [*notes, say("there is such a lot already; it would stand there twice")]
     return Row(line, cells, lot, notes=tuple(notes))
 
 

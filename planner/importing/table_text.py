@@ -86,6 +86,6 @@ def too_many_cells(record: Record, headings: int) -> tuple[str, str] | None:
     if not any(cell.strip() for cell in record.cells[headings:]):
         return None
     return (
-        f"{len(record.cells)} cells under {headings} headings",
-        "Put a text that holds the separator between quotation marks",
+        say("{number} cells under {headings} headings", number=len(record.cells), headings=headings),
+        say("Put a text that holds the separator between quotation marks"),
     )

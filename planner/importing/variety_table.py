@@ -256,7 +256,7 @@ def _row(
         figures, words = _told(given, units)
     except BedwrightError as fault:
         where = f"{fault.where}: " if fault.where else ""
-        return Row(line, cells, error=f"{where}{fault.what}", mend=fault.fix or "Change the cell")
+        return Row(line, cells, error=f"{where}{fault.what}", mend=fault.fix or say("Change the cell"))
     known = (fields["crop"], fields["name"].casefold())
     if seen.get(known) == 0:
         notes.append(say("it is in the garden already; these figures take the place of its own"))

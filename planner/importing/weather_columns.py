@@ -122,7 +122,7 @@ def guess_columns(text: str, where: str = "weather table") -> Columns:
     low = next((name for name in names if _LOW.search(name) and name != date), None)
     high = next((name for name in names if _HIGH.search(name) and name not in (date, low)), None)
     if date is None or low is None:
-        what = "date" if date is None else "minimum temperature"
+        what = say("date") if date is None else say("minimum temperature")
         shown = ", ".join(cut(name) for name in head[:12])
         raise WeatherError(
             say(

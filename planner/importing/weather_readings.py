@@ -96,7 +96,11 @@ def checked(found: Readings, where: str) -> Weather:
         for day, value in readings.items():
             values[(day - days[0]).days] = value
     possible_low, possible_high, left_out = _without_impossible(low, high, where)
-    notes = [f"{left_out:,} impossible values were left out"] if left_out else []
+    notes = (
+        [say("{left_out} impossible values were left out", left_out=whole_words(left_out))]
+        if left_out
+        else []
+    )
     notes += _doubts_about_unit(
         possible_low,
         possible_high,
@@ -104,11 +108,18 @@ def checked(found: Readings, where: str) -> Weather:
         int(np.count_nonzero(~np.isnan(low) & ~np.isnan(high))),
     )
     if found.bad:
-        notes.append(f"{found.bad:,} lines could not be read and were left out")
+        notes.append(say("{bad} lines could not be read and were left out", bad=whole_words(found.bad)))
     if found.flagged:
-        notes.append(f"{found.flagged:,} values with a quality flag were left out")
+        notes.append(
+            say("{flagged} values with a quality flag were left out", flagged=whole_words(found.flagged))
+        )
     if found.twice:
-        notes.append(f"{found.twice:,} days are given twice with different values; the first counts")
+        notes.append(
+            say(
+                "{twice} days are given twice with different values; the first counts",
+                twice=whole_words(found.twice),
+            )
+        )
     return Weather(days[0], possible_low, possible_high, tuple(notes))
 
 
@@ -142,7 +153,10 @@ def _without_impossible(low: Numbers, high: Numbers, where: str) -> tuple[Number
     both = int(np.count_nonzero(~np.isnan(low) & ~np.isnan(high)))
     if both and np.count_nonzero(wrong) > 0.02 * both:
         raise WeatherError(
-            say("its minimum is above its maximum on {days} days", days=whole_words(np.count_nonzero(wrong))),
+            say(
+                "its minimum is above its maximum on {days} days",
+                days=whole_words(int(np.count_nonzero(wrong))),
+            ),
             where,
             say("Swap the columns"),
         )
@@ -165,8 +179,13 @@ def _doubts_about_unit(low: Numbers, high: Numbers, known: int, both: int) -> li
     notes = []
     spread = float(np.nanquantile(low, 0.98) - np.nanquantile(low, 0.02))
     if spread < 4:
-        notes.append("The temperatures hardly change over the year: look whether the unit is right")
+        notes.append(say("The temperatures hardly change over the year: look whether the unit is right"))
     top = float(np.nanquantile(high if both > 300 else low, 0.98))
     if top < 4 if both > 300 else top < -5:
-        notes.append(f"Its warmest days reach only {top:.0f} °C: look whether the unit is right")
+        notes.append(
+            say(
+                "Its warmest days reach only {top} °C: look whether the unit is right",
+                top=number_words(top, 0),
+            )
+        )
     return notes

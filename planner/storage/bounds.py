@@ -7,7 +7,7 @@ from typing import Any
 
 from planner.garden import Garden
 from planner.storage.file_error import FileError
-from planner.words import say, whole_words
+from planner.words import later, say, whole_words
 
 #: Most tables, lists and separated values of a file.  A garden of 3,000 plantings has some 10,000 tables.
 MOST_TABLES, MOST_LISTS, MOST_VALUES = 500_000, 1_000_000, 2_500_000
@@ -22,7 +22,12 @@ MOST_THINGS = {
     name: next((rule.max_length for rule in field.metadata if hasattr(rule, "max_length")), None)
     for name, field in Garden.model_fields.items()
 }
-_MEND = "Use an undamaged copy, or divide the garden"
+_TOO_MANY = {
+    "{": later("holds {number} tables; {most} is the most that is read"),
+    "[": later("holds {number} lists; {most} is the most that is read"),
+    ",": later("holds {number} values; {most} is the most that is read"),
+}
+_MEND = later("Use an undamaged copy, or divide the garden")
 
 
 def refuse_too_many(content: bytes | str, where: str) -> None:
@@ -41,22 +46,17 @@ def refuse_too_many(content: bytes | str, where: str) -> None:
     ------
     FileError
     """
-    for sign, most, what in (
-        ("{", MOST_TABLES, "tables"),
-        ("[", MOST_LISTS, "lists"),
-        (",", MOST_VALUES, "values"),
-    ):
+    for sign, most in (("{", MOST_TABLES), ("[", MOST_LISTS), (",", MOST_VALUES)):
         number = content.count(sign) if isinstance(content, str) else content.count(sign.encode())
         if number > most:
             raise FileError(
                 say(
-                    "holds {number} {what}; {most} is the most that is read",
+                    _TOO_MANY[sign],
                     number=whole_words(number),
-                    what=what,
                     most=whole_words(most),
                 ),
                 where,
-                _MEND,
+                say(_MEND),
             )
     if len(content) > LONGEST_TEXT:
         whole = content.encode("utf-8", "surrogatepass") if isinstance(content, str) else content
@@ -69,7 +69,7 @@ def refuse_too_many(content: bytes | str, where: str) -> None:
                     line=line,
                 ),
                 where,
-                _MEND,
+                say(_MEND),
             )
 
 
@@ -98,5 +98,5 @@ def refuse_too_many_things(fields: dict[str, Any], where: str) -> None:
                     most=whole_words(most),
                 ),
                 where,
-                _MEND,
+                say(_MEND),
             )

@@ -28,8 +28,6 @@ SCHEMA = 2
 #: Keys of a file that are no fields of the garden; ``unsaved`` is the head of a journal.
 _NOT_OF_THE_GARDEN = ("format", "schema", "$schema", "unsaved")
 
-_UNCHANGED = "the file is left as it is"
-
 
 def parse(data: bytes | str, where: str = "garden") -> Garden:
     """Read the garden of a file's content.
@@ -75,13 +73,11 @@ def parse(data: bytes | str, where: str = "garden") -> Garden:
         raise FileError(
             say("{found}: holds half of a character (a lone surrogate)", found=found),
             where,
-            say("Type it anew; {unchanged}", unchanged=_UNCHANGED),
+            say("Type it anew; the file is left as it is"),
         ) from None
     except FaultsError as error:
         words = fault_words(error.faults, fields, error.more)
-        raise FileError(
-            words, where, say("Mend it in a text editor; {unchanged}", unchanged=_UNCHANGED)
-        ) from None
+        raise FileError(words, where, say("Mend it in a text editor; the file is left as it is")) from None
     except RecursionError:
         raise FileError(say("is nested too deeply"), where, say("Use an undamaged copy")) from None
 
@@ -113,14 +109,14 @@ def _json(data: bytes | str, where: str) -> Any:
                 column=error.colno,
             ),
             where,
-            say("Use an undamaged copy; {unchanged}", unchanged=_UNCHANGED),
+            say("Use an undamaged copy; the file is left as it is"),
         ) from None
     except RecursionError:
         raise FileError(say("is nested too deeply"), where, say("Use an undamaged copy")) from None
     if reader.forbidden:
         spot, words = first_forbidden(found)
         named = f"{place(spot, found)}: {words}" if spot else words
-        raise FileError(named, where, say("Mend it in a text editor; {unchanged}", unchanged=_UNCHANGED))
+        raise FileError(named, where, say("Mend it in a text editor; the file is left as it is"))
     return found
 
 

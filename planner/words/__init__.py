@@ -10,9 +10,10 @@ from planner.words.catalogue import (
     use_translations,
 )
 from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
+from planner.words.keys import key_list, key_words, property_words, work_words
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
-from planner.words.numbers import number_words, percent, whole_words
+from planner.words.numbers import number_words, percent, short_number, whole_words
 
 __all__ = [
     "LANGUAGES",
@@ -22,16 +23,21 @@ __all__ = [
     "day_words",
     "full_day_words",
     "join_list",
+    "key_list",
+    "key_words",
     "later",
     "number_words",
     "percent",
+    "property_words",
     "say",
     "say_count",
     "say_in_context",
+    "short_number",
     "spoken_language",
     "uncapital",
     "use_language",
     "use_translations",
     "whole_words",
     "wished_language",
+    "work_words",
 ]

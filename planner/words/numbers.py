@@ -18,7 +18,24 @@ def number_words(value: float, digits: int) -> str:
     >>> number_words(2.04, 1)
     '2.0'
     """
-    return f"{value:.{digits}f}".replace(".", say_in_context("decimal sign", "."))
+    return f"{value:z.{digits}f}".replace(".", say_in_context("decimal sign", "."))
+
+
+def short_number(value: float, digits: int = 6) -> str:
+    """A number with no more decimals than it needs.
+
+    Parameters
+    ----------
+    value : float
+    digits : int
+        Most significant figures.
+
+    Examples
+    --------
+    >>> short_number(2.50), short_number(3.0)
+    ('2.5', '3')
+    """
+    return f"{value:z.{digits}g}".replace(".", say_in_context("decimal sign", "."))
 
 
 def whole_words(value: float) -> str:

@@ -118,8 +118,8 @@ def move_things(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Gar
     dx, dy : float
         Offset on the plan, to the right and upwards. [m]
     """
-    finite(dx, "the move to the right")
-    finite(dy, "the move upwards")
+    finite(dx, say("the move to the right"))
+    finite(dy, say("the move upwards"))
     return _with_outlines(
         garden,
         [
@@ -142,7 +142,7 @@ def turn_things(garden: Garden, ids: Iterable[str], degrees: float, about: Point
     about : tuple of float, optional
         Centre of the turn on the plan; the centre of each thing by default. [m]
     """
-    finite(degrees, "the angle")
+    finite(degrees, say("the angle"))
     cos, sin = _direction(degrees)
     new: list[tuple[Bed | Structure, dict[str, Any]]] = []
     for thing in _things(garden, ids):
