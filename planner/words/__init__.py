@@ -10,7 +10,7 @@ from planner.words.catalogue import (
     use_translations,
 )
 from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
-from planner.words.keys import key_list, key_words, property_words, work_words
+from planner.words.keys import check_words, key_list, key_words, property_words, work_words
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
 from planner.words.numbers import number_words, percent, short_number, whole_words
@@ -20,6 +20,7 @@ __all__ = [
     "MONTHS",
     "SHORT_MONTHS",
     "capital",
+    "check_words",
     "day_words",
     "full_day_words",
     "join_list",
