@@ -10,22 +10,22 @@ from planner.garden.site import Site, UnitSystem
 from planner.garden.soil import Soil
 from planner.garden.units import show_area, show_length, show_spacing
 from planner.season.spans import Span, year_span
-from planner.words import SHORT_MONTHS, full_day_words, number_words, percent, say
+from planner.words import SHORT_MONTHS, full_day_words, later, number_words, percent, say
 
 #: Marks a day that was set by hand.
 BY_HAND = "*"
 
 #: What a planting is grown for, by its purpose.
 PURPOSE_WORDS: dict[str, str] = {
-    "kitchen": "fresh",
-    "store": "for storing",
-    "bottling": "for bottling",
-    "drying": "for drying",
-    "freezing": "for freezing",
-    "seed": "for seed",
-    "cutting": "cut flowers",
-    "green manure": "green manure",
-    "trial": "trial",
+    "kitchen": later("fresh"),
+    "store": later("for storing"),
+    "bottling": later("for bottling"),
+    "drying": later("for drying"),
+    "freezing": later("for freezing"),
+    "seed": later("for seed"),
+    "cutting": later("cut flowers"),
+    "green manure": later("green manure"),
+    "trial": later("trial"),
 }
 
 #: How a planting starts, by the kind of its start.

@@ -49,7 +49,7 @@ def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
 
 def _use(printed: PrintedPlanting) -> str:
     planting = printed.planting
-    words = [] if planting.purpose == "kitchen" else [PURPOSE_WORDS[planting.purpose]]
+    words = [] if planting.purpose == "kitchen" else [say(PURPOSE_WORDS[planting.purpose])]
     return ", ".join([*words, planting.product] if planting.product else words)
 
 

@@ -9,10 +9,18 @@ from planner.words.catalogue import (
     use_language,
     use_translations,
 )
-from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
+from planner.words.dates import (
+    MONTHS,
+    SHORT_MONTHS,
+    day_words,
+    full_day_words,
+    moment_words,
+    month_words,
+    weekday_words,
+)
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
-from planner.words.numbers import number_words, percent
+from planner.words.numbers import number_words, percent, short_number, whole_words
 
 __all__ = [
     "LANGUAGES",
@@ -23,14 +31,19 @@ __all__ = [
     "full_day_words",
     "join_list",
     "later",
+    "moment_words",
+    "month_words",
     "number_words",
     "percent",
     "say",
     "say_count",
     "say_in_context",
+    "short_number",
     "spoken_language",
     "uncapital",
     "use_language",
     "use_translations",
+    "weekday_words",
+    "whole_words",
     "wished_language",
 ]

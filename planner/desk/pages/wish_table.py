@@ -103,7 +103,7 @@ class WishTable(QWidget):
     # -- columns ----------------------------------------------------------------------------
 
     def _columns(self) -> tuple[RecordColumn, ...]:
-        purposes = {key: capital(words) for key, words in PURPOSE_WORDS.items()}
+        purposes = {key: capital(say(PURPOSE_WORDS[key])) for key in PURPOSE_WORDS}
         by_words = {words: key for key, words in purposes.items()}
         matters = {key: say(IMPORTANCE_WORDS[key]) for key in IMPORTANCE_WORDS}
         by_matter = {words: key for key, words in matters.items()}
