@@ -6,6 +6,7 @@ import argparse
 from typing import NoReturn
 
 from planner.cli.errors import UsageError
+from planner.words import say
 from planner.words.typed_days import YEARS, DayError, read_typed_day
 
 
@@ -14,13 +15,20 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise a complaint as a :class:`UsageError`."""
-        raise UsageError(message, fix=f"Help: {self.prog} --help")
+        raise UsageError(message, fix=say("Help: {program} --help", program=self.prog))
 
 
 def year(text: str) -> int:
     """Read a year."""
     if not text.isascii() or not text.isdigit() or not YEARS[0] <= int(text) <= YEARS[1]:
-        raise argparse.ArgumentTypeError(f"'{text}' is no year; write one from {YEARS[0]} to {YEARS[1]}")
+        raise argparse.ArgumentTypeError(
+            say(
+                "'{text}' is no year; write one from {years} to {years_2}",
+                text=text,
+                years=YEARS[0],
+                years_2=YEARS[1],
+            )
+        )
     return int(text)
 
 

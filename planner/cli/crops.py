@@ -17,6 +17,7 @@ from planner.cli.output import (
     write_table,
 )
 from planner.cli.suggestions import either
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.crops import Catalogue, Crop
@@ -76,7 +77,7 @@ def _found(catalogue: Catalogue, words: str) -> Sequence[Crop]:
     if not found:
         close = [crop.name for crop in near(catalogue, words)]
         mend = f"Did you mean {either(close)}?" if close else "bedwright crops lists all there are"
-        raise UsageError(f"no crop is called '{words}'", fix=mend)
+        raise UsageError(say("no crop is called '{words}'", words=words), fix=mend)
     return found
 
 

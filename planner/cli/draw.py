@@ -66,7 +66,9 @@ def hour(text: str) -> dt.time:
             return dt.time(int(hours), int(minutes or 0))
         except ValueError:
             pass
-    raise argparse.ArgumentTypeError(f"'{text}' is no hour; write one from 0 to 23, as 15 or 15:30")
+    raise argparse.ArgumentTypeError(
+        say("'{text}' is no hour; write one from 0 to 23, as 15 or 15:30", text=text)
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -77,13 +79,15 @@ def run(args: argparse.Namespace) -> int:
 
     kind = SVG if args.output == "-" else KINDS.get(PurePath(args.output).suffix.casefold())
     if kind is None:
-        raise UsageError(say(_NO_KIND), args.output, "Give it one of the four endings")
+        raise UsageError(say(_NO_KIND), args.output, say("Give it one of the four endings"))
     if args.repeatable and kind is not PDF:
         raise UsageError(
-            "--repeatable goes with a PDF", args.output, "Other files are the same each time anyway"
+            say("--repeatable goes with a PDF"), args.output, say("Other files are the same each time anyway")
         )
     if args.width is not None and kind is not PNG:
-        raise UsageError("--width goes with a PNG", args.output, "SVG and PDF have the size of their paper")
+        raise UsageError(
+            say("--width goes with a PNG"), args.output, say("SVG and PDF have the size of their paper")
+        )
     if kind is GEOJSON:
         return _write_ground(args)
     if args.day is None:
@@ -114,7 +118,11 @@ def _write_ground(args: argparse.Namespace) -> int:
 
     for option, given in (("--hour", args.hour), ("--paper", args.paper)):
         if given is not None:
-            raise UsageError(f"{option} goes with a picture", args.output, "Leave it out for GeoJSON")
+            raise UsageError(
+                say("{option} goes with a picture", option=option),
+                args.output,
+                say("Leave it out for GeoJSON"),
+            )
     plan, shown = (plan_of(args), None) if args.day is None else plan_at(args, "--day", args.day)
     report = map_report(plan, shown, beds_named(plan, args.bed) if args.bed else None)
     warn_of_unknown_crops(plan)

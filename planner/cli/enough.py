@@ -10,6 +10,7 @@ from planner.cli.errors import UsageError
 from planner.cli.named_places import named_place
 from planner.cli.output import print_lines, print_report, terminal_room
 from planner.cli.plans import day_typed, plan_of
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.garden.planting import Purpose
@@ -83,10 +84,10 @@ def run(args: argparse.Namespace) -> int:
     if crop is None:
         close = near(plan.catalogue, args.crop, 1)
         mend = f"Did you mean '{close[0].name}'?" if close else "bedwright crops lists them"
-        raise UsageError(f"there is no crop '{args.crop}'", args.file, mend)
+        raise UsageError(say("there is no crop '{crop}'", crop=args.crop), args.file, mend)
     many = args.persons or plan.garden.household.persons
     if not many:
-        raise UsageError("how many eat of it is not known", "--for", "Give it, as --for 2")
+        raise UsageError(say("how many eat of it is not known"), "--for", say("Give it, as --for 2"))
     use = USES.get(args.use) if args.use else None
     until = day_typed(plan, "--until", args.until, first_day_eaten(plan, crop, use))
     place = named_place(plan.garden, args.keep_in, "--keep-in") if args.keep_in else None

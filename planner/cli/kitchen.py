@@ -9,6 +9,7 @@ from planner.cli.errors import UsageError
 from planner.cli.named_places import named_place
 from planner.cli.output import print_lines
 from planner.cli.suggestions import either
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.garden import Garden
@@ -77,7 +78,9 @@ def _number(text: str, option: str) -> float:
     try:
         return float(text.replace(",", "."))
     except ValueError:
-        raise UsageError(f"'{text}' is no number", option, "Write one like 2 or 2.5") from None
+        raise UsageError(
+            say("'{text}' is no number", text=text), option, say("Write one like 2 or 2.5")
+        ) from None
 
 
 def _with_persons(garden: Garden, text: str | None) -> Garden:
@@ -91,7 +94,11 @@ def _with_eaten(garden: Garden, words: list[str]) -> Garden:
 
     per = words[2] if len(words) > 2 else "year"
     if not 2 <= len(words) <= 3 or per not in ("week", "year"):
-        raise UsageError(f"'{' '.join(words)}' is no amount", "--eats", "Write it like: --eats potato 60")
+        raise UsageError(
+            say("'{names}' is no amount", names=" ".join(words)),
+            "--eats",
+            say("Write it like: --eats potato 60"),
+        )
     crop = _crop(garden, words[0], "--eats")
     amount = None if words[1] == "-" else _number(words[1], "--eats")
     return edits.set_eaten(garden, crop, amount, per)
@@ -104,7 +111,9 @@ def _crop(garden: Garden, name: str, option: str) -> str:
 
     crop = own_catalogue(load_catalogue(), garden).named(name)
     if crop is None:
-        raise UsageError(f"there is no crop '{name}'", option, "bedwright crops lists them")
+        raise UsageError(
+            say("there is no crop '{name}'", name=name), option, say("bedwright crops lists them")
+        )
     return crop.key
 
 
@@ -117,11 +126,17 @@ def _with_place(garden: Garden, words: list[str]) -> Garden:
 
     if not 2 <= len(words) <= 3:
         raise UsageError(
-            f"'{' '.join(words)}' is no place", "--place", "Write it like: --place Cellar cellar 7"
+            say("'{names}' is no place", names=" ".join(words)),
+            "--place",
+            say("Write it like: --place Cellar cellar 7"),
         )
     kinds = get_args(StoreKind)
     if words[1] not in kinds:
-        raise UsageError(f"'{words[1]}' is no kind of place", "--place", f"Write {either(kinds)}")
+        raise UsageError(
+            say("'{words}' is no kind of place", words=words[1]),
+            "--place",
+            say("Write {either}", either=either(kinds)),
+        )
     old = next((one for one in garden.store_places if one.name.casefold() == words[0].casefold()), None)
     temperature = parse_temperature(words[2], garden.site.units) if len(words) == 3 else None
     fields = {"name": words[0], "kind": words[1], "temperature": temperature}

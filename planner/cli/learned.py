@@ -16,6 +16,7 @@ from planner.cli.output import (
     write_table,
 )
 from planner.cli.suggestions import either
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.garden import Garden
@@ -91,12 +92,19 @@ def _chosen(garden: Garden, words: list[str], option: str, *, used: bool | None)
 
     if not 2 <= len(words) <= 3:
         raise UsageError(
-            f"{option} wants a crop, a figure and perhaps a variety", fix=f"{option} carrot yield Early"
+            say("{option} wants a crop, a figure and perhaps a variety", option=option),
+            fix=say("{option} carrot yield Early", option=option),
         )
     crop = own_catalogue(load_catalogue(), garden).named(words[0])
     if crop is None:
-        raise UsageError(f"there is no crop '{words[0]}'", option, "bedwright crops lists them")
+        raise UsageError(
+            say("there is no crop '{words}'", words=words[0]), option, say("bedwright crops lists them")
+        )
     figure = next((kind for kind in LEARNED_KINDS if kind == words[1].casefold()), None)
     if figure is None:
-        raise UsageError(f"there is no figure '{words[1]}'", option, f"There is {either(LEARNED_KINDS)}")
+        raise UsageError(
+            say("there is no figure '{words}'", words=words[1]),
+            option,
+            say("There is {either}", either=either(LEARNED_KINDS)),
+        )
     return edits.choose_learned(garden, crop.key, figure, used, words[2] if len(words) == 3 else "")

@@ -39,6 +39,7 @@ from planner.cli import (
 from planner.cli.arguments import Parser
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import near_names
+from planner.words import say
 
 
 class Command(Protocol):
@@ -119,5 +120,5 @@ def with_command(arguments: list[str]) -> list[str]:
     if first and not is_path:
         close = near_names(first, names)
         mend = f"Did you mean {close[0]}?" if close else f"Commands are: {', '.join(names)}"
-        raise UsageError(f"there is no command and no file '{first}'", fix=mend)
+        raise UsageError(say("there is no command and no file '{first}'", first=first), fix=mend)
     return [open_desk.NAME, *arguments]

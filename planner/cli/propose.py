@@ -10,6 +10,7 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import print_lines, print_report, refuse_existing
 from planner.cli.plans import day_typed, plan_of
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.plan import Plan
@@ -89,7 +90,9 @@ def _seed(text: str) -> int:
 
 def _whole(text: str, most: int) -> int:
     if not text.isascii() or not text.isdigit() or int(text) > most:
-        raise argparse.ArgumentTypeError(f"'{text}' is no whole number up to {most}")
+        raise argparse.ArgumentTypeError(
+            say("'{text}' is no whole number up to {most}", text=text, most=most)
+        )
     return int(text)
 
 
@@ -99,7 +102,7 @@ def _seconds(text: str) -> float:
     except ValueError:
         value = -1.0
     if not 0 <= value <= 86_400:
-        raise argparse.ArgumentTypeError(f"'{text}' is no number of seconds up to 86400")
+        raise argparse.ArgumentTypeError(say("'{text}' is no number of seconds up to 86400", text=text))
     return value
 
 
@@ -108,7 +111,9 @@ def run(args: argparse.Namespace) -> int:
     if args.output:
         refuse_existing(args.output)
     if args.effort is not None and args.seconds is not None:
-        raise UsageError("search either by --effort or by --seconds", "--effort", "Leave one of them out")
+        raise UsageError(
+            say("search either by --effort or by --seconds"), "--effort", say("Leave one of them out")
+        )
     plan = plan_of(args)
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
     if args.fill:
@@ -136,8 +141,10 @@ def _with_wishes(args: argparse.Namespace, plan: Plan) -> Plan:
     garden = edits.add_wishes(garden, wishes)
     if not any(one.year == year for one in garden.wishes):
         raise UsageError(
-            f"{args.file} has no wishes for {year}",
-            fix="Turn the year, type wishes on the Wishes page, or make them with --wishes plantings or --wishes household",
+            say("{file} has no wishes for {year}", file=args.file, year=year),
+            fix=say(
+                "Turn the year, type wishes on the Wishes page, or make them with --wishes plantings or --wishes household"
+            ),
         )
     return AnyPlan(garden, year)
 

@@ -91,15 +91,18 @@ def run(args: argparse.Namespace) -> int:
         return _take(args)
     for option, given in (("--renamed", args.renamed), ("--again", args.again)):
         if given:
-            raise UsageError(f"{option} goes with --take", fix="Name a file of notes with --take NOTES")
+            raise UsageError(
+                say("{option} goes with --take", option=option),
+                fix=say("Name a file of notes with --take NOTES"),
+            )
     if args.add:
         return _add(args)
     if args.sure:
         raise UsageError(say("--sure goes with --add"), fix=say("Say what happened with --add LINE"))
     if args.output is not None:
         raise UsageError(
-            "-o goes with --add or --take",
-            fix="Say what happened with --add LINE, or name a file of notes with --take NOTES",
+            say("-o goes with --add or --take"),
+            fix=say("Say what happened with --add LINE, or name a file of notes with --take NOTES"),
         )
     from planner.listings.records import chosen_records, records_lines
     from planner.listings.reports.records import RECORD_COLUMNS, happened_record, records_report
@@ -159,7 +162,9 @@ def _crops(args: argparse.Namespace, plan: Plan) -> tuple[str, ...]:
         return (crop.key,)
     if any(planting.crop == args.crop for planting in plan.garden.plantings):
         return (args.crop,)
-    raise UsageError(f"there is no crop '{args.crop}'", args.file, "bedwright crops lists them")
+    raise UsageError(
+        say("there is no crop '{crop}'", crop=args.crop), args.file, say("bedwright crops lists them")
+    )
 
 
 def _kinds(args: argparse.Namespace) -> tuple[str, ...]:
@@ -168,9 +173,9 @@ def _kinds(args: argparse.Namespace) -> tuple[str, ...]:
     for kind in args.kind:
         if kind not in RECORD_MODELS:
             raise UsageError(
-                f"there is no kind of record '{kind}'",
+                say("there is no kind of record '{kind}'", kind=kind),
                 "--kind",
-                f"Possible are {either(list(RECORD_MODELS))}",
+                say("Possible are {either}", either=either(list(RECORD_MODELS))),
             )
     return tuple(args.kind)
 
@@ -178,7 +183,7 @@ def _kinds(args: argparse.Namespace) -> tuple[str, ...]:
 def _refuse_choices(args: argparse.Namespace, option: str, fix: str) -> None:
     """Refuse choices of records, and a file that is there, where something is written down."""
     if any((args.words, args.bed, args.crop, args.kind, args.year is not None)):
-        raise UsageError(f"choices of records do not go with {option}", fix=fix)
+        raise UsageError(say("choices of records do not go with {option}", option=option), fix=fix)
     if args.output is not None:
         refuse_existing(args.output)
 
@@ -231,9 +236,11 @@ def _take(args: argparse.Namespace) -> int:
     if found.other_gardens and not args.renamed:
         index, name = found.other_gardens[0]
         raise UsageError(
-            f"its notes are of the garden '{name}', not of '{plan.garden.site.name}'",
+            say(
+                "its notes are of the garden '{name}', not of '{site}'", name=name, site=plan.garden.site.name
+            ),
             args.take[index],
-            "Where that is the same garden under another name or place, add --renamed",
+            say("Where that is the same garden under another name or place, add --renamed"),
         )
     head = say("{files}: {notes}", files=join_list(args.take), notes=summary_words(found))
     print_lines(head, *note_lines(plan, found, args.take))

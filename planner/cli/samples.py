@@ -7,6 +7,7 @@ from pathlib import Path
 from planner import resources
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import near_names
+from planner.words import say
 
 #: Ending of a garden file's name.
 SUFFIX = ".bedwright"
@@ -31,6 +32,7 @@ def sample(name: str) -> Path:
         close = near_names(name, by_name, likeness=0.5)
         hint = f"Did you mean {close[0]}? " if close else ""
         raise UsageError(
-            f"there is no sample '{name}'", fix=f"{hint}Samples are: {', '.join(by_name) or 'none'}"
+            say("there is no sample '{name}'", name=name),
+            fix=say("{hint}Samples are: {value}", hint=hint, value=", ".join(by_name) or "none"),
         )
     return path

@@ -188,9 +188,12 @@ def _write_all(args: argparse.Namespace) -> int:
     given = [name for name in (*of_one, "per_row", "calibrate") if getattr(args, name)]
     if given:
         option = {"first": "--from", "last": "--to"}.get(given[0], "--" + given[0].replace("_", "-"))
-        raise UsageError(f"{option} goes with one kind of sheets, not with --all", fix=f"Leave {option} out")
+        raise UsageError(
+            say("{option} goes with one kind of sheets, not with --all", option=option),
+            fix=say("Leave {option} out", option=option),
+        )
     if args.output == "-":
-        raise UsageError("--all writes a folder", args.output, "Name a folder after -o")
+        raise UsageError(say("--all writes a folder"), args.output, say("Name a folder after -o"))
     plan, day = plan_of(args), None
     if args.day:
         plan, day = plan_at(args, "--day", args.day)
@@ -220,28 +223,40 @@ def _write_all(args: argparse.Namespace) -> int:
 def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> None:
     """Refuse options that mean nothing for a kind of sheets."""
     if kind not in _OF_DAYS and (args.first or args.last):
-        raise UsageError("--from and --to go with --weeks", fix="Add --weeks, or leave the days out")
+        raise UsageError(
+            say("--from and --to go with --weeks"), fix=say("Add --weeks, or leave the days out")
+        )
     if kind not in _OF_DAYS and args.tended_by:
-        raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
+        raise UsageError(
+            say("--tended-by goes with --weeks"), fix=say("Add --weeks, or name beds with --bed")
+        )
     if kind not in _OF_BEDS and args.bed:
         whole = {
             "shopping": "the shopping list",
             "map": "the garden map",
             "raising": "the raising sheet",
         }[kind]
-        raise UsageError(f"{whole} is of the whole garden", fix="Leave --bed out")
+        raise UsageError(say("{whole} is of the whole garden", whole=whole), fix=say("Leave --bed out"))
     if kind not in _OF_A_DAY and args.day:
-        raise UsageError("--day goes with --kind walk or map", fix="Name the kind, or leave the day out")
+        raise UsageError(
+            say("--day goes with --kind walk or map"), fix=say("Name the kind, or leave the day out")
+        )
     of_maps = {"--strip": args.strip, "--days": args.days, "--poster": args.poster}
     chosen = [name for name, value in of_maps.items() if value]
     if kind != "map" and chosen:
-        raise UsageError(f"{chosen[0]} goes with --kind map", fix=f"Add --kind map, or leave {chosen[0]} out")
+        raise UsageError(
+            say("{chosen} goes with --kind map", chosen=chosen[0]),
+            fix=say("Add --kind map, or leave {chosen} out", chosen=chosen[0]),
+        )
     if args.poster and len(chosen) > 1:
         raise UsageError(
-            f"a poster shows one day, and no {chosen[0]}", fix=f"Leave {chosen[0]} or --poster out"
+            say("a poster shows one day, and no {chosen}", chosen=chosen[0]),
+            fix=say("Leave {chosen} or --poster out", chosen=chosen[0]),
         )
     if args.day and (args.strip or args.days):
-        raise UsageError("--day goes with a map of one day", fix="Name the days with --days D,D instead")
+        raise UsageError(
+            say("--day goes with a map of one day"), fix=say("Name the days with --days D,D instead")
+        )
     of_labels = {
         "--labels": args.labels,
         "--used": args.used,
@@ -253,7 +268,8 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
     given = [name for name, value in of_labels.items() if value]
     if kind != "labels" and given:
         raise UsageError(
-            f"{given[0]} goes with --kind labels", fix=f"Add --kind labels, or leave {given[0]} out"
+            say("{given} goes with --kind labels", given=given[0]),
+            fix=say("Add --kind labels, or leave {given} out", given=given[0]),
         )
 
 
@@ -264,14 +280,18 @@ def _days(args: argparse.Namespace) -> tuple[Plan, tuple[dt.date, ...]]:
     words = [word.strip() for word in args.days.split(",")]
     if not 0 < len(words) <= MOST_DAYS:
         raise UsageError(
-            f"--days has {len(words)} days, and no more than {MOST_DAYS} are drawn side by side",
-            fix="Name fewer days, with commas between them",
+            say(
+                "--days has {number} days, and no more than {most_days} are drawn side by side",
+                number=len(words),
+                most_days=MOST_DAYS,
+            ),
+            fix=say("Name fewer days, with commas between them"),
         )
     plan, _ = plan_at(args, "--days", words[0])
     days = [day_typed(plan, "--days", word) for word in words]
     for number, day in enumerate(days):
         if day in days[:number]:
-            raise UsageError(f"--days names {day} twice", fix="Name each day once")
+            raise UsageError(say("--days names {day} twice", day=day), fix=say("Name each day once"))
     return plan, tuple(sorted(days))
 
 
@@ -285,6 +305,7 @@ def _shift(text: str | None) -> Shift:
         right, up = (float(part) for part in parts)
     except ValueError:
         raise UsageError(
-            f"--shift '{text}' is no pair of numbers", fix="Give millimetres to the right and up, as 1,-0.5"
+            say("--shift '{text}' is no pair of numbers", text=text),
+            fix=say("Give millimetres to the right and up, as 1,-0.5"),
         ) from None
     return Shift(right, up)

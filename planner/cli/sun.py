@@ -9,6 +9,7 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import is_table, print_lines, print_report, refuse_bom_alone, write_table
 from planner.cli.plans import day_typed, plan_at
+from planner.words import say
 
 NAME = "sun"
 HELP = "Hours of direct sun of beds on a day, shadows of plants included"
@@ -50,7 +51,10 @@ def run(args: argparse.Namespace) -> int:
         first = day_typed(plan, "--span", args.span[0])
         last = day_typed(plan, "--span", args.span[1], first)
         if last < first:
-            raise UsageError(f"the span's last day {last} is before its first {first}", fix="Swap the two")
+            raise UsageError(
+                say("the span's last day {last} is before its first {first}", last=last, first=first),
+                fix=say("Swap the two"),
+            )
         of_plantings = planting_records(plan, beds, first, last)
     if args.json:
         print_report(sun_report(plan, day, of_beds, of_plantings))

@@ -75,7 +75,9 @@ def run(args: argparse.Namespace) -> int:
         raise TableError(error.what, where, error.fix) from None
     except OSError as error:
         raise UsageError(
-            f"cannot be read: {error.strerror or error}", args.table, "Name another file"
+            say("cannot be read: {value}", value=error.strerror or error),
+            args.table,
+            say("Name another file"),
         ) from None
     print_lines(*_lines(args.table, found))
     if args.output is not None:
@@ -93,24 +95,30 @@ def _refuse_strange_options(args: argparse.Namespace, kind: FileKind) -> None:
         for option, given in (("--scale", args.scale), ("--unit", args.unit), ("--as", args.kind)):
             if given is not None:
                 raise UsageError(
-                    f"{option} goes with a drawing or map", args.table, "Leave it out for a table"
+                    say("{option} goes with a drawing or map", option=option),
+                    args.table,
+                    say("Leave it out for a table"),
                 )
         return
     if args.column or args.sheet is not None or args.year is not None:
-        raise UsageError("--column, --sheet and --year go with a table", args.table, "Leave them out")
+        raise UsageError(
+            say("--column, --sheet and --year go with a table"), args.table, say("Leave them out")
+        )
     if kind == "map" and (args.scale is not None or args.unit is not None):
         raise UsageError(
-            "--scale and --unit go with a drawing", args.table, "A map has its own place and size"
+            say("--scale and --unit go with a drawing"), args.table, say("A map has its own place and size")
         )
     if kind == "dxf" and args.scale is not None:
         raise UsageError(
-            "--scale goes with a drawing on paper", args.table, "A DXF has its true size; give --unit"
+            say("--scale goes with a drawing on paper"),
+            args.table,
+            say("A DXF has its true size; give --unit"),
         )
     if kind == "svg" and args.scale is None and args.unit is None:
         raise UsageError(
-            "how large the drawing is is not known",
+            say("how large the drawing is is not known"),
             args.table,
-            "Give its scale, as --scale 1:50, or --unit with what its numbers are in",
+            say("Give its scale, as --scale 1:50, or --unit with what its numbers are in"),
         )
 
 
@@ -123,7 +131,9 @@ def _wishes(args: argparse.Namespace, garden: Garden) -> Wishes:
     kind = args.kind or BED
     if kind not in OUTLINE_KINDS:
         raise UsageError(
-            f"outlines cannot be taken as '{kind}'", "--as", f"Choose one of {', '.join(OUTLINE_KINDS)}"
+            say("outlines cannot be taken as '{kind}'", kind=kind),
+            "--as",
+            say("Choose one of {names}", names=", ".join(OUTLINE_KINDS)),
         )
     return Wishes(
         year=args.year if args.year is not None else usual_year(garden, dt.date.today()),
@@ -141,7 +151,8 @@ def _choice(given: Sequence[str]) -> dict[str, str]:
         heading, sign, column = text.rpartition("=")
         if not sign or not heading.strip():
             raise UsageError(
-                f"--column {text} chooses nothing", fix="Write it as HEADING=COLUMN, as Beet=bed"
+                say("--column {text} chooses nothing", text=text),
+                fix=say("Write it as HEADING=COLUMN, as Beet=bed"),
             )
         choice[heading] = column
     return choice

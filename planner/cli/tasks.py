@@ -19,6 +19,7 @@ from planner.cli.output import (
 from planner.cli.people import people_named
 from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
 from planner.listings.export_files import CALENDAR
+from planner.words import say
 
 NAME = "tasks"
 #: Most days that a reminder comes before its work.
@@ -52,10 +53,11 @@ def run(args: argparse.Namespace) -> int:
 
     refuse_bom_alone(args)
     if args.remind is not None and args.ics is None:
-        raise UsageError("--remind goes with --ics", fix="Name the calendar file with --ics OUT")
+        raise UsageError(say("--remind goes with --ics"), fix=say("Name the calendar file with --ics OUT"))
     if args.remind is not None and not 0 <= args.remind <= MOST_DAYS:
         raise UsageError(
-            f"--remind {args.remind} is no number of days", fix=f"Give one from 0 to {MOST_DAYS}"
+            say("--remind {remind} is no number of days", remind=args.remind),
+            fix=say("Give one from 0 to {most_days}", most_days=MOST_DAYS),
         )
     plan, first, last = plan_and_days(args)
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
@@ -72,7 +74,9 @@ def run(args: argparse.Namespace) -> int:
 
         if not found:
             mend = f"Ask for other days{', beds or people' if beds or people else ''}; bedwright tasks without --ics says what is not known"
-            raise UsageError(f"no work falls on {first} to {last}", args.file, mend)
+            raise UsageError(
+                say("no work falls on {first} to {last}", first=first, last=last), args.file, mend
+            )
         write_out(calendar(plan, found, remind=args.remind), args.ics, args.file, CALENDAR)
     elif not found and not plan.plantings:
         print_lines(nothing_planted(plan))

@@ -65,7 +65,9 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
     crop = plan.catalogue.named(args.crop) if args.crop else None
     if args.crop and crop is None:
-        raise UsageError(f"there is no crop '{args.crop}'", args.file, "bedwright crops lists them")
+        raise UsageError(
+            say("there is no crop '{crop}'", crop=args.crop), args.file, say("bedwright crops lists them")
+        )
     meant = [
         planting
         for planting in plan.garden.plantings
@@ -115,7 +117,7 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
     if not found:
         kinds = sorted({task.kind for task in work})
         mend = f"There is {either(kinds)}" if kinds else "bedwright tasks lists the work"
-        raise UsageError(f"no work '{args.work}' is planned there", args.file, mend)
+        raise UsageError(say("no work '{work}' is planned there", work=args.work), args.file, mend)
     return found[0]
 
 
@@ -161,9 +163,14 @@ def _ambiguous(args: argparse.Namespace, found: list[Task]) -> UsageError:
     if len(subjects) == 1:
         kinds = [task.material for task in found]
         return UsageError(
-            f"'{args.work}' is work on {len(kinds)} covers: {', '.join(kinds)}",
+            say(
+                "'{work}' is work on {number} covers: {names}",
+                work=args.work,
+                number=len(kinds),
+                names=", ".join(kinds),
+            ),
             args.file,
-            "Name one with --cover",
+            say("Name one with --cover"),
         )
     if args.work == "spread":
         return UsageError(

@@ -9,6 +9,7 @@ from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.errors import UsageError
 from planner.cli.output import print_lines, print_report, refuse_existing
 from planner.cli.plans import day_typed, plan_of
+from planner.words import say
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -111,7 +112,11 @@ def _done(plan: Plan, keys: list[str]) -> dict[tuple[str, Work], dt.date]:
 
     for key in keys:
         if key not in plan.garden.plantings_by_id:
-            raise UsageError(f"there is no planting '{key}'", "--done", "bedwright tasks --json names them")
+            raise UsageError(
+                say("there is no planting '{key}'", key=key),
+                "--done",
+                say("bedwright tasks --json names them"),
+            )
     return {(one.planting, one.kind): one.date for one in unfinished_work(plan) if one.planting in keys}
 
 
@@ -123,10 +128,16 @@ def _ended(plan: Plan, text: str) -> tuple[str, tuple[dt.date, EndedWhy]]:
     why, _, typed = rest.partition(":")
     planting = plan.garden.plantings_by_id.get(key)
     if planting is None:
-        raise UsageError(f"there is no planting '{key}'", "--ended", "bedwright tasks --json names them")
+        raise UsageError(
+            say("there is no planting '{key}'", key=key), "--ended", say("bedwright tasks --json names them")
+        )
     found = next((one for one in ENDED_WHY if one == why.strip()), None)
     if found is None:
-        raise UsageError(f"'{why}' is no way to end", "--ended", f"Possible are {', '.join(ENDED_WHY)}")
+        raise UsageError(
+            say("'{why}' is no way to end", why=why),
+            "--ended",
+            say("Possible are {names}", names=", ".join(ENDED_WHY)),
+        )
     span = plan.span_of(planting)
     return key, (day_typed(plan, "--ended", typed) if typed else min(span.last, plan.span.last), found)
 
@@ -144,9 +155,9 @@ def _repeated(plan: Plan, args: argparse.Namespace) -> tuple[str, ...]:
         ]
         if not meant:
             raise UsageError(
-                f"nothing that was begun in {plan.year} is '{text}'",
+                say("nothing that was begun in {year} is '{text}'", year=plan.year, text=text),
                 "--repeat",
-                "Name a planting's id, a crop, or all",
+                say("Name a planting's id, a crop, or all"),
             )
         found += meant
     return tuple(dict.fromkeys(found))

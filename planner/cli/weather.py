@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from planner.cli.arguments import add_json
 from planner.cli.errors import UsageError
 from planner.cli.output import print_lines, print_report, refuse_existing, terminal_room
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.importing.weather_cells import Unit
@@ -43,7 +44,8 @@ def run(args: argparse.Namespace) -> int:
 
     if (args.into is None) != (args.output is None):
         raise UsageError(
-            "--into and -o belong together", fix="Name a garden file and the new file for what is found"
+            say("--into and -o belong together"),
+            fix=say("Name a garden file and the new file for what is found"),
         )
     if args.output is not None:
         refuse_existing(args.output)

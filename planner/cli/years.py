@@ -16,6 +16,7 @@ from planner.cli.output import (
     terminal_room,
     write_table,
 )
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.plan import Plan
@@ -52,7 +53,9 @@ def run(args: argparse.Namespace) -> int:
     if args.crop is not None:
         known = plan.catalogue.named(args.crop)
         if known is None:
-            raise UsageError(f"there is no crop '{args.crop}'", "--crop", "bedwright crops lists them")
+            raise UsageError(
+                say("there is no crop '{crop}'", crop=args.crop), "--crop", say("bedwright crops lists them")
+            )
         crop = known.key
         of.append(known.name)
     bed = _bed(plan, args.bed) if args.bed is not None else ""
@@ -90,7 +93,9 @@ def _place(plan: Plan, text: str) -> tuple[float, float]:
             raise UsageError("", fix="")
         x, y = (_length(part, plan) for part in parts)
     except (BedwrightError, ValueError):
-        raise UsageError(f"'{text}' is no place", "--at", "Write x and y with a comma, as 3.2,1.5") from None
+        raise UsageError(
+            say("'{text}' is no place", text=text), "--at", say("Write x and y with a comma, as 3.2,1.5")
+        ) from None
     return x, y
 
 

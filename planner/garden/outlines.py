@@ -14,6 +14,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from planner.garden.model import Degrees, Model, Point, Side
+from planner.words import number_words, say, short_number
 
 #: Least area of a polygon. [m2]
 LEAST_AREA = 1e-3
@@ -75,9 +76,17 @@ def check_ring(points: tuple[Point, ...]) -> None:
         reason = shapely.is_valid_reason(ring)
         place = reason[reason.find("[") :].strip("[]").split() if "[" in reason else []
         at = f" near ({float(place[0]):.2f}, {float(place[1]):.2f})" if len(place) == 2 else ""
-        raise ValueError(f"the outline crosses or touches itself{at}; move a corner so that it does not")
+        raise ValueError(
+            say("the outline crosses or touches itself{at}; move a corner so that it does not", at=at)
+        )
     if ring.area < LEAST_AREA:
-        raise ValueError(f"the outline encloses {ring.area:.4f} m2; a bed needs at least {LEAST_AREA:g} m2")
+        raise ValueError(
+            say(
+                "the outline encloses {area} m2; a bed needs at least {least_area} m2",
+                area=number_words(ring.area, 4),
+                least_area=short_number(LEAST_AREA),
+            )
+        )
 
 
 Outline = Annotated[Rectangle | Circle | Polygon, Field(discriminator="shape")]

@@ -13,6 +13,7 @@ from planner.garden.edits.common import checked
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length
 from planner.garden.varieties import OWN_WORDS
+from planner.words import say
 
 #: Fields that are lengths, those of them that are small, and those that are shares.
 LENGTHS = frozenset(field for field in FIGURE_FIELDS if UNITS[field] == "m")
@@ -52,7 +53,7 @@ def read_figure(field: str, text: str, units: UnitSystem) -> float:
         return -weeks if from_frost[2].casefold() == "before" else weeks
     match = re.fullmatch(r"\s*([-−+]?\d+(?:[.,]\d+)?|[.,]\d+)\s*(.*?)\s*", text)
     if match is None:
-        raise BedwrightError(f"'{text.strip()}' is no number", fix="Type one like 1.5")
+        raise BedwrightError(say("'{text}' is no number", text=text.strip()), fix=say("Type one like 1.5"))
     value, unit = float(match[1].replace(",", ".").replace("−", "-")), match[2].casefold()
     if field in SHARES and unit in ("", "%"):
         return value / 100 if unit or value > 1 else value
@@ -61,8 +62,12 @@ def read_figure(field: str, text: str, units: UnitSystem) -> float:
     factor = _FACTORS.get(UNITS[field], {}).get(unit, 1.0 if unit in ("", UNITS[field].casefold()) else None)
     if factor is None:
         known = next(iter(_FACTORS.get(UNITS[field], {})), "°C" if UNITS[field] == "deg C" else UNITS[field])
-        mend = f"Type the number alone, or with {known}" if known else "Type the number alone"
-        raise BedwrightError(f"'{unit}' is no unit of it", fix=mend)
+        mend = (
+            say("Type the number alone, or with {known}", known=known)
+            if known
+            else say("Type the number alone")
+        )
+        raise BedwrightError(say("'{unit}' is no unit of it", unit=unit), fix=mend)
     return value * factor
 
 

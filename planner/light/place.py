@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from planner.errors import BedwrightError
 from planner.garden import Site
+from planner.words import say
 
 #: Instants in UTC, as numpy counts them.
 Instants = NDArray[np.datetime64]
@@ -69,9 +70,11 @@ class Place:
         """
         if site.latitude is None:
             raise PlaceError(
-                "where the sun stands is not known without the garden's latitude",
+                say("where the sun stands is not known without the garden's latitude"),
                 site.name,
-                "Type latitude and longitude in the garden's details, in degrees (north and east are positive)",
+                say(
+                    "Type latitude and longitude in the garden's details, in degrees (north and east are positive)"
+                ),
             )
         zone: dt.tzinfo
         if site.time_zone:
@@ -107,7 +110,9 @@ def _zone(name: str, where: str) -> zoneinfo.ZoneInfo:
     except (zoneinfo.ZoneInfoNotFoundError, ValueError, OSError):
         near = difflib.get_close_matches(name, sorted(zoneinfo.available_timezones()), 1)
         hint = f"did you mean {near[0]}" if near else "write it as Europe/London or America/Denver"
-        raise PlaceError(f"there is no time zone '{name}'; {hint}?", where) from None
+        raise PlaceError(
+            say("there is no time zone '{name}'; {hint}?", name=name, hint=hint), where
+        ) from None
 
 
 def _meridian(zone: dt.tzinfo) -> float:

@@ -16,6 +16,7 @@ import numpy as np
 from planner.garden import Climate, FrostDates
 from planner.season.daily_weather import Weather, WeatherError
 from planner.season.frost_seasons import MOST_MISSING, RISKS, THRESHOLDS, FrostSeason, frost_season
+from planner.words import say
 
 #: With fewer years a note warns that they are few; a place without frost needs as many.
 ENOUGH_YEARS = 10
@@ -164,9 +165,13 @@ def weather_statistics(weather: Weather, southern: bool) -> WeatherStatistics:
     autumns = tuple(frost_season(weather, t, False, southern) for t in THRESHOLDS)
     if not springs[0].days and not autumns[0].days:
         raise WeatherError(
-            f"no year of {weather.first:%Y-%m-%d} to {weather.last:%Y-%m-%d} is complete enough for frost dates",
-            "weather table",
-            "Choose a longer table, or one with fewer gaps",
+            say(
+                "no year of {first} to {last} is complete enough for frost dates",
+                first=f"{weather.first:%Y-%m-%d}",
+                last=f"{weather.last:%Y-%m-%d}",
+            ),
+            say("weather table"),
+            say("Choose a longer table, or one with fewer gaps"),
         )
     lowest = yearly_minimum(weather, southern)
     notes = [

@@ -17,7 +17,7 @@ from planner.season import practice
 from planner.season.frosts import Frosts, shift
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
-from planner.words import day_words, full_day_words
+from planner.words import day_words, full_day_words, say
 
 #: Most members of one series.
 MOST_MEMBERS = 60
@@ -92,7 +92,7 @@ def every(
         Where the planting's own dates are not known.
     """
     if days < 1:
-        raise e.EditError(f"every {days} days is no interval", fix="Give at least 1 day")
+        raise e.EditError(say("every {days} days is no interval", days=days), fix=say("Give at least 1 day"))
     first = _planting(plan, key)
     begin = _start(plan, first)
     frost = plan.frosts(first.year).first_after(begin)
@@ -130,7 +130,13 @@ def all_season(
         Where the days are in the wrong order, or dates of the crop are not known.
     """
     if last_day < first_day:
-        raise e.EditError(f"the last day {last_day} is before the first {first_day}")
+        raise e.EditError(
+            say(
+                "the last day {last_day} is before the first {first_day}",
+                last_day=last_day,
+                first_day=first_day,
+            )
+        )
     first = _planting(plan, key)
     starts, notes = _starts_for_harvests(plan, first, first_day, last_day)
     garden = e.change_planting(
@@ -172,14 +178,14 @@ def _starts_for_harvests(
         dates = plan.dates(_bare(first).with_(first=start))
         if not dates.ripens:
             if not starts:
-                raise e.EditError(dates.doubts[-1], first.crop, "Ask for an earlier harvest")
+                raise e.EditError(dates.doubts[-1], first.crop, say("Ask for an earlier harvest"))
             starts.append(start)
             break
         if dates.first_harvest is None or dates.last_harvest is None:
             raise e.EditError(
-                "its harvest is not known" if not dates.missing else dates.missing[0],
+                say("its harvest is not known") if not dates.missing else dates.missing[0],
                 first.crop,
-                "Give the variety's days to maturity and length of harvest",
+                say("Give the variety's days to maturity and length of harvest"),
             )
         if not starts and dates.first_harvest.day > first_day:
             day = dates.first_harvest.day
@@ -216,7 +222,7 @@ def _planting(plan: PlanLike, key: str) -> Planting:
     """The planting with an id; an error where there is none."""
     found = plan.garden.plantings_by_id.get(key)
     if found is None:
-        raise e.EditError(f"there is no planting '{key}'")
+        raise e.EditError(say("there is no planting '{key}'", key=key))
     return found
 
 
@@ -240,7 +246,7 @@ def _start(plan: PlanLike, planting: Planting) -> dt.date:
     dates = plan.dates(planting)
     if dates.on_plot is None:
         why = dates.missing[0] if dates.missing else "its first day is not known"
-        raise e.EditError(why, planting.crop, "Give its first day by hand")
+        raise e.EditError(why, planting.crop, say("Give its first day by hand"))
     return dates.on_plot.day
 
 

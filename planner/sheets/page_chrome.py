@@ -14,6 +14,7 @@ from planner.sheets import fonts
 from planner.sheets.drawing_pen import DrawingPen
 from planner.sheets.flow import Page
 from planner.sheets.pen import INK, PENCIL, Pen
+from planner.words import say
 
 #: Length of the line to check the printer with. [mm]
 CHECK_LINE_MM = 100.0
@@ -56,7 +57,10 @@ def paper_named(name: str) -> Paper:
     """
     paper = PAPERS.get(name.strip().casefold())
     if paper is None:
-        raise UnknownPaperError(f"unknown paper '{name}'", fix=f"Choose {' or '.join(sorted(PAPERS))}")
+        raise UnknownPaperError(
+            say("unknown paper '{name}'", name=name),
+            fix=say("Choose {names}", names=" or ".join(sorted(PAPERS))),
+        )
     return paper
 
 

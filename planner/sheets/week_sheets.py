@@ -87,9 +87,11 @@ def write_week_sheets(
     found = WeekWork(plan, beds=beds, tended_by=tended_by).with_moves(found, begin, end)
     if not found:
         raise SheetError(
-            f"no work falls on {span(begin, end)}",
+            say("no work falls on {span}", span=span(begin, end)),
             plan.garden.site.name,
-            "Give the frost dates of the garden, or the first days of its plantings; or ask for other days",
+            say(
+                "Give the frost dates of the garden, or the first days of its plantings; or ask for other days"
+            ),
         )
     whose = join_list(sorted(tended_by)) if tended_by else ""
     sheets = WeekSheets(plan, found, begin, end, sheet, today or dt.date.today(), whose, beds, tended_by)

@@ -18,6 +18,7 @@ from planner.words.dates import (
     month_words,
     weekday_words,
 )
+from planner.words.keys import key_list, key_words, property_words, work_words
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
 from planner.words.numbers import number_words, percent, short_number, whole_words
@@ -30,11 +31,14 @@ __all__ = [
     "day_words",
     "full_day_words",
     "join_list",
+    "key_list",
+    "key_words",
     "later",
     "moment_words",
     "month_words",
     "number_words",
     "percent",
+    "property_words",
     "say",
     "say_count",
     "say_in_context",
@@ -46,4 +50,5 @@ __all__ = [
     "weekday_words",
     "whole_words",
     "wished_language",
+    "work_words",
 ]

@@ -12,7 +12,6 @@ from planner.garden.units import show_area, show_length, show_mass
 from planner.garden.volumes import show_volume
 from planner.ground.built_support import BuiltSupport
 from planner.ground.support_materials import Material
-from planner.listings.raising import WORK
 from planner.listings.yields import yield_words
 from planner.plan import Plan
 from planner.season.container_words import filled_words

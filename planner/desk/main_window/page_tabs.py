@@ -48,7 +48,8 @@ TIGHT_TITLES = """
     QTabBar::tab:selected { background: palette(base); }
     """
 #: Title of the page of a crop, and what it is called in a small window.
-CROP_TITLE, SHORT_CROP_TITLE = later("About this crop"), later("Crop")
+CROP_TITLE = later("About this crop")
+SHORT_CROP_TITLE = later("Crop")
 
 
 #: Keys of commands on what is selected on the plan, which mean something else, or nothing, on another page.

@@ -76,7 +76,7 @@ class Window(QMainWindow):
         self.status.message.clear()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self._actions[f"look {self.look.wish}"].setChecked(True)
-        language = str(settings.value("language", ""))
+        language = str(self.settings.value("language", ""))
         self._actions[f"language {language if language in LANGUAGES else 'system'}"].setChecked(True)
         self.docks.restore(self.settings)
         self.view.setFocus()  # letters are commands there

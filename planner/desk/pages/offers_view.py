@@ -71,9 +71,7 @@ def offer_columns(document: Document) -> tuple[RecordColumn, ...]:
     return (
         _crop_column(document),
         plain_text(say("Variety"), "variety"),
-        RecordColumn(
-            say("Kind"), lambda record: key_words(record.kind), kind, choices=tuple(by_words)
-        ),
+        RecordColumn(say("Kind"), lambda record: key_words(record.kind), kind, choices=tuple(by_words)),
         whole_number(say("Seeds in a packet"), "seeds"),
         RecordColumn(say("Weight of a packet"), weight, read_weight, right=True),
         whole_number(say("Pieces in a pack"), "pieces"),

@@ -7,6 +7,7 @@ from typing import Any
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, fresh_name, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.raising import Bench
+from planner.words import say
 
 #: Names of new benches by kind.
 _NAMES = {"heated": "Heated bench", "cool": "Bench", "cold frame": "Cold frame"}
@@ -40,7 +41,7 @@ def put_bench(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Ga
         return put(garden, benches=(*garden.benches, new)), key
     old = next((bench for bench in garden.benches if bench.id == key), None)
     if old is None:
-        raise EditError(f"there is no bench '{key}'")
+        raise EditError(say("there is no bench '{key}'", key=key))
     return replaced(garden, "benches", {key: changed(old, old.name, fields)}), key
 
 
@@ -55,5 +56,5 @@ def remove_bench(garden: Garden, key: str) -> Garden:
     """
     left = tuple(bench for bench in garden.benches if bench.id != key)
     if len(left) == len(garden.benches):
-        raise EditError(f"there is no bench '{key}'")
+        raise EditError(say("there is no bench '{key}'", key=key))
     return put(garden, benches=left)
