@@ -167,12 +167,10 @@ def _range(entry: Origin | Reading) -> str:
     low, high = getattr(entry, "low", None), getattr(entry, "high", None)
     if low is None and high is None:
         return ""
-    if low is None or high is None:
-        return (
-            say("up to {most}", most=short_number(high))
-            if low is None
-            else say("from {least}", least=short_number(low))
-        )
+    if low is None:
+        return say("up to {most}", most=short_number(high or 0.0))
+    if high is None:
+        return say("from {least}", least=short_number(low))
     return say("{first} to {last}", first=short_number(low), last=short_number(high))
 
 

@@ -9,7 +9,15 @@ from planner.words.catalogue import (
     use_language,
     use_translations,
 )
-from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
+from planner.words.dates import (
+    MONTHS,
+    SHORT_MONTHS,
+    day_words,
+    full_day_words,
+    moment_words,
+    month_words,
+    weekday_words,
+)
 from planner.words.keys import check_words, key_list, key_words, property_words, work_words
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
@@ -27,6 +35,8 @@ __all__ = [
     "key_list",
     "key_words",
     "later",
+    "moment_words",
+    "month_words",
     "number_words",
     "percent",
     "property_words",
@@ -38,6 +48,7 @@ __all__ = [
     "uncapital",
     "use_language",
     "use_translations",
+    "weekday_words",
     "whole_words",
     "wished_language",
     "work_words",

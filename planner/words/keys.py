@@ -96,6 +96,7 @@ KEY_WORDS: Mapping[str, str] = {
     "path": later("path"),
     "gate": later("gate"),
     "tap": later("tap"),
+    "other": later("other structure"),
     "cold frame": later("cold frame"),
     "south wall": later("south wall"),
     "cellar": later("cellar"),
@@ -126,6 +127,7 @@ KEY_WORDS: Mapping[str, str] = {
     "cell tray": later("cell tray"),
     "seed tray": later("seed tray"),
     "pot": later("pot"),
+    "seed": later("seed"),
     "cells": later("cells of a tray"),
     "pots": later("pots"),
     "blocks": later("blocks"),
@@ -255,6 +257,8 @@ def key_words(key: str) -> str:
     >>> key_words("low tunnel"), key_words("beech mast")
     ('low tunnel', 'beech mast')
     """
+    if key == "feed":
+        return say_in_context("what is spread", "feed")
     return say(KEY_WORDS[key]) if key in KEY_WORDS else key
 
 

@@ -11,6 +11,7 @@ the program reads.
 from __future__ import annotations
 
 import ast
+import datetime as dt
 import io
 from collections.abc import Iterator
 from pathlib import Path
@@ -31,6 +32,7 @@ _HEADER = """\
 # Sentences of Bedwright, for translators.
 # Made by tests/words/extract.py; do not edit by hand."""
 #: Lines of the header that change from day to day and from version to version.
+_ANY_DAY = dt.datetime(2000, 1, 1, tzinfo=dt.UTC)
 _CHANGING = ('"POT-Creation-Date', '"Project-Id-Version', '"Generated-By')
 
 
@@ -98,7 +100,8 @@ def in_step(path: Path) -> tuple[Catalog, str]:
 
 
 def compiled(catalog: Catalog) -> bytes:
-    """What the program reads of a catalogue."""
+    """What the program reads of a catalogue: the same whenever it is made."""
+    catalog.creation_date = _ANY_DAY
     file = io.BytesIO()
     write_mo(file, catalog)
     return file.getvalue()

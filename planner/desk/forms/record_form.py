@@ -24,7 +24,7 @@ from planner.garden.records import Amount, RecordBase
 from planner.garden.units import month_first
 from planner.importing.record_measures import read_amount
 from planner.listings.record_words import DONE_TASKS, KIND_WORDS, PICKED_FOR_WORDS, amount_words, done_words
-from planner.words import capital, full_day_words, percent, say
+from planner.words import capital, full_day_words, key_words, percent, say
 from planner.words.recent_days import recent_day_as_typed
 from planner.words.typed_days import date_as_typed
 
@@ -112,7 +112,7 @@ class RecordForm(Form):
         ]
         covers = [
             (None, say("all of them")),
-            *((kind, kind) for kind in ("fleece", "netting", "film", "cloche", "low tunnel")),
+            *((kind, key_words(kind)) for kind in ("fleece", "netting", "film", "cloche", "low tunnel")),
         ]
         self._choice("task", say("Work"), tasks)
         self._choice("cover", say("Cover"), covers)

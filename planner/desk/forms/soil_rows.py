@@ -10,7 +10,7 @@ from planner.desk.forms.form import Form
 from planner.garden import Soil
 from planner.garden.edits.common import EditError, checked
 from planner.garden.soil import Texture
-from planner.words import full_day_words, say
+from planner.words import full_day_words, say, short_number
 
 _TEXTURES = ((None, ""), *((word, word) for word in get_args(Texture)))
 
@@ -79,7 +79,7 @@ class SoilRows:
         unknown = say("not known")
         self.texture.setItemText(0, around.texture or unknown)
         self.texture.show_value(soil.texture)
-        self.ph.show_value(soil.ph, f"{around.ph:g}" if around.ph is not None else unknown)
+        self.ph.show_value(soil.ph, short_number(around.ph) if around.ph is not None else unknown)
         for widget in (self.depth, self._depth_label):
             widget.setVisible(with_depth)
         self.depth.show_value(soil.depth, unknown)

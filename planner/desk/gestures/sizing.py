@@ -13,16 +13,17 @@ from planner.garden.edits.common import checked
 from planner.ground import shapes
 from planner.ground.dropping import plot_box
 from planner.ground.resizing import move_corner, resize_circle, resize_plot, resize_rectangle, turn_towards
+from planner.words import say
 
 
 class ResizeOutline(Drag):
     """Drags a side or corner of an outline, or turns it."""
 
-    hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.CrossCursor
 
     def __init__(self, view: GestureView, handle: Handle) -> None:
         super().__init__(view)
+        self.hint = say("Alt holds the snapping off, Escape puts back")
         self.handle = handle
         garden = self.document.garden
         self.thing: Bed | Structure = garden.beds_by_id.get(handle.key) or garden.structures_by_id[handle.key]
@@ -30,8 +31,10 @@ class ResizeOutline(Drag):
 
     @override
     def step(self) -> str:
-        word = "Turn" if self.handle.kind == "turn" else "Resize"
-        return f"{word} {name_of(self.document.plan, (self.thing.id,))}"
+        name = name_of(self.document.plan, (self.thing.id,))
+        if self.handle.kind == "turn":
+            return say("Turn {things}", things=name)
+        return say("Resize {thing}", thing=name)
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
@@ -67,11 +70,11 @@ class ResizeOutline(Drag):
 class ResizePlot(Drag):
     """Drags a side of a planting's plot."""
 
-    hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.CrossCursor
 
     def __init__(self, view: GestureView, handle: Handle) -> None:
         super().__init__(view)
+        self.hint = say("Alt holds the snapping off, Escape puts back")
         self.handle = handle
         planting = self.document.garden.plantings_by_id[handle.key]
         self.bed = self.document.garden.beds_by_id[planting.bed]
@@ -79,7 +82,7 @@ class ResizePlot(Drag):
 
     @override
     def step(self) -> str:
-        return f"Resize {name_of(self.document.plan, (self.handle.key,))}"
+        return say("Resize {thing}", thing=name_of(self.document.plan, (self.handle.key,)))
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:

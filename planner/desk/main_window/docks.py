@@ -60,7 +60,7 @@ class Docks:
         """Write the number of open findings on their tab."""
         number = len(self._model.open)
         tab = self.right.indexOf(self.findings)
-        self.right.setTabText(tab, f"Findings ({number})" if number else say("Findings"))
+        self.right.setTabText(tab, say("Findings ({count})", count=number) if number else say("Findings"))
 
     def toggles(self) -> tuple[Made, ...]:
         """Actions that show and hide the docks."""

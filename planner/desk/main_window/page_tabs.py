@@ -35,7 +35,7 @@ from planner.desk.pages.year_page import YearPage
 from planner.desk.pages.years_page import YearsPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
-from planner.words import say
+from planner.words import later, say
 
 #: Heights of sheet and ribbon at first. [pixels]
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
@@ -48,7 +48,8 @@ TIGHT_TITLES = """
     QTabBar::tab:selected { background: palette(base); }
     """
 #: Title of the page of a crop, and what it is called in a small window.
-CROP_TITLE, SHORT_CROP_TITLE = "About this crop", "Crop"
+CROP_TITLE = later("About this crop")
+SHORT_CROP_TITLE = later("Crop")
 
 
 #: Keys of commands on what is selected on the plan, which mean something else, or nothing, on another page.
@@ -137,14 +138,14 @@ class PageTabs(QTabWidget):
         self.record_bar = RecordBar(document)
         self._sheet = _sheet_with_ribbon(view, self.record_bar, ribbon, self.legend)
         for page, title in (
-            (self._sheet, "Plan"),
-            (self.year, "Year"),
+            (self._sheet, say("Plan")),
+            (self.year, say("Year")),
             (self._records, say("Records")),
-            (self.crop, CROP_TITLE),
-            (self._quantities, "Quantities"),
+            (self.crop, say(CROP_TITLE)),
+            (self._quantities, say("Quantities")),
             (self._harvest, say("Harvest")),
-            (self._seed, "Seed"),
-            (self.paper, "Print"),
+            (self._seed, say("Seed")),
+            (self.paper, say("Print")),
         ):
             self.setTabToolTip(self.addTab(page, title), title)
 
@@ -174,12 +175,12 @@ class PageTabs(QTabWidget):
 
     def _fit_titles(self) -> None:
         """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
-        tab = self.indexOf(self.crop)
+        tab, short = self.indexOf(self.crop), say(SHORT_CROP_TITLE)
         for title, tight in (
-            (CROP_TITLE, 0),
-            (SHORT_CROP_TITLE, 0),
-            (SHORT_CROP_TITLE, TIGHT),
-            (SHORT_CROP_TITLE, TIGHTEST),
+            (say(CROP_TITLE), 0),
+            (short, 0),
+            (short, TIGHT),
+            (short, TIGHTEST),
         ):
             self._lay_titles(tight)
             self.setTabText(tab, title)

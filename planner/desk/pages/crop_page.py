@@ -166,8 +166,12 @@ class CropPage(QScrollArea):
         look, catalogue, garden = self.look.now, self.document.catalogue, self.document.garden
         self.picture.setPixmap(crop_picture(crop, PICTURE, look.dark, self.devicePixelRatioF()))
         self.name.setText(crop_title(crop))
-        also = f"Also called {', '.join(crop.also)}. " if crop.also else ""
-        self.under.setText(f"{crop.latin}, {family_title(crop.family)}, {crop.life_cycle}. {also}")
+        words = f"{crop.latin}, {family_title(crop.family)}, {crop.life_cycle}"
+        if crop.also:
+            words = say("{crop}. Also called {names}.", crop=words, names=", ".join(crop.also))
+        else:
+            words = say("{sentence}.", sentence=words)
+        self.under.setText(words)
         self.year.show_crop(crop)
         self.portrait.setVisible(self.portrait.show_crop(crop, garden.site.units))
         self.plot.setVisible(self.plot.show_crop(crop, celsius=garden.site.units == "metric"))

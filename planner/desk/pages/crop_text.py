@@ -11,6 +11,8 @@ from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin, Provenance
 from planner.crops.neighbours import GRADES, Mention, rules_for
 from planner.desk.theme.palette import Look
 from planner.garden import Variety
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_length
 from planner.listings.crops import care_words
 from planner.listings.figure_words import (
     FIELD_NAMES,
@@ -33,7 +35,7 @@ from planner.plan import Plan
 from planner.plan.following import Follower, cleared_about, followers
 from planner.plan.own_years import OwnYears
 from planner.season.counting_back import FALL_SOURCE
-from planner.words import capital, day_words, join_list, later, say, say_count, uncapital
+from planner.words import capital, day_words, join_list, later, say, say_count, short_number, uncapital
 
 _PROVENANCE: dict[Provenance, str] = {
     "printed": later("printed"),
@@ -45,9 +47,24 @@ _PROVENANCE: dict[Provenance, str] = {
 }
 #: Crops named that can follow in the same year.
 _MOST_FOLLOWERS = 12
-_GRADES = {"trial": "trial", "advice": "advice", "laboratory": "laboratory only", "lore": "hearsay"}
-_EFFECTS = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}
-_VERBS = {"good": "helps", "bad": "harms", "none": "does nothing to"}
+_GRADES = {
+    "trial": later("trial"),
+    "advice": later("advice"),
+    "laboratory": later("laboratory only"),
+    "lore": later("hearsay"),
+}
+_EFFECTS = {"good": later("good beside"), "bad": later("bad beside"), "none": later("no effect beside")}
+#: What a rule does to the crop shown, and to the other.
+_ON_THIS = {
+    "good": later("helps this crop"),
+    "bad": later("harms this crop"),
+    "none": later("does nothing to this crop"),
+}
+_ON_OTHER = {
+    "good": later("helps the other"),
+    "bad": later("harms the other"),
+    "none": later("does nothing to the other"),
+}
 
 
 class CropText:
@@ -176,7 +193,7 @@ class CropText:
         source = self._how(entry)
         if not entry.applies:  # only the autumn of this garden ends it
             value = self._latest[field]
-            source = f"worked out for this garden {self._link(FALL_SOURCE)}".strip()
+            source = f"{escape(say('worked out for this garden'))} {self._link(FALL_SOURCE)}".strip()
         notes = [escape(entry.note)] if entry.note else []
         notes += self._other_readings(field, entry)
         return (
@@ -194,10 +211,11 @@ class CropText:
                 words = number_words(field, reading.value, self._units)
             elif reading.low is not None and reading.high is not None:
                 low, high = (number_words(field, v, self._units) for v in (reading.low, reading.high))
-                words = f"{low} to {high}"
+                words = say("{low} to {high}", low=low, high=high)
             else:
                 continue
-            found.append(f"{self._link(reading.source) or 'another'} says {escape(words)}")
+            source = self._link(reading.source) or escape(say("another source"))
+            found.append(say("{source} says {figure}", source=source, figure=escape(words)))
         return found
 
     def _products(self) -> str:
@@ -242,14 +260,15 @@ class CropText:
         rows = [self._variety(own) for own in self._garden.varieties if own.crop == self._crop.key]
         if not rows:
             return ""
-        return f"<h3>Own varieties of this garden</h3><table>{''.join(rows)}</table>"
+        title = say("Own varieties of this garden")
+        return f"<h3>{escape(title)}</h3><table>{''.join(rows)}</table>"
 
     def _variety(self, variety: Variety) -> str:
         figures = []
         for own in variety.figures:
             published = self._crop.number(own.field)
             usual = (
-                f" (the crop: {number_words(own.field, published, self._units)})"
+                say(" (the crop: {figure})", figure=number_words(own.field, published, self._units))
                 if published is not None
                 else ""
             )
@@ -258,7 +277,7 @@ class CropText:
                 f"{field_words(own.field)} <span class=o>"
                 f"{escape(number_words(own.field, own.value, self._units))}</span>{escape(usual)}{note}"
             )
-        words = "; ".join(figures) or "as the crop"
+        words = "; ".join(figures) or escape(say("as the crop"))
         return f"<tr><td><a href='variety:{variety.id}'>{escape(variety.name)}</a></td><td>{words}</td></tr>"
 
     # -- neighbours -------------------------------------------------------------------------
@@ -270,24 +289,36 @@ class CropText:
         hidden = sum(m.rule.grade == "lore" for m in self._mentions)
         switch = ""
         if hidden:
-            word = "hide the hearsay" if self._lore else f"show {hidden} more that are hearsay only"
-            switch = f"<p><a href='lore:'>{word}</a></p>"
+            word = (
+                say("hide the hearsay")
+                if self._lore
+                else say_count(
+                    "show {count} more that is hearsay only",
+                    "show {count} more that are hearsay only",
+                    hidden,
+                )
+            )
+            switch = f"<p><a href='lore:'>{escape(word)}</a></p>"
         if not rows and not switch:
             return ""
-        return f"<h3>Neighbours</h3><table>{''.join(rows)}</table>{switch}"
+        return f"<h3>{escape(say('Neighbours'))}</h3><table>{''.join(rows)}</table>{switch}"
 
     def _neighbour(self, mention: Mention) -> str:
-        rule, verb = mention.rule, _VERBS[mention.rule.effect]
+        rule = mention.rule
         if mention.affected and mention.acts:
-            side = "on both"
+            side = say("on both")
         else:
-            side = f"{verb} this crop" if mention.affected else f"{verb} the other"
-        reach = f"within {rule.reach:g} m" if rule.reach else "on the same ground"
+            side = say(_ON_THIS[rule.effect]) if mention.affected else say(_ON_OTHER[rule.effect])
+        reach = (
+            say("within {distance}", distance=_reach_words(rule.reach, self._units))
+            if rule.reach
+            else say("on the same ground")
+        )
         remark = f"; {escape(rule.note)}" if rule.note else ""
         return (
-            f"<tr><td>{_EFFECTS[rule.effect]}</td><td><b>{escape(self._plant(mention))}</b></td>"
-            f"<td>{escape(rule.mechanism)}, {reach}; {side}{remark}</td>"
-            f"<td class=g>{_GRADES[rule.grade]} {self._link(rule.source)}</td></tr>"
+            f"<tr><td>{escape(say(_EFFECTS[rule.effect]))}</td><td><b>{escape(self._plant(mention))}</b></td>"
+            f"<td>{escape(rule.mechanism)}, {escape(reach)}; {escape(side)}{remark}</td>"
+            f"<td class=g>{escape(say(_GRADES[rule.grade]))} {self._link(rule.source)}</td></tr>"
         )
 
     def _plant(self, mention: Mention) -> str:
@@ -362,7 +393,7 @@ class CropText:
             source = self._catalogue.sources[key]
             note = f" <span class=g>{escape(source.note)}</span>" if source.note else ""
             lines.append(f"<li>{escape(source.citation)}{note}</li>")
-        return f"<h3>Sources</h3><ol>{''.join(lines)}</ol>"
+        return f"<h3>{escape(say('Sources'))}</h3><ol>{''.join(lines)}</ol>"
 
 
 def _follower_words(one: Follower) -> str:
@@ -370,3 +401,10 @@ def _follower_words(one: Follower) -> str:
     if one.raised:
         return say("{crop} (as young plants, until {day})", crop=one.crop.name, day=day)
     return say("{crop} (until {day})", crop=one.crop.name, day=day)
+
+
+def _reach_words(metres: float, units: UnitSystem) -> str:
+    """How far a rule reaches, as short as it can be read."""
+    if units == "metric":
+        return say("{number} m", number=short_number(metres))
+    return show_length(metres, units)

@@ -35,10 +35,10 @@ class FigureModel(HeadedModel):
     """
 
     wrong = Signal(str)
-    heads = ("Figure", "The crop", "Own", "Source", "Note")
 
     def __init__(self, document: Document) -> None:
         super().__init__()
+        self.heads = (say("Figure"), say("The crop"), say("Own"), say("Source"), say("Note"))
         self.document = document
         self.crop: Crop | None = None
         self.thing: Variety | OwnCrop | None = None
