@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from planner.light import day_of_sun
 from planner.listings.reports.sun import BedSunRecord, PlantingSunRecord
 from planner.plan import Plan
-from planner.words import number_words, say
+from planner.words import number_words, say, short_number
 
 
 def sun_lines(
@@ -49,8 +49,12 @@ def sun_lines(
             continue
         names = [name for name, _, _ in rows]
         width = max(len(title), *(len(name) for name in names))
-        lines.append(f"{title:{width}}  least   mean   most")
+        heads = (say("least"), say("mean"), say("most"))
+        lines.append(f"{title:{width}}  {heads[0]:>5}  {heads[1]:>5}  {heads[2]:>5}")
         for name, one, need in rows:
-            needs = f"   needs {need:g}" if need is not None else ""
-            lines.append(f"{name:{width}}  {one.least_h:5.1f}  {one.mean_h:5.1f}  {one.most_h:5.1f}{needs}")
+            needs = "   " + say("needs {hours}", hours=short_number(need)) if need is not None else ""
+            lines.append(
+                f"{name:{width}}  {number_words(one.least_h, 1):>5}  {number_words(one.mean_h, 1):>5}  "
+                f"{number_words(one.most_h, 1):>5}{needs}"
+            )
     return lines

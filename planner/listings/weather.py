@@ -11,7 +11,7 @@ from planner.listings.tables import aligned
 from planner.season.climate_from_weather import WeatherStatistics
 from planner.season.daily_weather import Weather
 from planner.season.frost_seasons import RISKS, FrostSeason
-from planner.words import later, say, whole_words
+from planner.words import later, number_words, say, short_number, whole_words
 from planner.words.dates import day_of_year_words, month_words
 
 #: Units of a table as printed.
@@ -159,12 +159,12 @@ def year_ranges(years: Iterable[int]) -> str:
 
 
 def _threshold(season: FrostSeason) -> str:
-    celsius = f"{season.threshold:g}".replace("-", "−")
+    celsius = short_number(season.threshold).replace("-", "−")
     return f"{celsius} °C ({season.threshold * 1.8 + 32:.0f} °F)"
 
 
 def _number(value: float) -> str:
-    return f"{value:.1f}".replace("-", "−")
+    return number_words(value, 1).replace("-", "−")
 
 
 def _day(season: FrostSeason, risk: int) -> str:
