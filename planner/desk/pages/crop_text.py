@@ -35,7 +35,17 @@ from planner.plan import Plan
 from planner.plan.following import Follower, cleared_about, followers
 from planner.plan.own_years import OwnYears
 from planner.season.counting_back import FALL_SOURCE
-from planner.words import capital, day_words, join_list, later, say, say_count, short_number, uncapital
+from planner.words import (
+    capital,
+    day_words,
+    join_list,
+    later,
+    say,
+    say_count,
+    short_number,
+    table_words,
+    uncapital,
+)
 
 _PROVENANCE: dict[Provenance, str] = {
     "printed": later("printed"),
@@ -314,10 +324,10 @@ class CropText:
             if rule.reach
             else say("on the same ground")
         )
-        remark = f"; {escape(rule.note)}" if rule.note else ""
+        remark = f"; {escape(table_words(rule.note))}" if rule.note else ""
         return (
             f"<tr><td>{escape(say(_EFFECTS[rule.effect]))}</td><td><b>{escape(self._plant(mention))}</b></td>"
-            f"<td>{escape(rule.mechanism)}, {escape(reach)}; {escape(side)}{remark}</td>"
+            f"<td>{escape(table_words(rule.mechanism))}, {escape(reach)}; {escape(side)}{remark}</td>"
             f"<td class=g>{escape(say(_GRADES[rule.grade]))} {self._link(rule.source)}</td></tr>"
         )
 
