@@ -15,7 +15,7 @@ from planner.sheets.material_words import (
 )
 from planner.sheets.printed_planting import PrintedPlanting
 from planner.sheets.sowing_words import how_words, seed_words, warnings_of
-from planner.words import full_day_words, join_list, say
+from planner.words import full_day_words, join_list, key_words, say
 
 
 def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
@@ -62,7 +62,9 @@ def _covers(printed: PrintedPlanting) -> list[str]:
     crop = printed.plan.figures_of(printed.planting).crop
     pests = crop.cover_keeps_off.value if crop and crop.cover_keeps_off else ()
     if found and pests:
-        found[-1] = say("{cover}; keeps off {pests}", cover=found[-1], pests=join_list(pests))
+        found[-1] = say(
+            "{cover}; keeps off {pests}", cover=found[-1], pests=join_list(key_words(pest) for pest in pests)
+        )
     return found
 
 
@@ -79,5 +81,5 @@ def _support(printed: PrintedPlanting) -> str:
     found = put_up(printed.plan, planting)
     if found is None:
         height = printed.measure.at_least(planting.support.height)
-        return say("{support}, {height} high", support=planting.support.kind, height=height)
+        return say("{support}, {height} high", support=key_words(planting.support.kind), height=height)
     return support_words(found, printed.measure)

@@ -39,6 +39,7 @@ from planner.words import (
     capital,
     day_words,
     join_list,
+    key_words,
     later,
     say,
     say_count,
@@ -242,10 +243,10 @@ class CropText:
         """Parts that poison or hurt, and whom."""
         rows = []
         for one in self._crop.toxic:
-            harms = say("harmful to {whom}", whom=join_list(one.harms))
+            harms = say("harmful to {whom}", whom=join_list(key_words(animal) for animal in one.harms))
             note = f"; {escape(one.note)}" if one.note else ""
             rows.append(
-                f"<tr><td width=190>{escape(capital(one.part))}</td><td width=270><b>{escape(harms)}</b></td>"
+                f"<tr><td width=190>{escape(capital(key_words(one.part)))}</td><td width=270><b>{escape(harms)}</b></td>"
                 f"<td class=g>{self._how(one)}{note}</td></tr>"
             )
         title = say("Poisonous parts")
