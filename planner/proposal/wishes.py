@@ -134,7 +134,7 @@ def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
     if not household.persons or not household.eats:
         raise EditError(
             say("the household does not say how many eat, and of what"),
-            fix=say("Give its persons and what they eat on the Kitchen page"),
+            fix=say("Give its persons and what they eat on the Household page"),
         )
     there = {one.crop for one in plan.plantings} | {
         one.crop for one in plan.garden.wishes if one.year == plan.year

@@ -15,7 +15,7 @@ from planner.sheets.material_words import (
 )
 from planner.sheets.printed_planting import PrintedPlanting
 from planner.sheets.sowing_words import how_words, seed_words, warnings_of
-from planner.words import full_day_words, join_list, say
+from planner.words import full_day_words, join_list, say, say_in_context
 
 
 def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
@@ -38,7 +38,10 @@ def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
         *begin,
         *((say("Cover"), text) for text in _covers(printed)),
         (say("Support"), _support(printed)),
-        *((say("Spread"), text) for text in spread_lines(spread, measure, printed.plan, planting.id)),
+        *(
+            (say_in_context("what is spread", "Spread"), text)
+            for text in spread_lines(spread, measure, printed.plan, planting.id)
+        ),
         (say("Harvest"), yield_words(printed.plan, planting)),
         (say("Use"), _use(printed)),
         (say("Tended by"), planting.tended_by),

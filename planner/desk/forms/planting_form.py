@@ -397,7 +397,12 @@ class PlantingForm(Form):
         for widget in (self.product, self._product_label):
             widget.setVisible(bool(further))
         own = crop.product.value if crop is not None and crop.product is not None else None
-        self.product.offer([("", own or say("its usual harvest")), *((word, word) for word in further)])
+        self.product.offer(
+            [
+                ("", key_words(own) if own else say("its usual harvest")),
+                *((word, key_words(word)) for word in further),
+            ]
+        )
         self.product.show_value(planting.product)
 
     def _show_arrangement(self, planting: Planting, figures: PlantingFigures) -> None:

@@ -28,7 +28,18 @@ from planner.plan import Plan
 from planner.plan.following import Follower, cleared_about, followers
 from planner.plan.own_years import OwnYears
 from planner.season.counting_back import FALL_SOURCE
-from planner.words import capital, day_words, join_list, later, say, say_count, short_number, uncapital
+from planner.words import (
+    capital,
+    day_words,
+    join_list,
+    key_words,
+    later,
+    say,
+    say_count,
+    short_number,
+    uncapital,
+    work_words,
+)
 
 _PROVENANCE: dict[Provenance, str] = {
     "printed": later("printed"),
@@ -185,7 +196,8 @@ class CropText:
         source = self._how(entry)
         if not entry.applies:  # only the autumn of this garden ends it
             value = self._latest[field]
-            source = f"{escape(say('worked out for this garden'))} {self._link(FALL_SOURCE)}".strip()
+            worked_out = escape(say("worked out for this garden"))
+            source = f"{worked_out} {self._link(FALL_SOURCE)}".strip()
         notes = [escape(entry.note)] if entry.note else []
         notes += self._other_readings(field, entry)
         return (
@@ -215,7 +227,7 @@ class CropText:
         parts = []
         for one in self._crop.further_products:
             rows = "".join(self._entry(field, FIELD_NAMES[field], entry) for field, entry in one.entries())
-            title = say("Also for its {product}", product=one.product)
+            title = say("Also for its {product}", product=key_words(one.product))
             note = f"<p>{escape(capital(one.note))}.</p>" if one.note else ""
             parts.append(f"<h3>{escape(title)}</h3>{note}<table>{rows}</table>")
         return "".join(parts)
@@ -224,10 +236,10 @@ class CropText:
         """Parts that poison or hurt, and whom."""
         rows = []
         for one in self._crop.toxic:
-            harms = say("harmful to {whom}", whom=join_list(one.harms))
+            harms = say("harmful to {whom}", whom=join_list([key_words(word) for word in one.harms]))
             note = f"; {escape(one.note)}" if one.note else ""
             rows.append(
-                f"<tr><td width=190>{escape(capital(one.part))}</td><td width=270><b>{escape(harms)}</b></td>"
+                f"<tr><td width=190>{escape(capital(key_words(one.part)))}</td><td width=270><b>{escape(harms)}</b></td>"
                 f"<td class=g>{self._how(one)}{note}</td></tr>"
             )
         title = say("Poisonous parts")
@@ -240,7 +252,7 @@ class CropText:
             source = self._how(care)
             note = f"; {escape(care.note)}" if care.note else ""
             rows.append(
-                f"<tr><td width=190>{escape(capital(care.task))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
+                f"<tr><td width=190>{escape(capital(work_words(care.task)))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
                 f"<td class=g>{source}{note}</td></tr>"
             )
         title = say("Aftercare")
@@ -293,7 +305,8 @@ class CropText:
             switch = f"<p><a href='lore:'>{escape(word)}</a></p>"
         if not rows and not switch:
             return ""
-        return f"<h3>{escape(say('Neighbours'))}</h3><table>{''.join(rows)}</table>{switch}"
+        title = escape(say("Neighbours"))
+        return f"<h3>{title}</h3><table>{''.join(rows)}</table>{switch}"
 
     def _neighbour(self, mention: Mention) -> str:
         rule = mention.rule
@@ -307,10 +320,11 @@ class CropText:
             else say("on the same ground")
         )
         remark = f"; {escape(rule.note)}" if rule.note else ""
+        effect, grade = escape(say(_EFFECTS[rule.effect])), escape(say(_GRADES[rule.grade]))
         return (
-            f"<tr><td>{escape(say(_EFFECTS[rule.effect]))}</td><td><b>{escape(self._plant(mention))}</b></td>"
+            f"<tr><td>{effect}</td><td><b>{escape(self._plant(mention))}</b></td>"
             f"<td>{escape(rule.mechanism)}, {escape(reach)}; {escape(side)}{remark}</td>"
-            f"<td class=g>{escape(say(_GRADES[rule.grade]))} {self._link(rule.source)}</td></tr>"
+            f"<td class=g>{grade} {self._link(rule.source)}</td></tr>"
         )
 
     def _plant(self, mention: Mention) -> str:
@@ -319,7 +333,7 @@ class CropText:
         if other.kind == "crop":
             crops = [self._catalogue.get(key) for key in other.names]
             return join_list([crop.name for crop in crops if crop is not None])
-        return f"{other.latin} ({other.kind})"
+        return f"{other.latin} ({key_words(other.kind)})"
 
     def _following(self) -> str:
         """What goes well on its ground after it."""
@@ -385,7 +399,8 @@ class CropText:
             source = self._catalogue.sources[key]
             note = f" <span class=g>{escape(source.note)}</span>" if source.note else ""
             lines.append(f"<li>{escape(source.citation)}{note}</li>")
-        return f"<h3>{escape(say('Sources'))}</h3><ol>{''.join(lines)}</ol>"
+        title = escape(say("Sources"))
+        return f"<h3>{title}</h3><ol>{''.join(lines)}</ol>"
 
 
 def _follower_words(one: Follower) -> str:

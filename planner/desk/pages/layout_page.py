@@ -35,7 +35,7 @@ from planner.garden import Garden, edits
 from planner.listings.found_layout import FoundLayout, LayoutRow
 from planner.plan import Plan
 from planner.proposal.layouts import accepted
-from planner.words import later, say, say_count
+from planner.words import later, say, say_count, say_in_context
 
 #: How long to search. [s]
 _TIMES = {10.0: later("10 seconds"), 60.0: later("1 minute"), 600.0: later("10 minutes")}
@@ -126,7 +126,7 @@ class LayoutPage(QWidget):
         self.wishes.clicked.connect(self.wishes_wanted)
         self._head = head = FlowLayout()
         head.add_group(QLabel(say("Layout of")), self.year)
-        head.add_group(QLabel(say("in")), self.beds)
+        head.add_group(QLabel(say_in_context("in which beds", "in")), self.beds)
         head.add_group(QLabel(say("search for")), self.time)
         for button in (self.go, self.stop, self.elsewhere, self.what_counts, self.wishes):
             head.addWidget(button)

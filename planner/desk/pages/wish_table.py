@@ -22,7 +22,7 @@ from planner.garden.wishes import Wish, WishUnit
 from planner.importing.stock_cells import crop_of_cell
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.wish_words import IMPORTANCE_WORDS
-from planner.words import capital, later, say
+from planner.words import capital, later, say, short_number
 
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (150, 110, 70, 90, 110, 120)
@@ -146,7 +146,7 @@ class WishTable(QWidget):
         if wish.amount is None:
             return ""
         shown = wish.amount / self._one(wish.unit)
-        return f"{round(shown, 2):g}" if shown < 1e5 else f"{shown:.0f}"
+        return short_number(round(shown, 2)) if shown < 1e5 else f"{shown:.0f}"
 
     def _read_amount(self, text: str, wish: Wish) -> dict[str, Any]:
         if not text:
