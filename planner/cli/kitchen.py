@@ -15,20 +15,26 @@ if TYPE_CHECKING:
     from planner.garden import Garden
 
 NAME = "kitchen"
-HELP = "Say who eats from a garden, how much, and where its harvest is kept"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Say who eats from a garden, how much, and where its harvest is kept")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden file and what is to be changed."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
-    parser.add_argument("--persons", metavar="N", help="how many eat; a child may count half")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
+    parser.add_argument("--persons", metavar="N", help=say("how many eat; a child may count half"))
     parser.add_argument(
         "--eats",
         metavar=("CROP", "KG"),
         nargs="+",
         action="append",
         default=[],
-        help="what one person eats of a crop in a year, or with the word week in a week; - takes it back",
+        help=say(
+            "what one person eats of a crop in a year, or with the word week in a week; - takes it back"
+        ),
     )
     parser.add_argument(
         "--place",
@@ -36,7 +42,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs="+",
         action="append",
         default=[],
-        help="a place to keep a harvest: its name, cellar, fridge, clamp, dry room or shed, and its temperature in winter",
+        help=say(
+            "a place to keep a harvest: its name, cellar, fridge, clamp, dry room or shed, and its temperature in winter"
+        ),
     )
     parser.add_argument(
         "--keep-in",
@@ -44,10 +52,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs=2,
         action="append",
         default=[],
-        help="keep a crop in this place and no other; - for where it keeps best",
+        help=say("keep a crop in this place and no other; - for where it keeps best"),
     )
     parser.add_argument(
-        "--no-place", metavar="NAME", action="append", default=[], help="a place no more used"
+        "--no-place", metavar="NAME", action="append", default=[], help=say("a place no more used")
     )
 
 

@@ -22,18 +22,24 @@ if TYPE_CHECKING:
     from planner.garden import Garden
 
 NAME = "learned"
-HELP = "Show a garden's own figures beside the published ones, and say whether they are used"
 #: Options that say of a figure whether it is used, and what they say.
 _ANSWERS = {"--use": True, "--leave": False, "--by-rule": None}
 
 
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Show a garden's own figures beside the published ones, and say whether they are used")
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden file, what is used, and the kind of output."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
     texts = {
-        "--use": "use the garden's own figure of a crop, however few its years: carrot yield, or with a variety",
-        "--leave": "leave the garden's own figure of a crop out",
-        "--by-rule": "use it from three years on, as where nothing is said",
+        "--use": say(
+            "use the garden's own figure of a crop, however few its years: carrot yield, or with a variety"
+        ),
+        "--leave": say("leave the garden's own figure of a crop out"),
+        "--by-rule": say("use it from three years on, as where nothing is said"),
     }
     for option, text in texts.items():
         parser.add_argument(
@@ -46,8 +52,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
             help=text,
         )
     whole = parser.add_mutually_exclusive_group()
-    whole.add_argument("--never", action="store_true", help="use none of it in this garden")
-    whole.add_argument("--after-three-years", action="store_true", help="use it again")
+    whole.add_argument("--never", action="store_true", help=say("use none of it in this garden"))
+    whole.add_argument("--after-three-years", action="store_true", help=say("use it again"))
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)

@@ -50,8 +50,14 @@ def _no_bed(plan: Plan, name: str) -> UsageError:
     by_plain_name = {bed.name.casefold(): bed.name for bed in plan.beds}
     close = near_names(name.casefold(), by_plain_name, most=3, likeness=0.65)
     if close:
-        mend = f"Did you mean {either([by_plain_name[plain] for plain in close])}?"
+        mend = say("Did you mean {names}?", names=either([by_plain_name[plain] for plain in close]))
     else:
         some = [bed.name for bed in plan.beds[:10]]
-        mend = f"Beds are: {', '.join(some)}{' and more' if len(plan.beds) > 10 else ''}" if some else ""
+        mend = ""
+        if some:
+            mend = (
+                say("Beds are: {names} and more", names=", ".join(some))
+                if len(plan.beds) > 10
+                else say("Beds are: {names}", names=", ".join(some))
+            )
     return UsageError(say("there is no bed '{name}'", name=name), plan.garden.site.name, mend)

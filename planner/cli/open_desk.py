@@ -12,13 +12,19 @@ from planner.cli.samples import sample
 from planner.words import say
 
 NAME = "open"
-HELP = "Open the desk"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Open the desk")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden file and the sample."""
-    parser.add_argument("file", metavar="FILE", nargs="?", help="a garden file; none: where one left off")
-    parser.add_argument("--sample", metavar="NAME", help="a copy of a sample garden instead")
+    parser.add_argument(
+        "file", metavar="FILE", nargs="?", help=say("a garden file; none: where one left off")
+    )
+    parser.add_argument("--sample", metavar="NAME", help=say("a copy of a sample garden instead"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -31,7 +37,7 @@ def run(args: argparse.Namespace) -> int:
             )
         path = sample(args.sample).stem
     elif path is not None and not Path(path).is_file():
-        what = "is a folder, not a garden file" if Path(path).is_dir() else "there is no such file"
+        what = say("is a folder, not a garden file") if Path(path).is_dir() else say("there is no such file")
         raise UsageError(what, path, say("Check the name; bedwright new makes a garden from a sample"))
     has_display = any(os.environ.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"))
     if sys.platform.startswith("linux") and not has_display:

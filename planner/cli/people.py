@@ -47,7 +47,7 @@ def people_named(plan: Plan, names: Iterable[str]) -> set[str]:
 def _mend(name: str, entered: set[str]) -> str:
     close = near_names(name, sorted(entered), most=3, likeness=0.65)
     if close:
-        return f"Did you mean {either(close)}?"
+        return say("Did you mean {names}?", names=either(close))
     if entered:
-        return f"Plantings are tended by {', '.join(sorted(entered)[:10])}"
-    return "Enter who tends a planting in its details"
+        return say("Plantings are tended by {names}", names=", ".join(sorted(entered)[:10]))
+    return say("Enter who tends a planting in its details")

@@ -119,13 +119,18 @@ def warn_of_unknown_crops(plan: Plan) -> None:
             beds.setdefault(planting.crop, []).append(plan.bed_of(planting).name)
     for crop, names in beds.items():
         close = near(plan.catalogue, crop, 1)
-        hint = f"did you mean '{close[0].key}'?" if close else "bedwright crops lists what there is."
         print_error(
             say(
-                "{names}: '{crop}' is not in the catalogue; {hint}",
+                "{names}: '{crop}' is not in the catalogue; did you mean '{close}'?",
                 names=", ".join(dict.fromkeys(names)),
                 crop=crop,
-                hint=hint,
+                close=close[0].key,
+            )
+            if close
+            else say(
+                "{names}: '{crop}' is not in the catalogue; bedwright crops lists what there is.",
+                names=", ".join(dict.fromkeys(names)),
+                crop=crop,
             )
         )
 
@@ -142,4 +147,11 @@ def nothing_planted(plan: Plan) -> str:
     """Say that nothing is planted in a plan's growing year, and in which years something is."""
     garden = plan.garden
     years = ", ".join(str(year) for year in garden.years())
-    return f"{garden.site.name}: nothing is planted in {plan.year}.{f' Years with plantings: {years}.' if years else ''}"
+    if not years:
+        return say("{garden}: nothing is planted in {year}.", garden=garden.site.name, year=plan.year)
+    return say(
+        "{garden}: nothing is planted in {year}. Years with plantings: {years}.",
+        garden=garden.site.name,
+        year=plan.year,
+        years=years,
+    )

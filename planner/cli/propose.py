@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from planner.plan import Plan
 
 NAME = "propose"
-HELP = "Propose the layout of a growing year from its wishes, say why, and what would have to change for the rest"
 #: Most rounds of search that may be asked for.
 MOST_ROUNDS = 100_000
 #: Deterministic time of a proof.
@@ -25,53 +24,71 @@ PROOF = 20.0
 SHOWN = 12
 
 
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Propose the layout of a growing year from its wishes, say why, and what would have to change for the rest"
+    )
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden, how long to search, and what to print or write."""
     add_garden_and_year(parser)
     parser.add_argument(
-        "-o", dest="output", metavar="NEW", help="write the garden with the layout; never overwrites a file"
+        "-o",
+        dest="output",
+        metavar="NEW",
+        help=say("write the garden with the layout; never overwrites a file"),
     )
-    add_beds(parser, "only these beds are planned anew; all others stay as they are")
+    add_beds(parser, say("only these beds are planned anew; all others stay as they are"))
     parser.add_argument(
         "--wishes",
         choices=("plantings", "household"),
-        help="make the wishes first: from what was begun in the year before, or from what the household eats",
+        help=say(
+            "make the wishes first: from what was begun in the year before, or from what the household eats"
+        ),
     )
     parser.add_argument(
         "--effort",
         metavar="N",
         type=_rounds,
-        help="rounds of search; the same number and seed give the same layout (24 where neither it nor --seconds is given)",
+        help=say(
+            "rounds of search; the same number and seed give the same layout (24 where neither it nor --seconds is given)"
+        ),
     )
-    parser.add_argument("--seconds", metavar="S", type=_seconds, help="search for so long")
+    parser.add_argument("--seconds", metavar="S", type=_seconds, help=say("search for so long"))
     parser.add_argument(
-        "--seed", metavar="N", type=_seed, default=0, help="another number searches elsewhere"
+        "--seed", metavar="N", type=_seed, default=0, help=say("another number searches elsewhere")
     )
     parser.add_argument(
         "--prove",
         action="store_true",
-        help="then work out, for half a minute or so, how much better any layout could be at the most",
+        help=say("then work out, for half a minute or so, how much better any layout could be at the most"),
     )
     parser.add_argument(
         "--unlike",
         metavar="N",
         type=_few,
         default=0,
-        help="tell up to N other layouts as well that are about as good and unlike it",
+        help=say("tell up to N other layouts as well that are about as good and unlike it"),
     )
     parser.add_argument(
         "--forbids",
         action="store_true",
-        help="of each wish that is not met, say all that forbids it: without any one of these things it would fit",
+        help=say(
+            "of each wish that is not met, say all that forbids it: without any one of these things it would fit"
+        ),
     )
     parser.add_argument(
-        "--no-reasons", action="store_true", help="do not say why each planting is where it is"
+        "--no-reasons", action="store_true", help=say("do not say why each planting is where it is")
     )
     parser.add_argument(
         "--fill",
         metavar="D",
         type=day,
-        help="instead of a layout: what could still go into each of the beds from a day on, as 2027-07-20 or '20 Jul'",
+        help=say(
+            "instead of a layout: what could still go into each of the beds from a day on, as 2027-07-20 or '20 Jul'"
+        ),
     )
     add_json(parser)
 

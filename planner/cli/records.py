@@ -25,27 +25,32 @@ if TYPE_CHECKING:
     from planner.plan import Plan
 
 NAME = "records"
-HELP = (
-    "List what happened; with --add write down typed lines, with --take read notes from the pocket page;"
-    " without -o only show what would come"
-)
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "List what happened; with --add write down typed lines, with --take read notes from the pocket page; without -o only show what would come"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, which records, the kind of output, and files of notes with the new garden file."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
-    parser.add_argument("words", metavar="WORDS", nargs="*", help="only records in which all these words are")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
     parser.add_argument(
-        "--year", metavar="Y", type=year, help="only of this growing year; all years where not given"
+        "words", metavar="WORDS", nargs="*", help=say("only records in which all these words are")
     )
-    add_beds(parser, "only of these beds and what grows in them, by name or id")
-    parser.add_argument("--crop", metavar="NAME", help="only of this crop, by name or key")
+    parser.add_argument(
+        "--year", metavar="Y", type=year, help=say("only of this growing year; all years where not given")
+    )
+    add_beds(parser, say("only of these beds and what grows in them, by name or id"))
+    parser.add_argument("--crop", metavar="NAME", help=say("only of this crop, by name or key"))
     parser.add_argument(
         "--kind",
         metavar="WORD",
         nargs="+",
         action="extend",
-        help="only of these kinds: done, picked, note ...",
+        help=say("only of these kinds: done, picked, note ..."),
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -55,32 +60,37 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="NOTES",
         nargs="+",
         action="extend",
-        help="files of notes that the pocket page saved",
+        help=say("files of notes that the pocket page saved"),
     )
     kinds.add_argument(
         "--add",
         metavar="LINE",
         nargs="+",
         action="extend",
-        help="what happened, as 'peas in West 4: first picking 12 June', a line each; - reads lines from standard input",
+        help=say(
+            "what happened, as 'peas in West 4: first picking 12 June', a line each; - reads lines from standard input"
+        ),
     )
     parser.add_argument(
-        "-o", "--output", metavar="NEW", help="with --add and --take: the new garden file; never overwritten"
+        "-o",
+        "--output",
+        metavar="NEW",
+        help=say("with --add and --take: the new garden file; never overwritten"),
     )
     parser.add_argument(
         "--sure",
         action="store_true",
-        help="with --add and -o: also what may be a slip of the pen, as 600 kg of a few plants",
+        help=say("with --add and -o: also what may be a slip of the pen, as 600 kg of a few plants"),
     )
     parser.add_argument(
         "--renamed",
         action="store_true",
-        help="with --take: the garden had another name or place when the page was made",
+        help=say("with --take: the garden had another name or place when the page was made"),
     )
     parser.add_argument(
         "--again",
         action="store_true",
-        help="with --take: also notes that were taken before and whose records were removed since",
+        help=say("with --take: also notes that were taken before and whose records were removed since"),
     )
 
 
@@ -197,7 +207,7 @@ def _add(args: argparse.Namespace) -> int:
     from planner.season.spans import growing_year
     from planner.storage import load, save
 
-    _refuse_choices(args, "--add", "Leave them out, and say in the line itself what it is about")
+    _refuse_choices(args, "--add", say("Leave them out, and say in the line itself what it is about"))
     lines, today = lines_to_add(args.add), dt.date.today()
     garden = load(args.file)
     plan, refused, doubtful = add_lines(Plan(garden, growing_year(garden.site, today)), lines, today)
@@ -230,7 +240,7 @@ def _take(args: argparse.Namespace) -> int:
     from planner.importing.notes_file import load_notes
     from planner.storage import save
 
-    _refuse_choices(args, "--take", "Leave them out: all notes are looked at")
+    _refuse_choices(args, "--take", say("Leave them out: all notes are looked at"))
     plan = _plan(args)
     found = preview(plan.garden, [load_notes(path) for path in args.take], again=args.again)
     if found.other_gardens and not args.renamed:

@@ -30,12 +30,18 @@ if TYPE_CHECKING:
     from planner.sheets.label_sheets import Shift
 
 NAME = "sheets"
-HELP = "Write bed sheets to scale, week sheets, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
 #: What is written; held to be those of the sheets by a test, which take long to import.
 KINDS: tuple[SheetKind, ...] = ("bed", "week", "raising", "map", "walk", "shopping", "labels")
 #: Kinds of which days, people and beds can be chosen.
 _OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
 _OF_A_DAY = ("map", "walk")
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Write bed sheets to scale, week sheets, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -46,15 +52,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--kind",
         metavar="WORD",
         choices=KINDS,
-        help=f"{', '.join(KINDS)}; bed where not given",
+        help=say("{names}; bed where not given", names=", ".join(KINDS)),
     )
     kinds.add_argument(
-        "--weeks", action="store_const", const="week", dest="kind", help="the same as --kind week"
+        "--weeks", action="store_const", const="week", dest="kind", help=say("the same as --kind week")
     )
     kinds.add_argument(
         "--all",
         action="store_true",
-        help="every kind of sheet, all tables, calendar, map and plan, each a file in the folder OUT",
+        help=say("every kind of sheet, all tables, calendar, map and plan, each a file in the folder OUT"),
     )
     add_days(parser)
     parser.add_argument(
@@ -62,40 +68,46 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--output",
         metavar="OUT.pdf",
         required=True,
-        help="the PDF to write, or the folder of --all; - is standard output",
+        help=say("the PDF to write, or the folder of --all; - is standard output"),
     )
-    add_beds(parser, "beds by name or id; all of one name; every bed where not given")
+    add_beds(parser, say("beds by name or id; all of one name; every bed where not given"))
     add_tended_by(parser)
     parser.add_argument(
-        "--paper", choices=["a4", "letter"], help="as the garden's units have it where not given"
+        "--paper", choices=["a4", "letter"], help=say("as the garden's units have it where not given")
     )
     parser.add_argument(
-        "--tint", action="store_true", help="tint plots by family; black on white where not given"
+        "--tint", action="store_true", help=say("tint plots by family; black on white where not given")
     )
     add_repeatable(parser)
-    parser.add_argument("--day", metavar="D", help="day of the walk or map; today where not given")
-    maps = parser.add_argument_group("garden map")
+    parser.add_argument("--day", metavar="D", help=say("day of the walk or map; today where not given"))
+    maps = parser.add_argument_group(say("garden map"))
     maps.add_argument(
-        "--strip", action="store_true", help="the plan in spring, early summer, late summer and winter"
+        "--strip", action="store_true", help=say("the plan in spring, early summer, late summer and winter")
     )
-    maps.add_argument("--days", metavar="D,D", help="the plan on these days side by side, up to six")
+    maps.add_argument("--days", metavar="D,D", help=say("the plan on these days side by side, up to six"))
     maps.add_argument(
-        "--poster", metavar="2x3", help="over so many pages across and down, or in a scale as 1:25"
+        "--poster", metavar="2x3", help=say("over so many pages across and down, or in a scale as 1:25")
     )
-    labels = parser.add_argument_group("stake labels")
+    labels = parser.add_argument_group(say("stake labels"))
     labels.add_argument(
         "--labels",
         metavar="SHEET",
-        help="sheet of labels: one of a list, or its measures as 'a4 3x7 63.5x38.1 2.5x0' in millimetres",
+        help=say(
+            "sheet of labels: one of a list, or its measures as 'a4 3x7 63.5x38.1 2.5x0' in millimetres"
+        ),
     )
-    labels.add_argument("--used", type=int, metavar="N", help="labels that the first sheet lacks already")
     labels.add_argument(
-        "--shift", metavar="RIGHT,UP", help="move everything by so many millimetres, as 1,-0.5"
+        "--used", type=int, metavar="N", help=say("labels that the first sheet lacks already")
     )
-    labels.add_argument("--codes", action="store_true", help="a QR code of each planting's text")
-    labels.add_argument("--per-row", action="store_true", help="a label for each row")
     labels.add_argument(
-        "--calibrate", action="store_true", help="instead of labels a page that shows where they will lie"
+        "--shift", metavar="RIGHT,UP", help=say("move everything by so many millimetres, as 1,-0.5")
+    )
+    labels.add_argument("--codes", action="store_true", help=say("a QR code of each planting's text"))
+    labels.add_argument("--per-row", action="store_true", help=say("a label for each row"))
+    labels.add_argument(
+        "--calibrate",
+        action="store_true",
+        help=say("instead of labels a page that shows where they will lie"),
     )
 
 
@@ -158,15 +170,17 @@ def run(args: argparse.Namespace) -> int:
         print_bytes(target.getvalue())
         return 0
     words = {
-        "bed": f"bed sheets for {plan.year}",
-        "week": f"week sheets for {first} to {last}",
-        "raising": f"raising sheet for {plan.year}",
-        "map": f"garden map for {day if day is not None and not args.strip else plan.year}",
-        "walk": f"walk sheet for {day}",
-        "shopping": f"shopping list for {plan.year}",
-        "labels": "calibration of labels" if args.calibrate else f"labels for {plan.year}",
+        "bed": say("bed sheets for {year}", year=plan.year),
+        "week": say("week sheets for {first} to {last}", first=first, last=last),
+        "raising": say("raising sheet for {year}", year=plan.year),
+        "map": say("garden map for {day}", day=day if day is not None and not args.strip else plan.year),
+        "walk": say("walk sheet for {day}", day=day),
+        "shopping": say("shopping list for {year}", year=plan.year),
+        "labels": say("calibration of labels")
+        if args.calibrate
+        else say("labels for {year}", year=plan.year),
     }
-    print_lines(f"{args.output}: {words[kind]}")
+    print_lines(say("{file}: {what}", file=args.output, what=words[kind]))
     return 0
 
 
@@ -232,11 +246,11 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
         )
     if kind not in _OF_BEDS and args.bed:
         whole = {
-            "shopping": "the shopping list",
-            "map": "the garden map",
-            "raising": "the raising sheet",
+            "shopping": say("the shopping list is of the whole garden"),
+            "map": say("the garden map is of the whole garden"),
+            "raising": say("the raising sheet is of the whole garden"),
         }[kind]
-        raise UsageError(say("{whole} is of the whole garden", whole=whole), fix=say("Leave --bed out"))
+        raise UsageError(whole, fix=say("Leave --bed out"))
     if kind not in _OF_A_DAY and args.day:
         raise UsageError(
             say("--day goes with --kind walk or map"), fix=say("Name the kind, or leave the day out")

@@ -17,42 +17,50 @@ if TYPE_CHECKING:
     from planner.importing.taken_file import FileKind, Preview, Wishes
 
 NAME = "take"
-HELP = "Take beds and plantings from a table, or outlines from a drawing or map; without -o only show what would come"
 _CHANGES_NOTHING = later("nothing in it can be taken")
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Take beds and plantings from a table, or outlines from a drawing or map; without -o only show what would come"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, file, how it is read, and the new file."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
     parser.add_argument(
         "table",
         metavar="TABLE",
-        help="a table (CSV, XLSX) of beds and plantings, a drawing (SVG, DXF), or a map (GeoJSON)",
+        help=say("a table (CSV, XLSX) of beds and plantings, a drawing (SVG, DXF), or a map (GeoJSON)"),
     )
-    parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
+    parser.add_argument("-o", "--output", metavar="NEW", help=say("the new garden file; never overwritten"))
     parser.add_argument(
         "--column",
         metavar="HEADING=COLUMN",
         action="append",
         default=[],
-        help="what a heading of a table means, as Beet=bed; Beet= passes it over; may be given several times",
+        help=say(
+            "what a heading of a table means, as Beet=bed; Beet= passes it over; may be given several times"
+        ),
     )
-    parser.add_argument("--sheet", metavar="NAME", help="of a workbook; the first where not given")
+    parser.add_argument("--sheet", metavar="NAME", help=say("of a workbook; the first where not given"))
     parser.add_argument(
-        "--year", metavar="Y", type=year, help="growing year of plantings that say neither year nor day"
+        "--year", metavar="Y", type=year, help=say("growing year of plantings that say neither year nor day")
     )
     how = parser.add_mutually_exclusive_group()
-    how.add_argument("--scale", metavar="N", help="of a drawing on paper: 1:50, or 50")
+    how.add_argument("--scale", metavar="N", help=say("of a drawing on paper: 1:50, or 50"))
     how.add_argument(
         "--unit",
         choices=("m", "cm", "mm", "ft", "in"),
-        help="of the numbers of a drawing, on the ground; a DXF may say it itself",
+        help=say("of the numbers of a drawing, on the ground; a DXF may say it itself"),
     )
     parser.add_argument(
         "--as",
         dest="kind",
         metavar="KIND",
-        help="what outlines are: bed, where not given, or wall, shed, tree ...",
+        help=say("what outlines are: bed, where not given, or wall, shed, tree ..."),
     )
 
 

@@ -24,24 +24,28 @@ from planner.words import say
 NAME = "tasks"
 #: Most days that a reminder comes before its work.
 MOST_DAYS = 60
-HELP = "List the dated work of a year, week by week"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("List the dated work of a year, week by week")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, days and the kind of output."""
     add_garden_and_year(parser)
     add_days(parser)
-    add_beds(parser, "work in these beds only, by name or id")
+    add_beds(parser, say("work in these beds only, by name or id"))
     add_tended_by(parser)
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)
-    kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
+    kinds.add_argument("--ics", metavar="OUT", help=say("into a calendar file; - is standard output"))
     parser.add_argument(
         "--remind",
         metavar="DAYS",
         type=int,
-        help="in a calendar file: a reminder so many days before, at 8 in the morning",
+        help=say("in a calendar file: a reminder so many days before, at 8 in the morning"),
     )
 
 
@@ -73,7 +77,13 @@ def run(args: argparse.Namespace) -> int:
         from planner.listings.calendar import calendar
 
         if not found:
-            mend = f"Ask for other days{', beds or people' if beds or people else ''}; bedwright tasks without --ics says what is not known"
+            mend = (
+                say(
+                    "Ask for other days, beds or people; bedwright tasks without --ics says what is not known"
+                )
+                if beds or people
+                else say("Ask for other days; bedwright tasks without --ics says what is not known")
+            )
             raise UsageError(
                 say("no work falls on {first} to {last}", first=first, last=last), args.file, mend
             )

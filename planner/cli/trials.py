@@ -20,7 +20,13 @@ from planner.cli.output import (
 from planner.words import say
 
 NAME = "trials"
-HELP = "Show what trials show; make a new one of plantings, or laid out at random, into a new garden file"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Show what trials show; make a new one of plantings, or laid out at random, into a new garden file"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -31,24 +37,28 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="PLANTING=TREATMENT",
         nargs="+",
         default=[],
-        help="a new trial of plantings, by their ids; with a block as p12=covered/1",
+        help=say("a new trial of plantings, by their ids; with a block as p12=covered/1"),
     )
-    parser.add_argument("--lay", metavar=("CROP", "BED"), nargs=2, help="a new trial of a crop in a bed")
+    parser.add_argument("--lay", metavar=("CROP", "BED"), nargs=2, help=say("a new trial of a crop in a bed"))
     parser.add_argument(
-        "--varieties", metavar="NAME", nargs="+", default=[], help="what it compares: two or more varieties"
+        "--varieties",
+        metavar="NAME",
+        nargs="+",
+        default=[],
+        help=say("what it compares: two or more varieties"),
     )
-    parser.add_argument("--blocks", metavar="N", default="3", help="how often each stands there; 3")
-    parser.add_argument("--seed", metavar="N", default="0", help="other numbers give other places; 0")
-    parser.add_argument("--question", metavar="WORDS", default="", help="what it is to answer")
+    parser.add_argument("--blocks", metavar="N", default="3", help=say("how often each stands there; 3"))
+    parser.add_argument("--seed", metavar="N", default="0", help=say("other numbers give other places; 0"))
+    parser.add_argument("--question", metavar="WORDS", default="", help=say("what it is to answer"))
     parser.add_argument(
-        "--measure", metavar="WORDS", default="", help="what is measured; what is picked where not given"
+        "--measure", metavar="WORDS", default="", help=say("what is measured; what is picked where not given")
     )
     parser.add_argument(
         "--lost-counts",
         action="store_true",
-        help="with --compare: what was lost counts as nothing picked; else it is left out",
+        help=say("with --compare: what was lost counts as nothing picked; else it is left out"),
     )
-    parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
+    parser.add_argument("-o", "--output", metavar="NEW", help=say("the new garden file; never overwritten"))
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)

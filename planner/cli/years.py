@@ -22,15 +22,23 @@ if TYPE_CHECKING:
     from planner.plan import Plan
 
 NAME = "years"
-HELP = "Show what stood where in all years, its days, what was picked and what was lost"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Show what stood where in all years, its days, what was picked and what was lost")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden file, what is looked at, and the kind of output."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
-    parser.add_argument("--crop", metavar="NAME", help="only this crop")
-    parser.add_argument("--bed", metavar="NAME", help="only the ground of this bed, whatever bed it was then")
-    parser.add_argument("--at", metavar="X,Y", help="only the ground at this place of the plan, as 3.2,1.5")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
+    parser.add_argument("--crop", metavar="NAME", help=say("only this crop"))
+    parser.add_argument(
+        "--bed", metavar="NAME", help=say("only the ground of this bed, whatever bed it was then")
+    )
+    parser.add_argument(
+        "--at", metavar="X,Y", help=say("only the ground at this place of the plan, as 3.2,1.5")
+    )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)

@@ -109,10 +109,12 @@ def _zone(name: str, where: str) -> zoneinfo.ZoneInfo:
         return zoneinfo.ZoneInfo(name)
     except (zoneinfo.ZoneInfoNotFoundError, ValueError, OSError):
         near = difflib.get_close_matches(name, sorted(zoneinfo.available_timezones()), 1)
-        hint = f"did you mean {near[0]}" if near else "write it as Europe/London or America/Denver"
-        raise PlaceError(
-            say("there is no time zone '{name}'; {hint}?", name=name, hint=hint), where
-        ) from None
+        what = (
+            say("there is no time zone '{name}'; did you mean {near}?", name=name, near=near[0])
+            if near
+            else say("there is no time zone '{name}'; write it as Europe/London or America/Denver", name=name)
+        )
+        raise PlaceError(what, where) from None
 
 
 def _meridian(zone: dt.tzinfo) -> float:

@@ -15,6 +15,7 @@ from planner.crops.coverage import (
 )
 from planner.crops.figures import Provenance
 from planner.listings.tables import aligned
+from planner.words import say
 
 #: A sign for each provenance, in the table of crops by fields.
 MARKS: dict[Provenance, str] = {
@@ -42,7 +43,7 @@ def coverage_lines(coverage: Coverage, room: int | None = None) -> list[str]:
         _row("* driving fields", coverage.counts(driving)),
     ]
     lines = [f"{len(coverage.crops)} crops, {len(coverage.fields)} fields", "", "Figures by field"]
-    lines += aligned(("  field", *_HEADS), [*fields, *totals], right=_RIGHT, room=room)
+    lines += aligned((say("  field"), *_HEADS), [*fields, *totals], right=_RIGHT, room=room)
     names = ", ".join(f"{mark} {word}" for word, mark in MARKS.items())
     lines += ["", f"Crops by fields ({names}; fields in the order above)"]
     rows = [
@@ -53,7 +54,9 @@ def coverage_lines(coverage: Coverage, room: int | None = None) -> list[str]:
         )
         for crop in coverage.crops
     ]
-    lines += aligned(("crop", *PROVENANCES, "fields"), rows, right=range(1, 1 + len(PROVENANCES)), room=room)
+    lines += aligned(
+        (say("crop"), *PROVENANCES, say("fields")), rows, right=range(1, 1 + len(PROVENANCES)), room=room
+    )
     counts = coverage.counts(driving)
     lines += [
         "",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterable, Sequence
 
 from planner.garden import Planting
@@ -25,7 +26,8 @@ def task_words(task: Task) -> tuple[str, str]:
 
     The sentence of a task names both; on a sheet they have columns of their own.
     """
-    return task.work or capital(task.text.removesuffix(".")), task.amount
+    amount = re.sub(r"(\d) g\b", "\\1\u00a0g", task.amount)
+    return task.work or capital(task.text.removesuffix(".")), amount
 
 
 def tasks_lines(

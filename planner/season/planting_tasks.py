@@ -242,16 +242,11 @@ def _seed(of: _Subject) -> list[str]:
     if extent.seeds:
         seeds = say_count("{number} seed", "{number} seeds", extent.seeds, number=whole_words(extent.seeds))
         if extent.grams:
-            seeds = say("{seeds} ({mass})", seeds=seeds, mass=_unbroken(show_mass(extent.grams, of.units)))
+            seeds = say("{seeds} ({mass})", seeds=seeds, mass=show_mass(extent.grams, of.units))
         parts.append(seeds)
     if extent.sown:
         parts.append(extent.sown)
     return parts
-
-
-def _unbroken(text: str) -> str:
-    """A number and its unit on one line."""
-    return text.replace(" ", "\u00a0")
 
 
 def _enumerated(parts: Iterable[str]) -> str:

@@ -190,7 +190,11 @@ def _starts_for_harvests(
         if not starts and dates.first_harvest.day > first_day:
             day = dates.first_harvest.day
             notes = (
-                f"It cannot be picked before {day_words(day)}: it starts on {day_words(start)} at the earliest",
+                say(
+                    "It cannot be picked before {day}: it starts on {day_2} at the earliest",
+                    day=day_words(day),
+                    day_2=day_words(start),
+                ),
             )
         if starts and start <= starts[-1]:
             start = shift(starts[-1], 1)
@@ -245,7 +249,7 @@ def _start(plan: PlanLike, planting: Planting) -> dt.date:
     """The day a planting takes its plot; an error where it is not known."""
     dates = plan.dates(planting)
     if dates.on_plot is None:
-        why = dates.missing[0] if dates.missing else "its first day is not known"
+        why = dates.missing[0] if dates.missing else say("its first day is not known")
         raise e.EditError(why, planting.crop, say("Give its first day by hand"))
     return dates.on_plot.day
 
@@ -281,7 +285,11 @@ def _series(plan: PlanLike, first: Planting, beds: Sequence[str], starts: Sequen
             garden, member = added
             plan = plan.after(garden)
             members.append(member)
-    notes = (f"{len(left_out)} of {len(starts) + 1} were not made",) if left_out else ()
+    notes = (
+        (say("{number} of {members} were not made", number=len(left_out), members=len(starts) + 1),)
+        if left_out
+        else ()
+    )
     return Series(plan.garden, tuple(members), tuple(left_out), notes)
 
 
@@ -315,8 +323,14 @@ def _with_member(
         for own in ("id", "bed", "crop", "year"):
             fields.pop(own)
         return e.add_planting(plan.garden, bed.id, trial.crop, trial.year, **fields)
-    words = f"no ground is free for it from {day_words(span.first)} to {day_words(span.last)}"
-    return LeftOut(start, f"{first.crop} started on {day_words(start)}: {words}")
+    words = say(
+        "no ground is free for it from {day} to {day_2}",
+        day=day_words(span.first),
+        day_2=day_words(span.last),
+    )
+    return LeftOut(
+        start, say("{crop} started on {day}: {words}", crop=first.crop, day=day_words(start), words=words)
+    )
 
 
 def _why_unripe(plan: PlanLike, trial: Planting, dates: Dates, start: dt.date) -> str:
@@ -333,11 +347,16 @@ def _why_unripe(plan: PlanLike, trial: Planting, dates: Dates, start: dt.date) -
     if not dates.ripens:
         return dates.doubts[-1]
     if dates.first_harvest is None:
-        return dates.missing[0] if dates.missing else "its harvest is not known"
+        return dates.missing[0] if dates.missing else say("its harvest is not known")
     frost = plan.frosts(trial.year).first_after(start)
     if frost is not None and dates.first_harvest.day > shift(frost, practice.BEYOND_WINTER):
         day = dates.first_harvest.day
-        return f"{trial.crop} started on {day_words(start)} would not ripen before {full_day_words(day)}"
+        return say(
+            "{crop} started on {day} would not ripen before {day_2}",
+            crop=trial.crop,
+            day=day_words(start),
+            day_2=full_day_words(day),
+        )
     return ""
 
 

@@ -18,7 +18,7 @@ from planner.words.dates import (
     month_words,
     weekday_words,
 )
-from planner.words.keys import key_list, key_words, property_words, work_words
+from planner.words.keys import check_words, key_list, key_words, property_words, work_words
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
 from planner.words.numbers import number_words, percent, short_number, whole_words
@@ -28,6 +28,7 @@ __all__ = [
     "MONTHS",
     "SHORT_MONTHS",
     "capital",
+    "check_words",
     "day_words",
     "full_day_words",
     "join_list",

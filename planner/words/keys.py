@@ -323,3 +323,57 @@ def property_words(field: str, word: str) -> str:
 def key_list(keys: Iterable[str]) -> str:
     """Several keys, with commas between them."""
     return ", ".join(key_words(key) for key in keys)
+
+
+def check_words(check: str) -> str:
+    """What a check is called where its findings are listed.
+
+    Parameters
+    ----------
+    check : str
+    """
+    match check:
+        case "acidity":
+            return say_in_context("check", "acidity")
+        case "bench":
+            return say_in_context("check", "bench")
+        case "bolting":
+            return say_in_context("check", "bolting")
+        case "cover":
+            return say_in_context("check", "cover")
+        case "crowding":
+            return say_in_context("check", "crowding")
+        case "depth":
+            return say_in_context("check", "depth")
+        case "frost":
+            return say_in_context("check", "frost")
+        case "join":
+            return say_in_context("check", "join")
+        case "light":
+            return say_in_context("check", "light")
+        case "losses":
+            return say_in_context("check", "losses")
+        case "neighbours":
+            return say_in_context("check", "neighbours")
+        case "outside":
+            return say_in_context("check", "outside")
+        case "overlap":
+            return say_in_context("check", "overlap")
+        case "rotation":
+            return say_in_context("check", "rotation")
+        case "season":
+            return say_in_context("check", "season")
+        case "seed purity":
+            return say_in_context("check", "seed purity")
+        case "soil warmth":
+            return say_in_context("check", "soil warmth")
+        case "standing":
+            return say_in_context("check", "standing")
+        case "stock":
+            return say_in_context("check", "stock")
+        case "store":
+            return say_in_context("check", "store")
+        case "support":
+            return say_in_context("check", "support")
+        case _:
+            return check

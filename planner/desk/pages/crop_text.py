@@ -14,7 +14,14 @@ from planner.garden import Variety
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
 from planner.listings.crops import care_words
-from planner.listings.figure_words import FIELD_NAMES, GROUPS, entry_words, number_words, range_words
+from planner.listings.figure_words import (
+    FIELD_NAMES,
+    GROUPS,
+    entry_words,
+    field_words,
+    number_words,
+    range_words,
+)
 from planner.listings.learned import (
     figure_name,
     own_of_crop,
@@ -131,14 +138,14 @@ class CropText:
 
     def _figures(self) -> str:
         parts = []
-        for title, fields in GROUPS:
-            rows = "".join(self._figure(field, words) for field, words in fields)
+        for number, (_, fields) in enumerate(GROUPS):
+            rows = "".join(self._figure(field, field_words(field)) for field, _ in fields)
             if rows:
-                parts.append(f"<h3>{title}</h3><table>{rows}</table>")
+                parts.append(f"<h3>{say(GROUPS[number][0])}</h3><table>{rows}</table>")
         for note, without in self._without_meaning().items():
             text = say("Without meaning for it: {fields} ({why}).", fields="; ".join(without), why=note)
             parts.append(f"<p class=g>{escape(text)}</p>")
-        absent = [words for field, words in FIELD_NAMES.items() if getattr(self._crop, field) is None]
+        absent = [field_words(field) for field in FIELD_NAMES if getattr(self._crop, field) is None]
         if absent:
             unknown = say("Not known: {fields}.", fields="; ".join(uncapital(words) for words in absent))
             parts.append(f"<p class=g>{escape(unknown)}</p>")
@@ -171,7 +178,8 @@ class CropText:
     def _without_meaning(self) -> dict[str, list[str]]:
         """By the reason, the fields that have no meaning for the crop."""
         found: dict[str, list[str]] = {}
-        for field, words in FIELD_NAMES.items():
+        for field in FIELD_NAMES:
+            words = field_words(field)
             entry: Origin | None = getattr(self._crop, field)
             if entry is not None and not entry.applies and field not in self._latest:
                 found.setdefault(entry.note or "", []).append(uncapital(words))
@@ -226,7 +234,7 @@ class CropText:
         """What else is harvested, with its own figures."""
         parts = []
         for one in self._crop.further_products:
-            rows = "".join(self._entry(field, FIELD_NAMES[field], entry) for field, entry in one.entries())
+            rows = "".join(self._entry(field, field_words(field), entry) for field, entry in one.entries())
             title = say("Also for its {product}", product=key_words(one.product))
             note = f"<p>{escape(capital(one.note))}.</p>" if one.note else ""
             parts.append(f"<h3>{escape(title)}</h3>{note}<table>{rows}</table>")
@@ -278,7 +286,7 @@ class CropText:
             )
             note = f", {escape(own.note)}" if own.note else ""
             figures.append(
-                f"{FIELD_NAMES.get(own.field, own.field)} <span class=o>"
+                f"{field_words(own.field)} <span class=o>"
                 f"{escape(number_words(own.field, own.value, self._units))}</span>{escape(usual)}{note}"
             )
         words = "; ".join(figures) or escape(say("as the crop"))
