@@ -27,7 +27,7 @@ from planner.desk.pages.layout_choice import LayoutChoice
 from planner.desk.pages.layout_drawing import LayoutDrawing
 from planner.desk.pages.layout_rows import LayoutRows
 from planner.desk.pages.layout_words import state_words
-from planner.desk.pages.tables import plain_table
+from planner.desk.pages.tables import plain_table, set_widths
 from planner.desk.pages.weight_rows import WeightRows
 from planner.desk.pages.wish_years import offer_wish_years, usual_wish_year
 from planner.desk.theme.palette import LookSwitch
@@ -142,8 +142,7 @@ class LayoutPage(QWidget):
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.table.setMinimumHeight(LEAST_TABLE)
         self.table.setWordWrap(False)
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.table.doubleClicked.connect(lambda index: self._show_on_sheet(self.rows.rows[index.row()]))
         self.body = QSplitter(Qt.Orientation.Horizontal)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
@@ -17,7 +16,7 @@ from PySide6.QtCore import (
 from PySide6.QtWidgets import QAbstractItemView, QTreeView
 from typing_extensions import override
 
-from planner.desk.pages.tables import LONGEST_HEAD
+from planner.desk.pages.tables import broken_head
 from planner.desk.theme.plain_tips import plain_tip
 
 Index = QModelIndex | QPersistentModelIndex
@@ -122,7 +121,7 @@ class _RowModel(QAbstractItemModel):
         self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
     ) -> object:
         if orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
-            return "\n".join(textwrap.wrap(self.heads[section], LONGEST_HEAD))
+            return broken_head(self.heads[section])
         if role == Qt.ItemDataRole.TextAlignmentRole and section in self.right:
             return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         return None

@@ -213,6 +213,7 @@ class SheetChoices(QWidget):
 def _combo(name: str) -> QComboBox:
     combo = QComboBox()
     combo.setAccessibleName(name)
+    combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
     return combo
 
 

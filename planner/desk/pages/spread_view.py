@@ -22,7 +22,7 @@ from planner.desk.pages.dressing_model import (
 )
 from planner.desk.pages.material_rows import SPREAD_HEADS, spread_rows
 from planner.desk.pages.opening_table import OpeningTable
-from planner.desk.pages.tables import plain_table
+from planner.desk.pages.tables import plain_table, set_widths
 from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
@@ -62,8 +62,7 @@ class SpreadView(QWidget):
         self.model = DressingModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = plain_table(self.model, say("Dressings"))
-        for number, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(number, width)
+        set_widths(self.table, _WIDTHS)
         where = ChoiceCells(self.table, lambda: [place.words for place in places(document.plan)])
         self.table.setItemDelegateForColumn(self.model.column_of("bed"), where)
         what = ChoiceCells(self.table, tuple(key_words(kind) for kind in SPREAD_KINDS))

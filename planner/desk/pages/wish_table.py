@@ -12,7 +12,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.record_model import Edited, RecordColumn, RecordModel, plain_text, record_table
-from planner.desk.pages.tables import CropChoice
+from planner.desk.pages.tables import CropChoice, set_widths
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.garden.site import UnitSystem
@@ -76,8 +76,7 @@ class WishTable(QWidget):
         self.model.wrong.connect(self.wrong)
         self.table = record_table(self.model, say("Wishes"))
         self.table.setItemDelegateForColumn(_UNIT, ChoiceCells(self.table, self._unit_words))
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.crop = CropChoice(document, say("Crop of a new wish"))
         self.add, self.remove = QPushButton(say("New wish for")), QPushButton(say("Remove"))
         for button in (self.add, self.remove):
