@@ -37,6 +37,10 @@ HALF_COVERED = 75
 FLIGHTS = (((4, 15), (6, 15)), ((7, 15), (8, 31)), ((9, 21), (10, 15)))
 FLIGHTS_SOURCE = "pnw_rust_fly"
 CARROT_FLY = "carrot fly"
+_PESTS = {
+    "cabbage white butterflies": later("cabbage white butterflies"),
+    "carrot fly": later("carrot fly"),
+}
 #: Mean of the warmest month above which carrot fly does no harm (practice). [deg C]
 TOO_HOT = 23.0
 #: South America, and Australia with Tasmania: latitudes from and to, longitudes from and to (estimate). [degrees]
@@ -191,7 +195,7 @@ def _exposed(name: str, days: int, pests: Sequence[str], covered: bool) -> str:
             "{planting} stands uncovered for {count} days in the months in which {pests} fly",
             days,
             planting=name,
-            pests=join_list(pests),
+            pests=join_list(say(_PESTS[pest]) for pest in pests),
         )
     if covered:
         return say_count(
@@ -199,7 +203,7 @@ def _exposed(name: str, days: int, pests: Sequence[str], covered: bool) -> str:
             "{planting} stands uncovered for {count} days in the months in which {pest} flies",
             days,
             planting=name,
-            pest=pests[0],
+            pest=say(_PESTS[pests[0]]),
         )
     if several:
         return say_count(
@@ -207,14 +211,14 @@ def _exposed(name: str, days: int, pests: Sequence[str], covered: bool) -> str:
             "{planting} stands {count} days in the months in which {pests} fly, and is never covered",
             days,
             planting=name,
-            pests=join_list(pests),
+            pests=join_list(say(_PESTS[pest]) for pest in pests),
         )
     return say_count(
         "{planting} stands {count} day in the months in which {pest} flies, and is never covered",
         "{planting} stands {count} days in the months in which {pest} flies, and is never covered",
         days,
         planting=name,
-        pest=pests[0],
+        pest=say(_PESTS[pests[0]]),
     )
 
 

@@ -22,6 +22,7 @@ from planner.words.keys import check_words, key_list, key_typed, key_words, prop
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
 from planner.words.numbers import number_words, percent, short_number, whole_words
+from planner.words.tables import table_words
 
 __all__ = [
     "LANGUAGES",
@@ -46,6 +47,7 @@ __all__ = [
     "say_in_context",
     "short_number",
     "spoken_language",
+    "table_words",
     "uncapital",
     "use_language",
     "use_translations",

@@ -99,6 +99,11 @@ def say_count(one: str, more: str, count: int, **parts: Any) -> str:
     return _translations.ngettext(one, more, count).format_map({"count": count, **parts})
 
 
+def in_language(text: str) -> str:
+    """A text that is not in the code, as those of the shipped tables, in the program's language."""
+    return _translations.gettext(text)
+
+
 def later(message: str) -> str:
     """A sentence for the catalogue that is said later, by :func:`say`: for constants."""
     return message

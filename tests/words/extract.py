@@ -13,6 +13,7 @@ from __future__ import annotations
 import ast
 import datetime as dt
 import io
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,8 @@ from babel.messages import Catalog
 from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
+
+from planner.words.tables import TEXTS, texts_of
 
 TOP = Path(__file__).resolve().parents[2]
 TEMPLATE = TOP / "resources" / "languages" / "bedwright.pot"
@@ -67,6 +70,9 @@ def template() -> str:
                     continue
                 message = catalog.add(ids, locations=place, auto_comments=comments, context=context)
                 message.flags.discard("python-format")  # a % is a % here
+    for name, fields in TEXTS.items():
+        for message in texts_of(tomllib.loads((TOP / "resources" / name).read_text("utf-8")), fields):
+            catalog.add(message, locations=[(f"resources/{name}", 0)]).flags.discard("python-format")
     text = io.BytesIO()
     write_po(text, catalog, sort_output=True, include_lineno=False, width=120)
     lines = text.getvalue().decode().splitlines(keepends=True)

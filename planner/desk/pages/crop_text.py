@@ -44,6 +44,7 @@ from planner.words import (
     say,
     say_count,
     short_number,
+    table_words,
     uncapital,
     work_words,
 )
@@ -327,11 +328,11 @@ class CropText:
             if rule.reach
             else say("on the same ground")
         )
-        remark = f"; {escape(rule.note)}" if rule.note else ""
+        remark = f"; {escape(table_words(rule.note))}" if rule.note else ""
         effect, grade = escape(say(_EFFECTS[rule.effect])), escape(say(_GRADES[rule.grade]))
         return (
             f"<tr><td>{effect}</td><td><b>{escape(self._plant(mention))}</b></td>"
-            f"<td>{escape(rule.mechanism)}, {escape(reach)}; {escape(side)}{remark}</td>"
+            f"<td>{escape(table_words(rule.mechanism))}, {escape(reach)}; {escape(side)}{remark}</td>"
             f"<td class=g>{grade} {self._link(rule.source)}</td></tr>"
         )
 
