@@ -74,7 +74,7 @@ class RecordsPage(QWidget):
         self.document = document
         self.setAccessibleName(say("Records"))
         self._offered: tuple[object, ...] = ()
-        self.entry = RecordEntry(document)
+        self.entry = RecordEntry(document, tuple)  # what is selected on the plan is not seen here
         self.model = RecordsModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = record_table(self.model, say("Records"))
