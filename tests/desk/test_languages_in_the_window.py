@@ -167,7 +167,8 @@ def too_narrow(page: QWidget) -> Iterator[str]:
             head = widget.horizontalHeader() if isinstance(widget, QTableView) else widget.header()
             for column in range(head.count() - 1):  # the last takes what room is left
                 if head.isVisible() and head.sectionSize(column) < head.sectionSizeHint(column):
-                    yield f"head {head.model().headerData(column, Qt.Orientation.Horizontal)}"
+                    words = head.model().headerData(column, Qt.Orientation.Horizontal)
+                    yield f"head {words}: {head.sectionSize(column)} of {head.sectionSizeHint(column)} pixels"
 
 
 def test_nothing_is_cut_off_in_german(open_hand: Callable[..., Hand], german: None) -> None:

@@ -167,7 +167,7 @@ class OpeningTable(QTreeView):
         """
         super().__init__()
         self._model = _RowModel(heads, right)
-        self._longest: tuple[int, ...] = ()
+        self._longest: tuple[int, ...] | None = None
         self._sorted = QSortFilterProxyModel()
         self._sorted.setSourceModel(self._model)
         self._sorted.setSortRole(Qt.ItemDataRole.UserRole)
