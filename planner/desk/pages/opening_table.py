@@ -13,6 +13,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QTreeView
 from typing_extensions import override
 
@@ -57,6 +58,11 @@ class _RowModel(QAbstractItemModel):
         super().__init__()
         self.heads, self.right = tuple(heads), frozenset(right)
         self.rows: tuple[Row, ...] = ()
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._fit_columns()  # a table without rows has headings too
 
     def set_heads(self, heads: Sequence[str]) -> None:
         """Take other headings, as many as before."""
