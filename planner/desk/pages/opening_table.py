@@ -59,11 +59,6 @@ class _RowModel(QAbstractItemModel):
         self.heads, self.right = tuple(heads), frozenset(right)
         self.rows: tuple[Row, ...] = ()
 
-    @override
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        self._fit_columns()  # a table without rows has headings too
-
     def set_heads(self, heads: Sequence[str]) -> None:
         """Take other headings, as many as before."""
         self.heads = tuple(heads)
@@ -219,6 +214,11 @@ class OpeningTable(QTreeView):
                 self.setCurrentIndex(index)
         self._fit_columns()
         self.verticalScrollBar().setValue(at)
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._fit_columns()  # a table without rows has headings too
 
     def set_heads(self, heads: Sequence[str]) -> None:
         """Take other headings, as many as before: in a garden in feet they name other units."""
