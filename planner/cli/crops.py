@@ -52,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
     from planner.listings.reports.crops import FIGURE_COLUMNS, crops_report, figure_rows
 
     refuse_bom_alone(args)
-    catalogue = load_catalogue()
+    catalogue = load_catalogue().in_words("british")
     if args.garden is not None:
         from planner.garden.own_catalogue import own_catalogue
         from planner.storage import load

@@ -70,7 +70,10 @@ def crop_lines(catalogue: Catalogue, crop: Crop, room: int | None = None) -> lis
         ]
         lines += _figure_lines(product.entries(), numbers, room)
     if crop.toxic:
-        parts = [(one.part, key_list(one.harms), _origin(one, numbers), one.note or "") for one in crop.toxic]
+        parts = [
+            (key_words(one.part), key_list(one.harms), _origin(one, numbers), one.note or "")
+            for one in crop.toxic
+        ]
         lines += [
             "  " + say("Poisonous parts"),
             *aligned((say("part"), say("whom"), say("source"), say("note")), parts, indent="    ", room=room),

@@ -139,7 +139,11 @@ FIELD_NAMES = {field: words for _, fields in GROUPS for field, words in fields} 
 
 def field_words(field: str) -> str:
     """What a field is called on a page."""
-    return say(FIELD_NAMES[field]) if field in FIELD_NAMES else field
+    for group, (_, fields) in enumerate(GROUPS):
+        for place, (name, _) in enumerate(fields):
+            if name == field:
+                return say(GROUPS[group][1][place][1])
+    return field
 
 
 #: Fields that are shown as a small length, as a length, as a share, and as weeks from a frost.

@@ -230,7 +230,7 @@ def figure_words(plan: Plan, source: str, provenance: str) -> str:
 def yield_source_words(plan: Plan, amount: Yield) -> str:
     """Where a yield comes from, in a few words; of a variety's own figure that it is."""
     if amount.learned:
-        return amount.source
+        return plan.catalogue.source_in_brief(amount.source)
     if not amount.own:
         return figure_words(plan, amount.source, amount.provenance)
     if amount.source in (PRACTICE, ESTIMATE):

@@ -42,7 +42,7 @@ from planner.sheets.text_blocks import BOX_SIDE, SIZE, kept_with_next, paragraph
 from planner.words import capital, day_words, join_list, month_words, say, say_count
 
 #: Widths of the columns for box, day, work, crop, number; how it is done takes what is left. [mm]
-_COLUMNS = (5.5, 14.5, 20.0, 38.0, 40.0)
+_COLUMNS = (5.5, 14.5, 24.0, 37.0, 39.0)
 #: Widths of a bench's columns for week, trays, what comes and what stays; what leaves takes what is left. [mm]
 _BENCH_COLUMNS = (26.0, 21.0, 60.0, 36.0)
 #: Size of titles, of months and of weeks. [points]

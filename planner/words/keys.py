@@ -224,6 +224,63 @@ KEY_WORDS: Mapping[str, str] = {
     "horses": later("horses"),
     "livestock": later("livestock"),
     "poultry": later("poultry"),
+    # Pests that a cover keeps off.
+    "Colorado potato beetle": later("Colorado potato beetle"),
+    "aphids": later("aphids"),
+    "asparagus beetle": later("asparagus beetle"),
+    "bean beetle": later("bean beetle"),
+    "bean seed fly": later("bean seed fly"),
+    "birds at sowing": later("birds at sowing"),
+    "black bean aphid": later("black bean aphid"),
+    "cabbage root fly": later("cabbage root fly"),
+    "cabbage white butterflies": later("cabbage white butterflies"),
+    "carrot fly": later("carrot fly"),
+    "celery leaf miner": later("celery leaf miner"),
+    "cucumber beetle": later("cucumber beetle"),
+    "flea beetle": later("flea beetle"),
+    "flea beetles": later("flea beetles"),
+    "frit fly": later("frit fly"),
+    "leaf miner": later("leaf miner"),
+    "leafhoppers that carry aster yellows": later("leafhoppers that carry aster yellows"),
+    "leek moth": later("leek moth"),
+    "onion fly": later("onion fly"),
+    "pea moth": later("pea moth"),
+    "snails": later("snails"),
+    "sparrows": later("sparrows"),
+    "squash bug": later("squash bug"),
+    "squash vine borer": later("squash vine borer"),
+    "wasps": later("wasps"),
+    "whitefly": later("whitefly"),
+    # Poisonous parts of plants.
+    "bulbs most, leaves and stems": later("bulbs most, leaves and stems"),
+    "corms most, the whole plant": later("corms most, the whole plant"),
+    "kernels of the stones, chewed": later("kernels of the stones, chewed"),
+    "leaves and flowers, much of them": later("leaves and flowers, much of them"),
+    "leaves and roots": later("leaves and roots"),
+    "leaves and stalks, whose sap burns skin in sunlight": later(
+        "leaves and stalks, whose sap burns skin in sunlight"
+    ),
+    "leaves and stems": later("leaves and stems"),
+    "leaves as almost the only fodder": later("leaves as almost the only fodder"),
+    "leaves, most of all of seedlings": later("leaves, most of all of seedlings"),
+    "leaves, much of them": later("leaves, much of them"),
+    "leaves, stems and berries": later("leaves, stems and berries"),
+    "leaves, stems and stones": later("leaves, stems and stones"),
+    "leaves, stems, seeds, roots and unripe berries": later("leaves, stems, seeds, roots and unripe berries"),
+    "raw berries": later("raw berries"),
+    "raw seed": later("raw seed"),
+    "sap": later("sap"),
+    "sap, which hurts skin, and bulbs when eaten": later("sap, which hurts skin, and bulbs when eaten"),
+    "seed and young plants": later("seed and young plants"),
+    "seeds": later("seeds"),
+    "the plant": later("the plant"),
+    "the whole plant": later("the whole plant"),
+    "the whole plant and its sap": later("the whole plant and its sap"),
+    "the whole plant, and the water of the vase": later("the whole plant, and the water of the vase"),
+    "tubers turned green, and sprouts": later("tubers turned green, and sprouts"),
+    "unripe berries and leaves": later("unripe berries and leaves"),
+    "whole plant": later("whole plant"),
+    "whole plant, bulbs most": later("whole plant, bulbs most"),
     # How a figure is known.
     "printed": later("printed"),
     "chosen": later("chosen"),
@@ -395,6 +452,10 @@ def check_words(check: str) -> str:
             return say_in_context("check", "outside")
         case "overlap":
             return say_in_context("check", "overlap")
+        case "path":
+            return say_in_context("check", "path")
+        case "reach":
+            return say_in_context("check", "reach")
         case "rotation":
             return say_in_context("check", "rotation")
         case "season":

@@ -102,8 +102,10 @@ def date_lines(dates: Dates) -> list[str]:
 def _cover_words(cover: CoverDays) -> str:
     kind, first = key_words(cover.kind), day_words(cover.on.day)
     if cover.off is None:
-        return say("{cover} from {first}", cover=kind, first=first)
-    return say("{cover} from {first} to {last}", cover=kind, first=first, last=day_words(cover.off.day))
+        return say("{cover} from {first}", cover=key_words(kind), first=first)
+    return say(
+        "{cover} from {first} to {last}", cover=key_words(kind), first=first, last=day_words(cover.off.day)
+    )
 
 
 def reason_lines(dates: Dates) -> list[str]:

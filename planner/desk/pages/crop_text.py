@@ -245,7 +245,7 @@ class CropText:
         """Parts that poison or hurt, and whom."""
         rows = []
         for one in self._crop.toxic:
-            harms = say("harmful to {whom}", whom=join_list([key_words(word) for word in one.harms]))
+            harms = say("harmful to {whom}", whom=join_list(key_words(animal) for animal in one.harms))
             note = f"; {escape(one.note)}" if one.note else ""
             rows.append(
                 f"<tr><td width=190>{escape(capital(key_words(one.part)))}</td><td width=270><b>{escape(harms)}</b></td>"
