@@ -11,6 +11,7 @@ import datetime as dt
 import itertools
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from planner.crops import Crop
@@ -19,7 +20,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.plan.survival import Survival
 from planner.season.frosts import shift
 from planner.season.keeping import day_of_storing
-from planner.season.planting_dates import Dates
+from planner.season.planting_dates import Dated, Dates
 from planner.season.tasks import monday
 
 #: How a yield comes.
@@ -132,6 +133,8 @@ def picking_of(planting: Planting, figures: PlantingFigures, dates: Dates) -> Pi
     crop = figures.crop
     if dates.first_harvest is None or crop is None:
         return None
+    if dates.picked_until is not None:
+        return _picking_until_lost(planting, figures, dates)
     first = dates.first_harvest.day
     last = max(first, dates.last_harvest.day if dates.last_harvest is not None else first)
     ends = crop.harvest_ends.value if crop.harvest_ends is not None else None
@@ -152,6 +155,31 @@ def picking_of(planting: Planting, figures: PlantingFigures, dates: Dates) -> Pi
     return Picking(first, last, shape, source=source, over=_over(figures, dates, first, last))
 
 
+def picking_if_alive(planting: Planting, figures: PlantingFigures, dates: Dates) -> Picking | None:
+    """How a planting would be harvested had it not been lost; of any other how it is.
+
+    Parameters
+    ----------
+    planting : Planting
+    figures : PlantingFigures
+    dates : Dates
+    """
+    if dates.picked_until is not None:
+        dates = replace(dates, last_harvest=Dated(dates.picked_until, ""), outcome=None, picked_until=None)
+    return picking_of(planting, figures, dates)
+
+
+def _picking_until_lost(planting: Planting, figures: PlantingFigures, dates: Dates) -> Picking | None:
+    """How was picked what was lost: as if it had not been, until the day before; None of what comes all at once."""
+    whole, lost = picking_if_alive(planting, figures, dates), dates.outcome
+    if whole is None or lost is None or whole.shape == "once":
+        return None
+    last = shift(lost.day, -1)
+    if last < whole.first:
+        return None
+    return whole if last >= whole.last else whole._replace(last=last, over=whole.over or whole.last)
+
+
 def _parts_left(picking: Picking, lives: Survival) -> tuple[list[float], float]:
     """Shares of a whole yield that are left to be picked on each day, and the one that would come after the end."""
     picks = picking.picks(_FINE)
@@ -170,6 +198,18 @@ def share_left(picking: Picking, lives: Survival) -> float:
     """
     parts, after = _parts_left(picking, lives)
     return math.fsum(parts) + after
+
+
+def share_picked(picking: Picking, lives: Survival) -> float:
+    """Share of a whole yield that is picked: what is lost before it is, or would come after the end, is none of it.
+
+    Parameters
+    ----------
+    picking : Picking
+    lives : Survival
+        What is left of the planting on each day.
+    """
+    return math.fsum(_parts_left(picking, lives)[0])
 
 
 def picked_in_goes(figures: PlantingFigures) -> bool:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from planner.amounts.picking import picking_of, share_left
+from planner.amounts.picking import picking_if_alive, picking_of, share_left, share_picked
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.records import PickedRecord
 from planner.plan import Plan
+from planner.plan.survival import WHOLE
 from planner.plan.yields import Yield, YieldInputs, yield_figure, yield_of_planting
 
 
@@ -31,7 +32,7 @@ def planting_yield(plan: Plan, planting: Planting) -> Yield:
 def missing_of_loss(plan: Plan, planting: Planting) -> int | None:
     """How much less a planting yields than if nothing of it had been lost; None where that is not known. [g]
 
-    Of one that was lost altogether what was picked and weighed before counts, and what was to come is missing.
+    Of one that was lost altogether what would come until then, or what was picked and weighed where that is more, is not missing.
 
     Parameters
     ----------
@@ -39,15 +40,21 @@ def missing_of_loss(plan: Plan, planting: Planting) -> int | None:
     planting : Planting
         Of the plan's garden.
     """
-    inputs = YieldInputs(planting, plan.figures_of(planting), plan.placed(planting))
+    figures, dates, lives = plan.figures_of(planting), plan.dates(planting), plan.survival(planting)
+    inputs = YieldInputs(planting, figures, plan.placed(planting))
     whole = plan.cached(yield_of_planting, (planting.id, "whole"), inputs).grams
-    outcome = plan.garden.outcome(planting)
     if whole is None:
         return None
+    picking, alive = picking_of(planting, figures, dates), picking_if_alive(planting, figures, dates)
+    to_come = whole * share_picked(alive, WHOLE) if alive is not None else whole
+    comes = whole * share_picked(picking, lives) if picking is not None else 0.0
+    outcome = plan.garden.outcome(planting)
     if outcome is not None and outcome.lost:
         picked = (one for one in plan.garden.records_of(planting.id) if isinstance(one, PickedRecord))
-        return max(whole - round(sum(one.amount.value for one in picked if one.amount.unit == "g")), 0)
-    return max(whole - (planting_yield(plan, planting).grams or 0), 0)
+        comes = max(comes, sum(one.amount.value for one in picked if one.amount.unit == "g"))
+    elif picking is None:
+        comes = float(planting_yield(plan, planting).grams or 0)
+    return max(round(to_come) - round(comes), 0)
 
 
 def named_yield(figures: PlantingFigures) -> str:

@@ -15,7 +15,7 @@ from planner.checks.other_start import objection
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.garden import edits as e
-from planner.garden.harm_words import HARM_WORDS, loss_words
+from planner.garden.harm_words import causes_in_words, loss_words
 from planner.garden.planting import SEEDLESS
 from planner.garden.weight_words import weight_words
 from planner.plan import Plan
@@ -148,7 +148,7 @@ def _words(view: PlantingView, lives: Survival, ended: tuple[dt.date, str] | Non
         "{share} of the {planting} was lost to {harm} by {day}: {left} of {planned} plants are left",
         share=percent(1.0 - lives.left),
         planting=view.name,
-        harm=step.cause or say(HARM_WORDS[step.harm]),
+        harm=causes_in_words((one.harm, one.cause) for one in lives.steps if one.harm is not None),
         day=view.day(step.day),
         left=lives.plants,
         planned=lives.planned,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from planner.garden.records import RecordBase, SeenRecord
-from planner.words import later, say
+from planner.garden.records import Harm, RecordBase, SeenRecord
+from planner.words import join_list, later, say
 
 HARM_WORDS: Mapping[str, str] = {
     "pest": later("a pest"),
@@ -32,8 +32,21 @@ WHY_WORDS: Mapping[str, str] = {
 
 
 def loss_words(records: Iterable[RecordBase], why: str = "") -> str:
-    """What took a planting: the harm that was last seen on it, in the gardener's words where there are any, else why it ended."""
+    """What took a planting, in the gardener's words where there are any: all that took some of it, else the harm that was last seen
+    on it, else why it ended."""
     seen = sorted((one for one in records if isinstance(one, SeenRecord)), key=lambda one: one.day)
+    took = [one for one in seen if one.lost]
     if seen:
-        return seen[-1].cause or say(HARM_WORDS[seen[-1].harm])
+        return causes_in_words((one.harm, one.cause) for one in took or seen[-1:])
     return say(WHY_WORDS[why]) if why else ""
+
+
+def causes_in_words(causes: Iterable[tuple[Harm, str]]) -> str:
+    """Kinds of harm as one list, each once.
+
+    Parameters
+    ----------
+    causes : iterable of (Harm, str)
+        Each with its name in the gardener's words, which may be empty.
+    """
+    return join_list(list(dict.fromkeys(cause or say(HARM_WORDS[harm]) for harm, cause in causes)))

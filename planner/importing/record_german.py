@@ -26,9 +26,9 @@ GERMAN = Vocabulary(
     missing=("nicht aufgegangen", "nicht gekeimt"),
     stages={"aufgegangen": "came up", "gekeimt": "came up", "aufgelaufen": "came up", "blühen": "flowering",
             "blüht": "flowering", "reif": "ripe", "erste Ernte": "first picking", "letzte Ernte": "last picking"},
-    heads={"geerntet": "picked", "Ernte": "picked", "gepflückt": "picked", "Notiz": "note", "gemessen": "measured"},
+    heads={"vernichtet": "ended", "zerstört": "ended", "geerntet": "picked", "Ernte": "picked", "gepflückt": "picked", "Notiz": "note", "gemessen": "measured"},
     gathering=("gefressen",),
-    taking=("gefressen", "aufgefressen"),
+    taking=("gefressen", "aufgefressen", "vernichtet", "zerstört"),
     part_words=("einige", "einigen", "manche", "manchen", "paar", "wenige", "mehrere", "meisten", "fast", "beinahe", "viele", "vielen",
                 "Teil", "Rest"),
     piece_words=("Reihe", "Reihen", "Rand", "Ecke", "Blätter", "Laub", "Triebe", "oder", "übrig", "außer"),
@@ -44,16 +44,16 @@ GERMAN = Vocabulary(
     picked_for={"verschenkt": "given away", "eingekocht": "bottled", "an die Hühner": "fed to animals"},
     units={"Kilo": "mass kg", "Gramm": "mass g", "Liter": "volume l", **dict.fromkeys(("Stück", "Köpfe", "Knollen"), "pieces"),
            **dict.fromkeys(("Bund", "Bündel"), "bunches"), "Pflanzen": "plants"},
-    shares={"Hälfte": 0.5, "die Hälfte": 0.5, "ein Drittel": 1 / 3, "zwei Drittel": 2 / 3, "ein Viertel": 0.25},
+    shares={"Hälfte": 0.5, "die Hälfte": 0.5, "halbe": 0.5, "halben": 0.5, "halber": 0.5, "halbes": 0.5, "ein Drittel": 1 / 3, "zwei Drittel": 2 / 3, "ein Viertel": 0.25},
     numbers={word: number for number, word in enumerate(
         ("zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun", "zehn"), start=2)},
     coming=("nächstes Jahr", "morgen", "übermorgen", "nächste Woche", "nächsten"),
     vague_days=("neulich", "letzte Woche", "diese Woche", "letzten Monat"),
     parts_of_month=_MONTHS,
     small={
-        "Beet": "bed word", "Beete": "bed word", "Beeten": "bed word", "bis": "to", "und": "and", "alle": "all", "je": "each",
+        "Beet": "bed word", "Beete": "bed word", "Beeten": "bed word", "bis": "to", "und": "and", "alle": "all", "je": "each", "von": "of", "wieder nachsehen": "look again",
         "Prozent": "percent", "seit": "since", **dict.fromkeys(("nicht", "kein", "keine", "keinen", "nichts"), "not"), "wieder": "again", "noch einmal": "again", "überall": "garden",
-        **dict.fromkeys(("am", "im", "auf", "von", "vom", "der", "die", "das", "den", "dem", "an"), "filler"),
+        **dict.fromkeys(("am", "im", "auf", "vom", "der", "die", "das", "den", "dem", "an"), "filler"),
     },
     crops={
         **dict.fromkeys(("Möhre", "Möhren", "Karotte", "Karotten"), "carrot"), **dict.fromkeys(("Tomate", "Tomaten"), "tomato"),
@@ -67,4 +67,6 @@ GERMAN = Vocabulary(
         **dict.fromkeys(("Pastinake", "Pastinaken"), "parsnip"), "Sellerie": "celeriac", "Grünkohl": "kale", "Basilikum": "basil",
         "Petersilie": "parsley", "Schnittlauch": "chives", "Zuckermais": "sweet_corn",
     },
+    kinds=("bohne", "bohnen", "salat", "salate", "kohl", "zwiebel", "zwiebeln", "erbse", "erbsen", "beere", "beeren", "kürbis",
+           "kürbisse", "rübe", "rüben", "rettich", "rettiche"),
 )  # fmt: skip

@@ -173,10 +173,12 @@ class LineItems:
             )
         near = self._near(word)
         if near:
-            raise RecordLineError(
+            error = RecordLineError(
                 say("'{word}' is not understood", word=word),
                 fix=say("Type '{word}' if you mean that", word=near),
             )
+            error.slip = (word, near)
+            raise error
         words = self._beside(item)
         loose = next((one for one in words.casefold().split() if one in LOOSE_UNITS), "")
         if loose:

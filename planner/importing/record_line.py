@@ -9,17 +9,19 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-from planner.crops import Catalogue
+from planner.crops import Catalogue, Crop
 from planner.crops.families import names_of_family
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting
 from planner.garden.units import month_first
 from planner.importing.record_phrases import (
+    ARTICLED,
     EVERYDAY,
     SPLIT_WORK,
     Item,
     Signs,
     Token,
+    crop_kinds,
     crop_names,
     phrases,
     signs_of,
@@ -40,7 +42,15 @@ _FRACTIONS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅓": " 1/3", "⅔": " 
 
 
 class RecordLineError(BedwrightError):
-    """A typed line that does not say what is to be written down."""
+    """A typed line that does not say what is to be written down.
+
+    Attributes
+    ----------
+    slip : tuple of str or None
+        A word that is perhaps a slip of the hand, and the one that is perhaps meant.
+    """
+
+    slip: tuple[str, str] | None = None
 
 
 class NamesInputs(NamedTuple):
@@ -132,6 +142,10 @@ def _crops_by_name(inputs: NamesInputs) -> tuple[dict[Signs, frozenset[str]], fr
         for name in (crops[key].name, *crops[key].also):
             for signs in _in_several(signs_of(name)[-1:]):
                 found.setdefault(signs, set()).add(key)
+    for kind in crop_kinds():  # of what is planted: beans, whatever they are
+        of_kind = {key for key in planted & set(crops) if _is_of_kind(crops[key], kind)}
+        if of_kind:
+            found.setdefault(signs_of(kind), of_kind)
     for key in sorted(planted & set(crops)):
         for signs in _in_several(signs_of(crops[key].name)):
             found[signs] = {
@@ -141,6 +155,13 @@ def _crops_by_name(inputs: NamesInputs) -> tuple[dict[Signs, frozenset[str]], fr
                 or _in_several(signs_of(crops[other].name)) & {signs}
             }
     return {signs: frozenset(keys) for signs, keys in found.items() if signs}, whole
+
+
+def _is_of_kind(crop: Crop, kind: str) -> bool:
+    name = str(crop.german.value).casefold() if crop.german is not None else ""
+    return any(
+        name.endswith(kind.removesuffix(ending)) for ending in ("", "n", "e", "se") if kind.endswith(ending)
+    )
 
 
 def _is_number(signs: Signs) -> bool:
@@ -252,6 +273,8 @@ class LineReader:
         token = tokens[at]
         phrase, length = self._phrase(tokens, at)
         letter = token.text.upper() if at == 0 and length < 2 else token.text
+        if token.text == "a" and self._is_article(tokens):
+            letter = ""
         if len(token.text) == 1 and letter in self._called:
             return Item("planting", self._called[letter], token.start, token.end), 1
         day = self._day(part, tokens, at, after_on=after_on, looking=looking)
@@ -265,6 +288,13 @@ class LineReader:
             value, used = _number(tokens, at)
             return Item("number", value, token.start, tokens[at + used - 1].end), used
         return Item("unknown", token.text, token.start, token.end), 1
+
+    def _is_article(self, tokens: Sequence[Token]) -> bool:
+        """Whether a small ``a`` at the beginning belongs to a noun: ``a frost``, ``a lot of``, ``a late frost``, ``a tomato``."""
+        if len(tokens) < 2 or not tokens[1].text.isalpha():
+            return False
+        phrase, _length = self._phrase(tokens, 1)
+        return phrase is None or phrase[0] in ("crop", "variety") or tokens[1].sign in ARTICLED
 
     def _phrase(self, tokens: Sequence[Token], at: int) -> tuple[tuple[str, Any] | None, int]:
         """The longest name or phrase that begins at a token; a bed's goes before another of the same length."""

@@ -9,7 +9,7 @@ from planner.errors import BedwrightError
 from planner.importing.record_beds import either, with_beds
 from planner.importing.record_items import PLACES, SILENT, LineItems
 from planner.importing.record_line import LineReader, RecordLineError, with_plain_fractions
-from planner.importing.record_phrases import COMING, Item
+from planner.importing.record_phrases import COMING, Item, signs_of
 from planner.importing.record_vocabulary import Verb
 from planner.plan import Plan
 from planner.words import say
@@ -49,6 +49,8 @@ class _Parting:
         verbs = [item.value for item in spoken if item.sort == "verb"]
         if colon and spoken and all(item.sort == "verb" for item in spoken):
             self._take_after_verb(items, verbs[0], right)
+        elif colon and verbs and not any(_is_wordy(one) for one in verbs) and self._goes_on(right):
+            self._take_all(items, left, right)
         elif colon and spoken and not verbs and all(item.sort in PLACES for item in spoken):
             self._take_after_place(items, left, right)
         elif not colon and spoken[:1] and spoken[0].sort == "verb" and _is_wordy(spoken[0].value):
@@ -104,10 +106,29 @@ class _Parting:
         ]
         self._part, self._words = f"{part} {self._part}", words
 
+    def _goes_on(self, right: str) -> bool:
+        """Whether what stands behind a colon names a place or a day, and holds no words of somebody's own."""
+        part = self._part
+        found = self._scan_quietly(right)
+        self._part = part
+        sorts = {item.sort for item in found}
+        return not sorts & {"unknown", "vague day"} and bool(
+            sorts & {"bed", "crop", "variety", "planting", "day", "garden", "unit"}
+        )
+
+    def _take_all(self, items: list[Item], left: str, right: str) -> None:
+        """``leek sown: beds 3 to 7 on Tuesday``, ``hail 14 Aug: half of the tomatoes gone``: the colon parts nothing."""
+        before = len(with_plain_fractions(left)) + 1
+        found = self._scan(right)
+        self._items = items + [
+            item._replace(start=item.start + before, end=item.end + before) for item in found
+        ]
+        self._part, self._words = f"{with_plain_fractions(left)} {with_plain_fractions(right)}", ""
+
     def _take_after_place(self, items: list[Item], left: str, right: str) -> None:
         """``North: picked 800 g tomato``, ``North: soil very dry``."""
         inner, _colon, words = _parted(right)
-        found = self._scan_quietly(inner)
+        found = self._without_part_of_crop(items, inner, self._scan_quietly(inner))
         spoken = [item for item in found if item.sort not in SILENT]
         verbs = any(item.sort == "verb" for item in spoken)
         known = not any(item.sort == "unknown" for item in spoken)
@@ -123,6 +144,15 @@ class _Parting:
             self._words = with_plain_fractions(right)[spoken[0].end :].lstrip(" :,")
             return
         self._items, self._words = [Item("verb", Verb("note"), 0, 0), *items], right
+
+    def _without_part_of_crop(self, before: list[Item], part: str, found: list[Item]) -> list[Item]:
+        """Items in which the last word of a crop's name right behind another crop is none: ``strawberries: runners cut``."""
+        if not (before and before[-1].sort == "crop" and found and found[0].sort == "crop"):
+            return found
+        text = with_plain_fractions(part)[found[0].start : found[0].end]
+        if signs_of(text) in self._reader.names.whole:
+            return found
+        return [Item("unknown", text, found[0].start, found[0].end), *found[1:]]
 
     def _take_words_without_colon(self, spoken: list[Item]) -> None:
         """``note first swallow``: all words are one's own, and no place is guessed from them."""

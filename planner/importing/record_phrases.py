@@ -174,6 +174,14 @@ def crop_names() -> Iterator[tuple[str, str]]:
         yield from one.crops.items()
 
 
+def crop_kinds() -> Iterator[str]:
+    """Words that stand for any crop whose name ends with them, in small letters."""
+    for one in VOCABULARIES:
+        yield from one.kinds
+
+
+#: Nouns before which a single small ``a`` is an article.
+ARTICLED = frozenset(word for one in VOCABULARIES for word in one.articled)
 #: Words that end a planting where all of it is said to be so: ``all potatoes dug``.
 ALL_GATHERED = frozenset(word for one in VOCABULARIES for word in one.all_gathered)
 #: Words for what animals do that leaves nothing of what they had.

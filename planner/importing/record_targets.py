@@ -18,6 +18,13 @@ from planner.words import day_words, join_list, say
 DUE_WITHIN, NAMED_WITHIN = 30, 183
 #: What happened to a planting is taken for one that is there so near to the day. [days]
 THERE_WITHIN = 60
+#: What happened to a planting is not taken for one that is begun more days after (practice): what is raised comes up indoors. [days]
+NOT_BEFORE = {"came up": 120}
+_NOT_BEFORE = 7
+#: Kinds of records that tell of what grows already.
+_TELLS_OF_GROWN = ("came up", "flowering", "ripe", "first picking", "last picking", "picked", "ended", "seen")
+#: Work with which a planting is over: what stands there may be meant as well as what was due.
+_ENDS = ("clear", "lift and store", "lift and cure")
 #: Work with which a planting begins: it is not there before.
 _STARTS = ("chit", "sow", "prick out", "pot on", "harden off", "set out")
 
@@ -106,9 +113,11 @@ class Targets:
         if self._verb.tasks:
             within = NAMED_WITHIN if named else DUE_WITHIN
             due = self._nearest(pool, self._days_to_task, within)
+            if due and not named and self._verb.tasks[0] in _ENDS:
+                return [one for one in pool if one in due or self._stands(one)]
             if due or (self._verb.tasks[0] in _STARTS and not named):
                 return due
-        return self._nearest(pool, self._days_away, THERE_WITHIN)
+        return self._nearest(pool, self._days_since_it_began, THERE_WITHIN)
 
     def _nearest(
         self, pool: Sequence[Planting], days: Callable[[Planting], int | None], within: int
@@ -130,6 +139,18 @@ class Targets:
         """Days from the day to those on which a planting is on its plot; 0 on them."""
         span = self._plan.span_of(planting)
         return max((span.first - self._day).days, (self._day - span.last).days, 0)
+
+    def _stands(self, planting: Planting) -> bool:
+        """Whether it is on its plot on the day, and not known to have ended."""
+        outcome = self._plan.garden.outcome(planting)
+        return not self._days_away(planting) and (outcome is None or outcome.day >= self._day)
+
+    def _days_since_it_began(self, planting: Planting) -> int | None:
+        """Days from the day to those on its plot; None where it is only begun later, and this is no work."""
+        before = (self._plan.span_of(planting).first - self._day).days
+        most = NOT_BEFORE.get(self._verb.kind, _NOT_BEFORE)
+        tells = self._verb.kind in _TELLS_OF_GROWN
+        return None if tells and before > most else self._days_away(planting)
 
     def _days_to_task(self, planting: Planting) -> int | None:
         """Days to the work of the line on a planting; None where it has none."""

@@ -115,6 +115,10 @@ class Vocabulary(NamedTuple):
         Sorts of small words.
     crops : mapping of str to str
         Keys of crops by their names.
+    kinds : iterable of str
+        Words that stand for any crop that is planted and whose name ends with them or with their singular.
+    articled : iterable of str
+        Nouns before which a single small ``a`` is an article, and no letter of a planting.
     """
 
     tasks: Mapping[str, tuple[str, ...]] = {}
@@ -153,3 +157,5 @@ class Vocabulary(NamedTuple):
     parts_of_month: Iterable[str] = ()
     small: Mapping[str, str] = _NOTHING
     crops: Mapping[str, str] = _NOTHING
+    kinds: Iterable[str] = ()
+    articled: Iterable[str] = ()

@@ -6,9 +6,11 @@ import datetime as dt
 from collections.abc import Iterator
 
 from planner.amounts.plants import amount
+from planner.amounts.tasks import planting_tasks
 from planner.garden import Planting
 from planner.garden.records import Amount, PickedRecord, RecordBase, StageRecord, WorkRecord
 from planner.garden.units import show_area
+from planner.listings.record_words import done_words
 from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.plan.yields import NOT_EATEN, YieldInputs, yield_of_planting
@@ -19,6 +21,10 @@ from planner.words import full_day_words, number_words, say, say_count
 MOST_TIMES = 10
 #: More than any crop gives in a year, of crops whose yield is not known (estimate). [g/m2]
 MOST_OF_GROUND = 100_000
+#: Work with which a planting begins.
+_STARTS = ("sow", "set out")
+#: Days from the day that is planned from which a start is asked about (practice). [days]
+OFF_PLAN = 42
 #: Days after the end of a planting from which a picking of it is asked about (practice). [days]
 AFTER_END = 14
 
@@ -44,6 +50,8 @@ def _of_record(plan: Plan, record: RecordBase) -> Iterator[str]:
         yield from _too_much(plan, planting, record.amount)
     if isinstance(record, WorkRecord) and record.amount is not None and record.task in ("sow", "set out"):
         yield from _too_much_for(plan, planting, record.amount)
+    if isinstance(record, WorkRecord) and record.task in _STARTS:
+        yield from _off_plan(plan, planting, record)
     if isinstance(record, PickedRecord) or (isinstance(record, StageRecord) and record.kind != "flowering"):
         yield from _after_end(plan, planting, record.day)
 
@@ -98,6 +106,24 @@ def _many_times(value: float, expected: float | None, shown: str) -> Iterator[st
         "{amount} is {count} times what is expected of it: a slip of the pen?",
         int(value / expected),
         amount=shown,
+    )
+
+
+def _off_plan(plan: Plan, planting: Planting, record: WorkRecord) -> Iterator[str]:
+    """A start long before or after the day on which it is planned, or was done."""
+    days = [task.date for task in planting_tasks(plan, planting) if task.kind == record.task]
+    if not days:
+        return
+    nearest = min(days, key=lambda day: abs((day - record.day).days))
+    weeks = abs((nearest - record.day).days) // 7
+    if abs((nearest - record.day).days) <= OFF_PLAN:
+        return
+    yield say_count(
+        "by the plan it is {done} on {day}, {count} week away: is that the right planting and day?",
+        "by the plan it is {done} on {day}, {count} weeks away: is that the right planting and day?",
+        weeks,
+        done=done_words(record.task or "sow"),
+        day=full_day_words(nearest),
     )
 
 

@@ -42,9 +42,10 @@ _WEIGHTS = {
     "lbs": Decimal("453.59237"),
 }  # fmt: skip
 #: Units of a number of seeds.
-_COUNTS = ("seed", "seeds", "pcs", "grains")
+_COUNTS = ("seed", "seeds", "pcs", "grains", "korn", "körner", "samen", "stück")
 #: Words for yes and for no.
-_YES, _NO = ("yes", "y", "x", "true", "1", "ordered"), ("no", "n", "false", "0", "-")
+_YES = ("yes", "y", "x", "true", "1", "ordered", "ja", "j", "bestellt")
+_NO = ("no", "n", "false", "0", "-", "nein")
 #: A number, with separators of thousands and fraction, and its unit.
 _NUMBER = re.compile(r"(-?[\d.,'\u00a0\u2009 ]*\d)\s*(%|[^\W\d]*)\.?")
 

@@ -34,6 +34,8 @@ from planner.words import full_day_words, join_list, say
 _AGAIN = {"earth up": "earth up again"}
 #: Harm that may be of the whole garden where no place is named.
 _WEATHER = ("frost", "hail", "wind", "drought")
+#: Work that is done to a bed where no crop is named and several grow there.
+_OF_WHOLE_BED = (("mulch",), ("feed",), ("spread",), ("film up",), ("film down",))
 #: Records that are about a planting.
 _OF_PLANTING = ("came up", "flowering", "ripe", "first picking", "last picking", "picked", "ended")
 
@@ -174,6 +176,8 @@ class _Line:
             self._line.drop(again)
         fields = measures_of(self._line, verb)
         day = self._day()
+        if verb.tasks[:1] in _OF_WHOLE_BED and not self._line.of_sort("crop", "variety", "planting"):
+            verb = self._of_whole_bed(verb)
         if verb.tasks and verb.tasks[0] not in COVERING and self._line.of_sort("unknown"):
             verb = self._work_or_free(verb, day)
         anchors = said if verb.free or verb.told else []
@@ -237,6 +241,13 @@ class _Line:
         plantings = [self._plan.garden.plantings_by_id[one["planting"]] for one in places]
         kinds = {task.kind for planting in plantings for task in planting_tasks(self._plan, planting)}
         return verb if kinds & set(verb.tasks) else Verb("done", free=True)
+
+    def _of_whole_bed(self, verb: Verb) -> Verb:
+        """Mulch, feed or film on a bed whose crop is not named is for all of it: it is no task of one of several plantings."""
+        named = [key for item in self._line.of_sort("bed") for key in item.value]
+        beds = named or [key for key in self._about if key in self._plan.garden.beds_by_id]
+        several = any(len(self._plan.garden_in_bed(bed)) > 1 for bed in beds)
+        return Verb("done", free=True) if several else verb
 
     def _lengths(self, verb: Verb) -> list[Item]:
         """Lengths beside work, which are kept in its words: thinned to 15 cm."""
@@ -318,7 +329,7 @@ class _Line:
 
     def _places(self, verb: Verb, day: dt.date) -> Iterator[Fields]:
         """Plantings where a crop is named or the record needs one, else beds, else the garden."""
-        wants = verb.kind in _OF_PLANTING or bool(verb.tasks)
+        wants = verb.kind in _OF_PLANTING or bool(verb.tasks) or verb.lost
         targets = Targets(self._plan, day, verb, take_all=bool(self._line.of_sort("all")))
         beds = [key for item in self._line.of_sort("bed") for key in item.value]
         plantings = [item.value for item in self._line.of_sort("planting")]

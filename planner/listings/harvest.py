@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 
 from planner.amounts.closing import Closing, closings
 from planner.amounts.harvest import Harvest, not_eaten
@@ -60,15 +60,20 @@ def harvest_lines(plan: Plan, room: int | None = None) -> list[str]:
     missing = [f"  {one.bed.name}: {one.missing}." for one in found if one.missing]
     if missing:
         lines += ["", say("Not counted"), *dict.fromkeys(missing)]
-    apart = list(dict.fromkeys(_name(plan, one) for one in not_eaten(plan)))
+    counted = {one.planting.crop for one in known}
+    apart = list(dict.fromkeys(_name(plan, one, counted) for one in not_eaten(plan)))
     if apart:
         lines += ["", say("Grown for seed or for cutting, and not counted: {crops}.", crops=join_list(apart))]
     return lines
 
 
-def _name(plan: Plan, planting: Planting) -> str:
+def _name(plan: Plan, planting: Planting, counted: Container[str]) -> str:
+    """The name of a crop; with its bed where another planting of it is counted."""
     figures = plan.figures_of(planting)
-    return figures.crop.name if figures.crop is not None else ""
+    name = figures.crop.name if figures.crop is not None else ""
+    if planting.crop not in counted:
+        return name
+    return say("{crop} in {bed}", crop=name, bed=plan.bed_of(planting).name)
 
 
 def _planting_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> list[str]:
@@ -113,6 +118,18 @@ def lost_lines(plan: Plan, one: Harvest) -> Iterator[str]:
     if one.picking is None or one.picking.over is None or not one.lost:
         return
     units = plan.garden.site.units
+    outcome = plan.garden.outcome(one.planting)
+    if outcome is not None and outcome.lost:
+        yield say(
+            "{crop} in {bed} was lost on {day}: {weight} of {whole} would still have come, until {over}",
+            crop=capital(one.crop),
+            bed=one.bed.name,
+            day=day_words(outcome.day, plan.year),
+            weight=weight_words(one.lost, units),
+            whole=weight_words(one.amount.grams or 0, units),
+            over=day_words(one.picking.over, plan.year),
+        )
+        return
     yield say(
         "{crop} in {bed} is over on {day}: {weight} of {whole} would come after that, until {over}",
         crop=capital(one.crop),

@@ -184,9 +184,7 @@ def _more_or_less(
     less, told = 0.0, list[str]()
     if there and spoilt:
         less += spoilt / there
-        told.append(
-            say("{amount} of {all} spoiled", amount=show_mass(spoilt, units), all=show_mass(there, units))
-        )
+        told.append(_spoiled_words(plan, year, show_mass(spoilt, units), show_mass(there, units)))
     if left:
         less += left / whole
         told.append(
@@ -197,6 +195,16 @@ def _more_or_less(
             )
         )
     return max(LEAST_LESS, 1 - less), told
+
+
+def _spoiled_words(plan: Plan, year: CropYear, spoilt: str, there: str) -> str:
+    """How much spoiled, of which crops where several are eaten as one."""
+    crops = list(dict.fromkeys(one.crop for one in year.harvests if one.within(plan.span)))
+    if len(crops) < 2:
+        return say("{amount} of {all} spoiled", amount=spoilt, all=there)
+    return say(
+        "{amount} of {all} spoiled, of {crops} together", amount=spoilt, all=there, crops=join_list(crops)
+    )
 
 
 def _not_eaten(plan: Plan, year: CropYear, plantings: Iterable[Planting]) -> tuple[float, float]:

@@ -89,7 +89,7 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
     on = start.on_plot
     lost = context.outcome if context.outcome is not None and context.outcome.lost else None
     if lost is not None and first is None and not context.stays_for_years:
-        return Harvest(missing=(_lost_words(context, lost),))
+        return _until_lost(context, start, lost)
     stretches = stretches_of(context, on.day) if on is not None else ()
     if first is None and context.planting.purpose == "green manure":
         return Harvest()
@@ -122,6 +122,17 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
         ripens, doubts = ripens and not unripe, doubts + unripe
         last = end_of_tender_harvest(context, first, last, frost)
     return Harvest(first, last, heat, ripens, missing, doubts)
+
+
+def _until_lost(context: DateContext, start: Start, lost: Outcome) -> Harvest:
+    """The harvest of what was lost: what is picked over was picked until then, what comes all at once was not."""
+    nothing = Harvest(missing=(_lost_words(context, lost),))
+    if mode_of(context) in ("at once", "dies back") or context.planting.purpose == "seed":
+        return nothing
+    whole = work_out_harvest(context._replace(outcome=None), start)
+    if whole.first is None or whole.first.day >= lost.day:
+        return nothing
+    return whole
 
 
 def _lost_words(context: DateContext, lost: Outcome) -> str:

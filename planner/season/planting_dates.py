@@ -184,6 +184,8 @@ class Dates:
         False where it would not be ripe in time.
     outcome : Outcome or None
         How it ended, where that is recorded.
+    picked_until : date or None
+        The last day on which it would have been picked, where it was lost while it was picked.
     missing : tuple of str
         Why dates could not be worked out, a sentence each.
     doubts : tuple of str
@@ -212,6 +214,7 @@ class Dates:
     heat: HeatSum | None = None
     ripens: bool = True
     outcome: Outcome | None = None
+    picked_until: dt.date | None = None
     missing: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()
 

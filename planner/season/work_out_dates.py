@@ -10,6 +10,8 @@ dates to dates, with what is missing or doubtful as sentences beside them.
 
 from __future__ import annotations
 
+import datetime as dt
+
 from planner.crops.aftercare import Care
 from planner.season import practice
 from planner.season.aftercare import Known, aftercare
@@ -77,6 +79,7 @@ def work_out(inputs: DateInputs) -> Dates:
         heat=harvest.heat,
         ripens=harvest.ripens,
         outcome=context.outcome,
+        picked_until=_picked_until(context, harvest),
         missing=(*start.missing, *harvest.missing, *missing_clear),
         doubts=(
             *start_doubts(context, on, first if harvest.ripens else None),
@@ -98,6 +101,12 @@ def _expected_harvest(context: DateContext, start: Start, first: Dated | None) -
 
 def _ahead_of_harvest(care: Care) -> bool:
     return care.after == "first harvest" and care.days < 0
+
+
+def _picked_until(context: DateContext, harvest: Harvest) -> dt.date | None:
+    """Until when it would have been picked; None of what was not lost, or not while it was picked."""
+    lost = context.outcome is not None and context.outcome.lost
+    return harvest.last.day if lost and harvest.first is not None and harvest.last is not None else None
 
 
 def _last_before_clearing(harvest: Harvest, clear: Dated | None) -> Dated | None:

@@ -75,7 +75,7 @@ def _places() -> dict[str, str]:
         "no_beds": say("This garden has no beds yet."),
         "growing": say("Growing now"),
         "to_come": say("To come"),
-        "over": say("Over"),
+        "over": say_in_context("past", "Over"),
         "nothing_grows": say("Nothing grows here on this day."),
         "from_to": say("{first} to {last}", first="{first}", last="{last}"),
         "this_week": say("Work of this week"),

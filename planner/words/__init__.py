@@ -18,7 +18,7 @@ from planner.words.dates import (
     month_words,
     weekday_words,
 )
-from planner.words.keys import check_words, key_list, key_words, property_words, work_words
+from planner.words.keys import check_words, key_list, key_typed, key_words, property_words, work_words
 from planner.words.languages import LANGUAGES, wished_language
 from planner.words.lists import capital, join_list, uncapital
 from planner.words.numbers import number_words, percent, short_number, whole_words
@@ -34,6 +34,7 @@ __all__ = [
     "full_day_words",
     "join_list",
     "key_list",
+    "key_typed",
     "key_words",
     "later",
     "moment_words",

@@ -377,6 +377,42 @@ def property_words(field: str, word: str) -> str:
             return key_words(word)
 
 
+def key_typed(field: str, text: str) -> str:
+    """The key that a typed word of a field of a crop means, in English or in the program's language; else the text itself.
+
+    Parameters
+    ----------
+    field : str
+        Of the crop.
+    text : str
+
+    Examples
+    --------
+    >>> key_typed("hardiness", "Tender"), key_typed("maturity_from", "sowing"), key_typed("hardiness", "fluffy")
+    ('tender', 'sowing', 'fluffy')
+    """
+    typed = text.strip().casefold()
+    several = (
+        "light",
+        "moderate",
+        "heavy",
+        "dark",
+        "either",
+        "self",
+        "insect",
+        "wind",
+        "sowing",
+        "setting out",
+    )
+    for key in (*several, *KEY_WORDS):
+        if typed in (key, property_words(field, key).casefold()):
+            return key
+    for key, words in (("yes", say("yes")), ("no", say("no"))):
+        if typed in (key, words.casefold()):
+            return key
+    return text.strip()
+
+
 def key_list(keys: Iterable[str]) -> str:
     """Several keys, with commas between them."""
     return ", ".join(key_words(key) for key in keys)

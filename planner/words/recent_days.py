@@ -9,8 +9,9 @@ from planner.words.catalogue import later, say
 from planner.words.dates import full_day_words
 from planner.words.typed_days import DayError, date_as_typed, folded, read_typed_day
 
-#: A day without a year that is to come within so many days is not taken for that of the year before. [days]
-SOON = 92
+#: A day without a year that is to come within so many days is not taken for that of the year before; one of the next calendar
+#: year within fewer: in November, 1 March is the one that has been. [days]
+SOON, SOON_NEXT_YEAR = 92, 14
 #: Days of the week from Monday, in English, German, French and Spanish (Unicode CLDR), without accents.
 _WEEKDAYS = (
     "monday tuesday wednesday thursday friday saturday sunday",
@@ -79,7 +80,8 @@ def recent_day_as_typed(text: str, today: dt.date, *, month_first: bool = False)
     year = today - dt.timedelta(days=364)
     day = date_as_typed(text, year, month_first=month_first)
     coming = date_as_typed(text, today, month_first=month_first)
-    if today < coming <= today + dt.timedelta(days=SOON):
+    soon = SOON if coming.year == today.year else SOON_NEXT_YEAR
+    if today < coming <= today + dt.timedelta(days=soon):
         raise DayError(
             say("{day} is still to come", day=full_day_words(coming)),
             fix=say("Add the year where another one is meant"),

@@ -94,6 +94,17 @@ def test_what_is_not_clear_stays_in_the_line_with_the_reason(document, page):
     assert not document.garden.records
 
 
+def test_tab_puts_in_the_word_that_is_meant_for_a_slip_of_the_hand(document, page):
+    QTest.keyClicks(page.entry.line, "slugs on lettuec in Bed 2")
+    page.entry.show_meaning()
+    assert "Tab puts it in" in page.entry.meaning.text()
+    QTest.keyClick(page.entry.line, Qt.Key.Key_Tab)
+    assert page.entry.line.text() == "slugs on lettuce in Bed 2"
+    assert "Tab" not in page.entry.meaning.text()
+    QTest.keyClick(page.entry.line, ENTER)
+    assert page.entry.line.text() == ""
+
+
 def test_a_part_of_no_known_size_is_asked_back_and_ends_nothing(document, page):
     type_line(page.entry, "some carrots in Bed 4 died")
     assert "how much of it?" in page.entry.meaning.text()

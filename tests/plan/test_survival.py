@@ -14,7 +14,7 @@ from making import bed, planting
 from planner.amounts.harvest import harvest
 from planner.amounts.supply_year import crop_years
 from planner.amounts.tasks import planting_tasks
-from planner.amounts.yields import planting_yield
+from planner.amounts.yields import missing_of_loss, planting_yield
 from planner.checks import check_all
 from planner.garden import Garden
 from planner.garden import edits as e
@@ -269,3 +269,39 @@ def test_a_followed_plan_says_what_a_fresh_one_says() -> None:
     followed = plan.after(of)
     assert planting_yield(followed, of.plantings[0]) == planting_yield(Plan(of, 2026), of.plantings[0])
     assert [one.text for one in check_all(followed)] == [one.text for one in check_all(Plan(of, 2026))]
+
+
+def test_what_took_some_of_it_is_named_all_and_once() -> None:
+    of = told(HEADS, seen(0.5, day(5, 20), cause="snails"), {"kind": "seen", "harm": "frost", "lost": 0.5, "day": day(5, 24)},
+              seen(0.2, day(5, 28), cause="snails"), {"kind": "seen", "harm": "wind", "share": 0.9, "day": day(5, 29)})  # fmt: skip
+    (found,) = [one for one in check_all(Plan(of, 2026)) if one.check == "losses"]
+    assert "lost to snails and frost by 28 May" in found.text
+    ended = told(of, {"kind": "ended", "why": "eaten", "day": day(6, 2)})
+    (found,) = [one for one in check_all(Plan(ended, 2026)) if one.check == "losses"]
+    assert "(snails and frost)" in found.text
+
+
+def test_what_was_picked_before_all_of_it_was_lost_is_not_missing() -> None:
+    """A loss of half is half of what a loss of all is; all is never more than what was still to come."""
+    of, planting = COURGETTE, COURGETTE.plantings[0]
+    whole = harvest(Plan(of, 2026), planting)
+    middle = whole.picks[len(whole.picks) // 2].day
+    before = sum(pick.grams for pick in whole.picks if pick.day < middle)
+    lost = Plan(told(of, {"kind": "ended", "why": "eaten", "day": middle}), 2026)
+    half = Plan(told(of, seen(0.5, middle)), 2026)
+    assert 0 < before < whole.picked
+    assert harvest(lost, planting).picked == pytest.approx(before, abs=2)
+    assert missing_of_loss(lost, planting) == pytest.approx(whole.picked - before, abs=2)
+    assert missing_of_loss(half, planting) == pytest.approx((whole.picked - before) / 2, abs=2)
+    (found,) = [one for one in check_all(lost) if one.check == "losses"]
+    assert weight_words(missing_of_loss(lost, planting) or 0, "metric") in found.text
+
+
+def test_what_is_lifted_all_at_once_is_lost_whole_though_it_was_ripe() -> None:
+    of = made(bed(), planting(crop="potato", start="tubers", first=day(4, 20)))
+    planting_, plan = of.plantings[0], Plan(of, 2026)
+    ripe = plan.dates(planting_).first_harvest
+    assert ripe is not None
+    lost = Plan(told(of, {"kind": "ended", "why": "eaten", "day": ripe.day + dt.timedelta(days=3)}), 2026)
+    assert harvest(lost, planting_).picked == 0
+    assert missing_of_loss(lost, planting_) == harvest(plan, planting_).picked > 0

@@ -25,7 +25,7 @@ from planner.garden.units import show_area
 from planner.listings.record_words import lesson_lines
 from planner.plan import Plan
 from planner.plan.recorded import lessons_in_plan
-from planner.words import full_day_words, later, month_words, say
+from planner.words import full_day_words, later, month_words, say, spoken_language
 
 _UNITS = {"metric": later("metres and centimetres"), "feet_inches": later("feet and inches")}
 _NAMES = {"british": later("British (courgette)"), "american": later("American (zucchini)")}
@@ -68,7 +68,10 @@ class GardenForm(Form):
         self.names = fields.ChoiceField(
             say("Names of crops"), [(None, ""), *((key, say(_NAMES[key])) for key in _NAMES)]
         )
-        self.row(say("Names of crops"), self.names)
+        for widget in (self.row(say("Names of crops"), self.names), self.names):
+            widget.setVisible(
+                spoken_language() in ("en", "en-GB", "en-US")
+            )  # there are none in other languages
         self.names.chosen.connect(
             lambda names: self._site(say("Change the names of crops"), crop_names=names)
         )

@@ -48,7 +48,7 @@ from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.record_words import lesson_lines
 from planner.plan.recorded import lessons_in_plan
 from planner.season.planting_dates import Dates
-from planner.words import capital, full_day_words, key_words, later, say
+from planner.words import capital, full_day_words, key_words, later, say, say_in_context
 
 _ARRANGEMENTS = {
     "rows": later("rows"),
@@ -194,7 +194,7 @@ class PlantingForm(Form):
         return fields.length_field(name, lambda: self.units, small=True, may_be_empty=may_be_empty)
 
     def _make_plot(self) -> None:
-        self.section(say("Plot"))
+        self.section(say_in_context("of a planting", "Plot"))
         self.plot_start = fields.length_field(say("Plot begins at"), lambda: self.units)
         self.plot_end = fields.length_field(say("Plot ends at"), lambda: self.units)
         self.row(say("From, to"), self.plot_start, self.plot_end)
@@ -397,7 +397,12 @@ class PlantingForm(Form):
         for widget in (self.product, self._product_label):
             widget.setVisible(bool(further))
         own = crop.product.value if crop is not None and crop.product is not None else None
-        self.product.offer([("", own or say("its usual harvest")), *((word, word) for word in further)])
+        self.product.offer(
+            [
+                ("", key_words(own) if own else say("its usual harvest")),
+                *((word, key_words(word)) for word in further),
+            ]
+        )
         self.product.show_value(planting.product)
 
     def _show_arrangement(self, planting: Planting, figures: PlantingFigures) -> None:

@@ -134,12 +134,38 @@ def arch_words(arch: Structure) -> str:
 
 def _material_words(material: Material, units: UnitSystem) -> str:
     if material.unit == "pieces":
-        name = material.name if material.amount == 1 else f"{material.name}s"
-        length = f" of {show_length(material.length, units)}" if material.length else ""
-        return f"{material.amount:.0f} {name}{length}"
+        pieces = _pieces(material.name, round(material.amount))
+        if not material.length:
+            return pieces
+        return say("{pieces} of {length}", pieces=pieces, length=show_length(material.length, units))
     if material.unit == "m2":
-        return f"{show_area(material.amount, units)} of {material.name}"
-    return f"{show_length(material.amount, units)} of {material.name}"
+        amount = show_area(material.amount, units)
+    else:
+        amount = show_length(material.amount, units)
+    return say("{amount} of {material}", amount=amount, material=key_words(material.name))
+
+
+def _pieces(name: str, count: int) -> str:
+    """Pieces of a support, with their number."""
+    match name:
+        case "post":
+            return say_count("{count} post", "{count} posts", count)
+        case "pole":
+            return say_count("{count} pole", "{count} poles", count)
+        case "stick":
+            return say_count("{count} stick", "{count} sticks", count)
+        case "stake":
+            return say_count("{count} stake", "{count} stakes", count)
+        case "rail":
+            return say_count("{count} rail", "{count} rails", count)
+        case "hoop":
+            return say_count("{count} hoop", "{count} hoops", count)
+        case "panel":
+            return say_count("{count} panel", "{count} panels", count)
+        case "cage":
+            return say_count("{count} cage", "{count} cages", count)
+        case _:
+            return f"{count} {key_words(name)}"
 
 
 def raising_lines(part: Raised, year: int, units: UnitSystem) -> list[str]:

@@ -66,6 +66,7 @@ class RecordEntry(QWidget):
         self._about = about if about is not None else self._selected
         self._other_year: tuple[Plan, Plan] | None = None
         self._asked_about = ""
+        self._slip: tuple[str, str] | None = None
         self.line = QLineEdit()
         self.line.setAccessibleName(say("What happened"))
         self.line.setPlaceholderText(say(EXAMPLE))
@@ -127,7 +128,7 @@ class RecordEntry(QWidget):
             typed = self._read()
             try_typed_records(self.document.garden, typed)
         except BedwrightError as error:
-            self._show(str(error), warn=False)
+            self._show_error(error, warn=False)
             return
         lines = list(typed_lines(self.plan, typed))
         more = len(lines) - MOST_SHOWN
@@ -140,7 +141,30 @@ class RecordEntry(QWidget):
         """Say below the line why it cannot be taken."""
         self._show(text, warn=True)
 
+    def _show_error(self, error: BedwrightError, *, warn: bool) -> None:
+        """Say why the line is not clear; a word that is perhaps meant is taken by a key."""
+        slip = getattr(error, "slip", None)
+        words = str(error)
+        if slip is not None:
+            words = say("{error} Tab puts it in.", error=words)
+        self._show(words, warn=warn)
+        self._slip = slip
+
+    def _take_what_is_meant(self) -> bool:
+        """Put the word that is perhaps meant in the place of the slip; False where there is none."""
+        if self._slip is None:
+            return False
+        wrong, meant = self._slip
+        text = self.line.text()
+        at = text.casefold().find(wrong.casefold())
+        if at < 0:
+            return False
+        self.line.setText(text[:at] + meant + text[at + len(wrong) :])
+        self.show_meaning()
+        return True
+
     def _show(self, text: str, *, warn: bool) -> None:
+        self._slip = None
         self.meaning.setText(text)
         self.line.setAccessibleDescription(text)
         if bool(self.meaning.property("warn")) != warn:
@@ -157,7 +181,7 @@ class RecordEntry(QWidget):
         try:
             typed = self._read()
         except BedwrightError as error:
-            self._show(str(error), warn=True)
+            self._show_error(error, warn=True)
             return False
         warnings = typed_warnings(self.plan, typed)
         if warnings and self._asked_about != self.line.text():
@@ -191,6 +215,8 @@ class RecordEntry(QWidget):
         if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
             if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
                 self.write()
+                return True
+            if event.key() == Qt.Key.Key_Tab and self._take_what_is_meant():
                 return True
             if event.key() == Qt.Key.Key_Escape:
                 if self.line.text():

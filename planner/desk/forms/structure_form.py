@@ -120,7 +120,9 @@ class StructureForm(Form):
         if structure is None:
             return
         try:
-            outline = checked(lambda: structure.outline.with_(**changes), structure.name or structure.kind)
+            outline = checked(
+                lambda: structure.outline.with_(**changes), structure.name or key_words(structure.kind)
+            )
         except EditError as error:
             self.refuse(str(error))
             return

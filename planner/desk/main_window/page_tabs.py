@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, Qt, QTimer
-from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.main_window.record_bar import RecordBar
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.main_window.tight_tabs import TIGHT, TIGHTEST, TightTabs, lay_titles
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
@@ -41,12 +42,6 @@ from planner.words import later, say
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
 #: Every page can be worked down to this width. [pixels]
 LEAST_WIDTH = 280
-#: Style sheet of the titles in a small window: each has less ground around it. [pixels]
-TIGHT, TIGHTEST = 5, 2
-TIGHT_TITLES = """
-    QTabBar::tab { padding: 5px %dpx; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
-    QTabBar::tab:selected { background: palette(base); }
-    """
 #: Title of the page of a crop, and what it is called in a small window.
 CROP_TITLE = later("About this crop")
 SHORT_CROP_TITLE = later("Crop")
@@ -62,7 +57,7 @@ _PLAN_KEYS = (
 )
 
 
-class PageTabs(QTabWidget):
+class PageTabs(TightTabs):
     """All pages; the sheet with the ribbon below it is the first.
 
     Attributes
@@ -168,12 +163,7 @@ class PageTabs(QTabWidget):
         return self.currentWidget() is self._sheet
 
     @override
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        # Later: this may come while the window's style sheet is being set, and titles may get one of their own.
-        QTimer.singleShot(0, self, self._fit_titles)
-
-    def _fit_titles(self) -> None:
+    def fit_titles(self) -> None:
         """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
         tab, short = self.indexOf(self.crop), say(SHORT_CROP_TITLE)
         for title, tight in (
@@ -182,15 +172,10 @@ class PageTabs(QTabWidget):
             (short, TIGHT),
             (short, TIGHTEST),
         ):
-            self._lay_titles(tight)
+            lay_titles(self.tabBar(), tight)
             self.setTabText(tab, title)
             if self.tabBar().sizeHint().width() <= self.width():
                 break
-
-    def _lay_titles(self, tight: int) -> None:
-        sheet = TIGHT_TITLES % tight if tight else ""
-        if self.tabBar().styleSheet() != sheet:
-            self.tabBar().setStyleSheet(sheet)
 
     def show_sheet(self) -> None:
         """Bring the sheet to the front."""
@@ -226,7 +211,7 @@ class PageTabs(QTabWidget):
 
 def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
     """Several pages under one title, in tabs of their own."""
-    group = QTabWidget()
+    group = TightTabs()
     group.setAccessibleName(name)
     for page, title in pages:
         group.setTabToolTip(group.addTab(page, title), title)

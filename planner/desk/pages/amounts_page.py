@@ -13,7 +13,7 @@ from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area
 from planner.listings.phrases import start_words
-from planner.words import later, say, say_count
+from planner.words import later, say, say_count, short_number
 
 _HEADS = (
     later("Crop"),
@@ -37,7 +37,7 @@ def grams(value: float | None) -> str:
     """Grams of seed, to two figures."""
     if value is None:
         return "?"
-    return "" if not value else f"{value:.2g}" if value < 10 else f"{value:.0f}"
+    return "" if not value else short_number(value, 2) if value < 10 else f"{value:.0f}"
 
 
 def _count(value: int | None) -> str:

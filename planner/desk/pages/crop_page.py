@@ -27,7 +27,7 @@ from planner.desk.pages.plots import GerminationPlot, YearBar
 from planner.desk.pages.portrait import Portrait
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import crop_picture
-from planner.words import say, table_words
+from planner.words import key_words, say, table_words
 
 #: Side of the crop's picture, and greatest width of the page. [pixels]
 PICTURE, WIDEST = 44, 1040
@@ -166,7 +166,7 @@ class CropPage(QScrollArea):
         look, catalogue, garden = self.look.now, self.document.catalogue, self.document.garden
         self.picture.setPixmap(crop_picture(crop, PICTURE, look.dark, self.devicePixelRatioF()))
         self.name.setText(crop_title(crop))
-        words = f"{crop.latin}, {family_title(crop.family)}, {crop.life_cycle}"
+        words = f"{crop.latin}, {family_title(crop.family)}, {key_words(crop.life_cycle)}"
         if crop.also:
             words = say("{crop}. Also called {names}.", crop=words, names=", ".join(crop.also))
         else:

@@ -46,6 +46,7 @@ from planner.words import (
     short_number,
     table_words,
     uncapital,
+    work_words,
 )
 
 _PROVENANCE: dict[Provenance, str] = {
@@ -204,7 +205,8 @@ class CropText:
         source = self._how(entry)
         if not entry.applies:  # only the autumn of this garden ends it
             value = self._latest[field]
-            source = f"{escape(say('worked out for this garden'))} {self._link(FALL_SOURCE)}".strip()
+            worked_out = escape(say("worked out for this garden"))
+            source = f"{worked_out} {self._link(FALL_SOURCE)}".strip()
         notes = [escape(entry.note)] if entry.note else []
         notes += self._other_readings(field, entry)
         return (
@@ -234,7 +236,7 @@ class CropText:
         parts = []
         for one in self._crop.further_products:
             rows = "".join(self._entry(field, field_words(field), entry) for field, entry in one.entries())
-            title = say("Also for its {product}", product=one.product)
+            title = say("Also for its {product}", product=key_words(one.product))
             note = f"<p>{escape(capital(one.note))}.</p>" if one.note else ""
             parts.append(f"<h3>{escape(title)}</h3>{note}<table>{rows}</table>")
         return "".join(parts)
@@ -259,7 +261,7 @@ class CropText:
             source = self._how(care)
             note = f"; {escape(care.note)}" if care.note else ""
             rows.append(
-                f"<tr><td width=190>{escape(capital(care.task))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
+                f"<tr><td width=190>{escape(capital(work_words(care.task)))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
                 f"<td class=g>{source}{note}</td></tr>"
             )
         title = say("Aftercare")
@@ -312,7 +314,8 @@ class CropText:
             switch = f"<p><a href='lore:'>{escape(word)}</a></p>"
         if not rows and not switch:
             return ""
-        return f"<h3>{escape(say('Neighbours'))}</h3><table>{''.join(rows)}</table>{switch}"
+        title = escape(say("Neighbours"))
+        return f"<h3>{title}</h3><table>{''.join(rows)}</table>{switch}"
 
     def _neighbour(self, mention: Mention) -> str:
         rule = mention.rule
@@ -326,10 +329,11 @@ class CropText:
             else say("on the same ground")
         )
         remark = f"; {escape(table_words(rule.note))}" if rule.note else ""
+        effect, grade = escape(say(_EFFECTS[rule.effect])), escape(say(_GRADES[rule.grade]))
         return (
-            f"<tr><td>{escape(say(_EFFECTS[rule.effect]))}</td><td><b>{escape(self._plant(mention))}</b></td>"
+            f"<tr><td>{effect}</td><td><b>{escape(self._plant(mention))}</b></td>"
             f"<td>{escape(table_words(rule.mechanism))}, {escape(reach)}; {escape(side)}{remark}</td>"
-            f"<td class=g>{escape(say(_GRADES[rule.grade]))} {self._link(rule.source)}</td></tr>"
+            f"<td class=g>{grade} {self._link(rule.source)}</td></tr>"
         )
 
     def _plant(self, mention: Mention) -> str:
@@ -338,7 +342,7 @@ class CropText:
         if other.kind == "crop":
             crops = [self._catalogue.get(key) for key in other.names]
             return join_list([crop.name for crop in crops if crop is not None])
-        return f"{other.latin} ({other.kind})"
+        return f"{other.latin} ({key_words(other.kind)})"
 
     def _following(self) -> str:
         """What goes well on its ground after it."""
@@ -404,7 +408,8 @@ class CropText:
             source = self._catalogue.sources[key]
             note = f" <span class=g>{escape(source.note)}</span>" if source.note else ""
             lines.append(f"<li>{escape(source.citation)}{note}</li>")
-        return f"<h3>{escape(say('Sources'))}</h3><ol>{''.join(lines)}</ol>"
+        title = escape(say("Sources"))
+        return f"<h3>{title}</h3><ol>{''.join(lines)}</ol>"
 
 
 def _follower_words(one: Follower) -> str:

@@ -30,6 +30,7 @@ from planner.desk.pages.photograph_adding import PhotographAdder, dropped_files
 from planner.desk.pages.photograph_strip import PhotographStrip
 from planner.desk.pages.record_model import record_table
 from planner.desk.pages.records_model import RecordsModel
+from planner.desk.pages.tables import set_widths
 from planner.garden import Garden, edits
 from planner.garden.records import LessonRecord, RecordBase
 from planner.listings.record_texts import RecordChoice
@@ -73,14 +74,13 @@ class RecordsPage(QWidget):
         self.document = document
         self.setAccessibleName(say("Records"))
         self._offered: tuple[object, ...] = ()
-        self.entry = RecordEntry(document)
+        self.entry = RecordEntry(document, tuple)  # what is selected on the plan is not seen here
         self.model = RecordsModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = record_table(self.model, say("Records"))
         self.table.delete_pressed.connect(self.take_back)
         self.entry.left.connect(self.table.setFocus)
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.table.setWordWrap(False)
         self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_row())

@@ -25,7 +25,7 @@ from planner.garden.typed_amounts import (
 )
 from planner.garden.units import parse_length, show_length
 from planner.garden.volumes import show_load, show_volume
-from planner.words import key_words, later, number_words, say
+from planner.words import key_words, later, number_words, say, say_in_context
 
 KINDS: tuple[MaterialKind, ...] = get_args(MaterialKind)
 _SHEETS, _BARS, _SPREAD = get_args(SheetKind), get_args(BarKind), get_args(SpreadKind)
@@ -173,7 +173,7 @@ def _columns() -> tuple[Column, ...]:
         Column(say("Material"), "kind", lambda item, _u: key_words(item.kind), _read_kind),
         Column(say("Is"), "sold", lambda item, _u: _state_words(item), _read_sold),
         Column(
-            say("Number"),
+            say_in_context("how many", "Number"),
             "number",
             lambda item, _u: f"{item.number}",
             _read_number,

@@ -13,7 +13,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.shed_model import KINDS, ShedModel
-from planner.desk.pages.tables import plain_table
+from planner.desk.pages.tables import plain_table, set_widths
 from planner.garden import Garden, edits
 from planner.words import key_words, say, say_count
 
@@ -38,8 +38,7 @@ class ShedView(QWidget):
         self.model = ShedModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = plain_table(self.model, say("The shed"))
-        for number, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(number, width)
+        set_widths(self.table, _WIDTHS)
         for field, words in (
             ("kind", tuple(key_words(kind) for kind in KINDS)),
             ("sold", self.model.sold_words()),

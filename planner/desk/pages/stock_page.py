@@ -16,7 +16,7 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.import_preview import ImportPreview
 from planner.desk.pages.lot_model import LotModel
-from planner.desk.pages.tables import CropChoice, plain_table
+from planner.desk.pages.tables import CropChoice, plain_table, set_widths
 from planner.desk.theme.plain_tips import plain_tip
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
@@ -52,8 +52,7 @@ class StockPage(QWidget):
         self.model = LotModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = plain_table(self.model, say("Lots of seed"))
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.short = QLabel()
         self.short.setTextFormat(Qt.TextFormat.PlainText)
         self.short.setWordWrap(True)
