@@ -403,4 +403,4 @@ def sort_name(plan: Plan, planting: Planting) -> str:
     """Crop and variety: ``Carrot ‘Long Hallow’``."""
     crop = plan.figures_of(planting).crop
     name = capital(crop.name if crop else planting.crop)
-    return f"{name} ‘{planting.variety}’" if planting.variety else name
+    return say("{crop} ‘{variety}’", crop=name, variety=planting.variety) if planting.variety else name
