@@ -14,14 +14,22 @@ from numpy.typing import NDArray
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.finding import Fix
 from planner.checks.frame.fixes import join_gains
-from planner.garden import Bed, Garden, Rectangle
+from planner.garden import Bed, Garden, Outline, Rectangle
 from planner.garden import edits as e
 from planner.garden.beds import USUAL_HEIGHTS, BedSide, StructureKind
 from planner.garden.model import LEAST_SIDE
 from planner.garden.units import show_area, show_length
 from planner.ground.narrow_places import Narrow
 from planner.ground.reach import STANDING_WIDTH, accessible_sides
-from planner.ground.shapes import bed_axis, bed_polygon, plan_polygon, shape_to_own, to_plan, turned
+from planner.ground.shapes import (
+    bed_axis,
+    bed_polygon,
+    outline_radius,
+    plan_polygon,
+    shape_to_own,
+    to_plan,
+    turned,
+)
 from planner.plan import Plan
 from planner.words import later, say, say_count
 
@@ -286,11 +294,20 @@ def _narrows_another(plan: Plan, key: str, dx: float, dy: float, least: float) -
     """
     here = plan_polygon(plan.garden.beds_by_id[key].outline)
     there = shapely.affinity.translate(here, dx, dy)
-    others = [ground for other, ground in CheckContext(plan).grounds if other != key]
+    context, box = CheckContext(plan), there.bounds
+    beds = [bed for bed in context.beds if bed.id != key and _may_be_within(bed.outline, box, least)]
+    others = [context.outline(bed) for bed in beds] + [ground for _, ground in context.solid]
     return any(
         shapely.distance(there, other) < min(least, shapely.distance(here, other)) - WIDTH_TOLERANCE
         for other in others
     )
+
+
+def _may_be_within(outline: Outline, box: tuple[float, float, float, float], reach: float) -> bool:
+    """Whether an outline may lie within a distance of a box (left, low, right, high), by the circle about it."""
+    left, low, right, high = box
+    (x, y), far = outline.center, outline_radius(outline) + reach
+    return bool(left - far <= x <= right + far and low - far <= y <= high + far)
 
 
 def _narrow_bed(plan: Plan, key: str, narrow: Narrow, least: float, at_start: bool) -> Iterator[Fix]:

@@ -56,16 +56,18 @@ def check(context: CheckContext) -> Iterator[Finding]:
                 yield found
     for pair in context.pairs:
         found = None
-        if pair.apart < (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
+        reaches = pair.apart < (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN)
+        both = (pair.one.id, pair.other.id)
+        if reaches and plan.cached(judged_by_plant, both, PairInputs(pair.one, pair.other)):
             needs = needs_of_plantings(plan, pair.one, pair.other, pair.days)
             inputs = CrowdingInputs(pair.one, pair.other, needs)
-            found = plan.cached(judge_crowding, (pair.one.id, pair.other.id), inputs)
+            found = plan.cached(judge_crowding, both, inputs)
         if found is None and pair.one.bed is not pair.other.bed:
             rows = LoneRowsInputs(pair.one, pair.other, pair.days.first, pair.days.last)
-            found = plan.cached(judge_lone_rows, (pair.one.id, pair.other.id), rows)
+            found = plan.cached(judge_lone_rows, both, rows)
         if found is None:
             vines = VinesInputs(pair.one, pair.other, pair.days.first, pair.days.last)
-            found = plan.cached(judge_vines, (pair.one.id, pair.other.id), vines)
+            found = plan.cached(judge_vines, both, vines)
         if found is not None:
             yield found
 
@@ -85,8 +87,6 @@ class CrowdingInputs(NamedTuple):
 def judge_crowding(inputs: CrowdingInputs) -> Finding | None:
     """The finding about plants of two plantings that are too near; None if all have room."""
     one, other, needs = inputs
-    if not _judged_by_plant(one, other):
-        return None
     most = max(needs, key=lambda need: need.distance)
     if not len(one.points) or not len(other.points) or most.distance <= 0:
         return None
@@ -118,8 +118,17 @@ def judge_crowding(inputs: CrowdingInputs) -> Finding | None:
     )
 
 
-def _judged_by_plant(one: PlantingView, other: PlantingView) -> bool:
+class PairInputs(NamedTuple):
+    """Two plantings near each other."""
+
+    one: PlantingView
+    other: PlantingView
+
+
+@fact("judged plant to plant")
+def judged_by_plant(inputs: PairInputs) -> bool:
     """Whether two plantings are judged plant to plant; ground taken twice is reported by ``overlap``."""
+    one, other = inputs
     arrangements = (one.planting.arrangement.kind, other.planting.arrangement.kind)
     if "scatter" in arrangements:
         return False  # broadcast seed falls up to the edge

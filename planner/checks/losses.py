@@ -61,12 +61,15 @@ class LossInputs(NamedTuple):
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings of which less is left than was planned."""
     plan = context.plan
-    replaced = {one.replaces for one in plan.garden.plantings if one.replaces is not None}
+    replaced: set[str | None] | None = None
     for view in context.views:
         outcome, lives = plan.garden.outcome(view.planting), plan.survival(view.planting)
         ended = None
-        if outcome is not None and outcome.lost and outcome.why != "resown" and view.id not in replaced:
-            ended = outcome.day, loss_words(plan.garden.records_of(view.id), outcome.why)
+        if outcome is not None and outcome.lost and outcome.why != "resown":
+            if replaced is None:
+                replaced = {one.replaces for one in plan.garden.plantings}
+            if view.id not in replaced:
+                ended = outcome.day, loss_words(plan.garden.records_of(view.id), outcome.why)
         if ended is None and (outcome is not None or not lives.steps):
             continue
         inputs = LossInputs(view, lives, ended, missing_of_loss(plan, view.planting), _last_start(plan, view))

@@ -260,8 +260,23 @@ class Run:
                 bool(new.benches) and (old.stock != new.stock or self._raised(plan, changed))
             )
         if name == purity.CHECK:
-            return bool(crops & (_of_seed_species(self.plan) | _of_seed_species(plan)))
+            return bool(crops & (self._seed_species | self._seed_species_after(plan, changed)))
         return name != join_conflicts.CHECK or bool(old.conflicts or new.conflicts)
+
+    @lazy_property
+    def _seed_species(self) -> set[str]:
+        return _of_seed_species(self.plan)
+
+    def _seed_species_after(self, plan: Plan, changed: Changed) -> set[str]:
+        """The same of an edited plan: as before where the same crops are grown for the same."""
+        grown = [
+            [None if one is None else (one.crop, one.purpose) for one in pair]
+            for pair in changed.plantings.values()
+        ]
+        same = all(before == after for before, after in grown)
+        return (
+            self._seed_species if same and plan.catalogue is self.plan.catalogue else _of_seed_species(plan)
+        )
 
     def _raised(self, plan: Plan, changed: Changed) -> bool:
         """Whether any planting that differs is raised on a bench, before or after."""
@@ -278,7 +293,7 @@ class Run:
             kept[name] = known.after(plan, changed)
         if name != purity.CHECK:
             return CheckContext(plan, self.lore, kept=kept)
-        crops = _of_seed_species(plan)
+        crops = self._seed_species_after(plan, changed)
         plantings = tuple(one for one in plan.garden.plantings if one.crop in crops)
         return CheckContext(plan, self.lore, Part(plantings, (), frozenset()))
 

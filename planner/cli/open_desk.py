@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
+from functools import partial
 from pathlib import Path
 
+from planner.cli.command_words import command_text
 from planner.cli.errors import UsageError
 from planner.cli.samples import sample
 from planner.words import say
@@ -45,6 +48,7 @@ def run(args: argparse.Namespace) -> int:
             say("there is no display to open a window on"),
             fix=say("Start it on a desktop; bedwright sheets and bedwright amounts need none"),
         )
+    gc.disable()  # the window collects garbage itself; what is imported meanwhile is none
     try:
         from planner.desk import app
     except ImportError as error:
@@ -52,5 +56,7 @@ def run(args: argparse.Namespace) -> int:
             say("the window's parts do not load ({error})", error=error),
             fix=say("Run: python3 planner/bootstrap.py run"),
         ) from None
-    code: int = app.run(path, args.sample is not None)
+    finally:
+        gc.enable()
+    code: int = app.run(path, args.sample is not None, partial(command_text, args.program))
     return code

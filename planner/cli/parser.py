@@ -20,6 +20,7 @@ from planner.cli import (
     join,
     kitchen,
     learned,
+    manual,
     new,
     open_desk,
     pocket,
@@ -85,6 +86,7 @@ COMMANDS: tuple[Command, ...] = (
     records,
     crops,
     schema,
+    manual,
 )
 
 
@@ -102,6 +104,7 @@ def make_parser() -> argparse.ArgumentParser:
         help=say("show program's version number and exit"),
         version=say("Bedwright {version}", version=__version__),
     )
+    parser.set_defaults(program=parser)  # the manual lists all commands
     commands = parser.add_subparsers(title=say("commands"), metavar=say("COMMAND"), required=True)
     for command in COMMANDS:
         of_command = commands.add_parser(

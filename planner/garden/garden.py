@@ -19,6 +19,7 @@ from planner.garden.pocket_notes import MOST_REMOVED_NOTES, NOTE_ID
 from planner.garden.raising import Bench
 from planner.garden.record_index import index_of
 from planner.garden.records import Done, Observed, Outcome, Record, RecordBase
+from planner.garden.references_after import new_ids
 from planner.garden.site import Climate, Site
 from planner.garden.soil import Soil
 from planner.garden.trials import Trial
@@ -133,10 +134,27 @@ class Garden(Model):
             new = {name: _adapter(name).validate_python(value) for name, value in changes.items()}
             fields = {name: getattr(self, name) for name in type(self).model_fields}
             made: Self = type(self).model_construct(**{**fields, **new})  # type: ignore[assignment]  # of its own class
-            made._check_references()
+            added = new_ids(self, made, changes.keys())
+            if added is None:
+                made._check_references()
+            else:
+                self._hand_on(made, added)
         except (ValidationError, ValueError, KeyError):
             return super().with_(**changes)  # which says where the fault is
         return made
+
+    def _hand_on(self, made: Garden, added: set[str]) -> None:
+        """Give an edited garden what was looked up of the ids, where none has gone and some were added."""
+        if "every_id" in self.__dict__:
+            made.__dict__["every_id"] = self.every_id | added if added else self.every_id
+        if "highest_numbers" in self.__dict__:
+            more = _highest_numbers(added)
+            highest = {
+                letter: max(number, more.get(letter, 0)) for letter, number in self.highest_numbers.items()
+            }
+            made.__dict__["highest_numbers"] = {**more, **highest}
+        if "positions" in self.__dict__ and not added:
+            made.__dict__["positions"] = self.positions
 
     @model_validator(mode="after")
     def _references_resolve(self) -> Self:
@@ -264,6 +282,24 @@ class Garden(Model):
         yield from self._ids_but_of_records()
         yield from (record.id for record in self.records)
 
+    @lazy_property
+    def every_id(self) -> frozenset[str]:
+        """The ids of all parts of the document."""
+        return frozenset(self.ids())
+
+    @lazy_property
+    def highest_numbers(self) -> dict[str, int]:
+        """The highest number behind each first letter of an id that is a letter and a number."""
+        return _highest_numbers(self.every_id)
+
+    @lazy_property
+    def positions(self) -> dict[str, dict[str, int]]:
+        """Where the beds, structures and plantings are in their lists, by id."""
+        return {
+            part: {thing.id: number for number, thing in enumerate(getattr(self, part))}
+            for part in ("beds", "structures", "plantings")
+        }
+
     def _ids_but_of_records(self) -> Iterator[str]:
         yield from (bed.id for bed in self.beds)
         yield from (structure.id for structure in self.structures)
@@ -381,6 +417,14 @@ class Garden(Model):
     def years(self) -> tuple[int, ...]:
         """Growing years with plantings, in order."""
         return tuple(sorted({planting.year for planting in self.plantings}))
+
+
+def _highest_numbers(ids: Iterable[str]) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for key in ids:
+        if key[1:].isdecimal():
+            found[key[0]] = max(found.get(key[0], 0), int(key[1:]))
+    return found
 
 
 @cache

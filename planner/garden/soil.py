@@ -41,6 +41,8 @@ class Soil(Model):
 
         A test counts as a whole: where any number of it is given, none of another test is mixed into it.
         """
+        if not self.is_known:
+            return wider
         changes = {name: getattr(wider, name) for name in ("texture", "depth") if getattr(self, name) is None}
         if all(getattr(self, name) in (None, "") for name in TESTED):
             changes |= {name: getattr(wider, name) for name in TESTED}

@@ -69,7 +69,7 @@ def outline_area(outline: Outline) -> float:
     return float(own_polygon(outline).area)
 
 
-def _turned(points: NDArray[np.float64], degrees: float) -> NDArray[np.float64]:
+def turned_points(points: NDArray[np.float64], degrees: float) -> NDArray[np.float64]:
     """Points turned anticlockwise; quarter turns are exact."""
     quarter, rest = divmod(degrees, 90.0)
     if rest == 0.0:
@@ -89,7 +89,7 @@ def turned(geometry: shapely.Geometry, degrees: float) -> shapely.Geometry:
     degrees : float
         [degrees]
     """
-    return shapely.transform(geometry, lambda points: _turned(points, degrees))
+    return shapely.transform(geometry, lambda points: turned_points(points, degrees))
 
 
 def to_plan(outline: Outline, points: ArrayLike) -> NDArray[np.float64]:
@@ -107,7 +107,7 @@ def to_plan(outline: Outline, points: ArrayLike) -> NDArray[np.float64]:
         [m]
     """
     own = np.asarray(points, dtype=np.float64).reshape(-1, 2)
-    plan: NDArray[np.float64] = _turned(own, outline.turn) + np.asarray(outline.center)
+    plan: NDArray[np.float64] = turned_points(own, outline.turn) + np.asarray(outline.center)
     return plan
 
 
@@ -126,7 +126,7 @@ def to_own(outline: Outline, points: ArrayLike) -> NDArray[np.float64]:
         [m]
     """
     plan = np.asarray(points, dtype=np.float64).reshape(-1, 2)
-    return _turned(plan - np.asarray(outline.center), -outline.turn)
+    return turned_points(plan - np.asarray(outline.center), -outline.turn)
 
 
 def shape_to_plan(outline: Outline, geometry: shapely.Geometry) -> shapely.Geometry:

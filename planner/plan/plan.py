@@ -8,7 +8,7 @@ before, so an edit works out what it touched and nothing more.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import shapely
@@ -45,8 +45,6 @@ if TYPE_CHECKING:
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
-H = TypeVar("H", bound=Hashable)
-K = TypeVar("K")
 
 
 class Plan:
@@ -79,6 +77,7 @@ class Plan:
         self.cache = cache if cache is not None else FactCache()
         self._seen: dict[str, facts.PlantingFacts] = {}
         self._placed: dict[str, tuple[Planting, Placed]] = {}
+        self._plots: dict[str, tuple[facts.PlotOnPlanInputs, shapely.Geometry]] = {}
         self._frosts: dict[int, Frosts] = {}
         self._grounds: dict[tuple[str, bool], tuple[Bed, Bed, shapely.Geometry]] = {}
         self._grouped_by_bed: dict[str, tuple[Planting, ...]] | None = None
@@ -128,11 +127,22 @@ class Plan:
             return
         gone = set(differing(old.beds, new.beds))
         moved = differing(old.structures, new.structures).values()
-        self._seen = _kept(before._seen, gone | self._sheltered_otherwise(before), lambda of: of.planting.bed)
+        self._seen, self._placed, self._grounds = (
+            dict(before._seen),
+            dict(before._placed),
+            dict(before._grounds),
+        )
+        beds = gone | self._sheltered_otherwise(before)
+        for key in [key for key, of in self._seen.items() if of.planting.bed in beds] if beds else ():
+            del self._seen[key]
         if not unchanged(old.structures, new.structures):
             gone |= beds_at(new.beds, [one for pair in moved for one in pair if one is not None])
-        self._placed = _kept(before._placed, gone, lambda pair: pair[0].bed)
-        self._grounds = _kept(before._grounds, gone, lambda ground: ground[0].id)
+        if gone:
+            for key in [key for key, (planting, _) in self._placed.items() if planting.bed in gone]:
+                del self._placed[key]
+            for bed in gone:
+                for climbing in (False, True):
+                    self._grounds.pop((bed, climbing), None)
 
     def _sheltered_otherwise(self, before: Plan) -> set[str]:
         """Ids of beds that other roofs and walls shelter than in the plan before."""
@@ -180,7 +190,14 @@ class Plan:
     @lazy_property
     def plantings(self) -> tuple[Planting, ...]:
         """Plantings on their plot on any day of the growing year, in the document's order."""
-        return tuple(p for p in self.garden.plantings if self.span_of(p).meets(self.span))
+        seen, year = self._seen, self.span
+        found = []
+        for planting in self.garden.plantings:
+            of = seen.get(planting.id)  # as in span_of, which thousands of calls of would take a frame's time
+            known = of is not None and of.planting is planting and of.span
+            if (known or self.span_of(planting)).meets(year):
+                found.append(planting)
+        return tuple(found)
 
     @lazy_property
     def beds(self) -> tuple[Bed, ...]:
@@ -437,8 +454,14 @@ class Plan:
 
     def plot_on_plan(self, planting: Planting) -> shapely.Geometry:
         """The plot of a planting in the coordinates of the plan."""
-        inputs = facts.PlotOnPlanInputs(self.bed_of(planting).outline, self.placed(planting).plot)
-        return self.cache.get(facts.plot_on_plan, planting.id, inputs)
+        outline, plot = self.bed_of(planting).outline, self.placed(planting).plot
+        seen = self._plots.get(planting.id)
+        if seen is not None and seen[0].outline is outline and seen[0].plot is plot:
+            return seen[1]
+        inputs = facts.PlotOnPlanInputs(outline, plot)
+        found = self.cache.get(facts.plot_on_plan, planting.id, inputs)
+        self._plots[planting.id] = inputs, found
+        return found
 
     def built_support(self, planting: Planting, placed: Placed | None = None) -> BuiltSupport | None:
         """The support of a planting worked out, in its bed's coordinates; None without one of its own.
@@ -700,12 +723,3 @@ def _grouped_after(
     beds = {planting.bed for pair in pairs for planting in pair}
     kept = {bed: there for bed, there in groups.items() if bed not in beds}
     return {**kept, **_grouped(p for p in plantings if p.bed in beds)}
-
-
-def _kept(known: dict[H, K], beds: set[str], bed_of: Callable[[K], str]) -> dict[H, K]:
-    """What is known of plantings or beds, but for those in some beds."""
-    kept = dict(known)
-    if beds:
-        for key in [key for key, one in kept.items() if bed_of(one) in beds]:
-            del kept[key]
-    return kept

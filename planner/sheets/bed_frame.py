@@ -15,7 +15,7 @@ import numpy as np
 import shapely
 
 from planner.garden import Bed, Site
-from planner.ground.shapes import bed_axis, bed_polygon, turned
+from planner.ground.shapes import bed_axis, bed_polygon, turned, turned_points
 from planner.words import later, say
 
 if TYPE_CHECKING:
@@ -69,9 +69,7 @@ class BedFrame:
     def points(self, own: ArrayLike) -> NDArray[np.float64]:
         """Bring points (n, 2) from the bed's own coordinates to the frame. [m]"""
         given = np.asarray(own, dtype=np.float64).reshape(-1, 2)
-        if not len(given):
-            return given
-        found: NDArray[np.float64] = shapely.get_coordinates(self.shape(shapely.multipoints(given)))
+        found: NDArray[np.float64] = turned_points(given, -self.axis) - np.array(self._bounds[:2])
         return found
 
     @cached_property

@@ -13,7 +13,7 @@ from planner.sheets import fonts
 from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.fonts import MM
 from planner.sheets.hatches import HatchName
-from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, stamps_in_steps
+from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, stamps_in_steps, told_apart
 from planner.sheets.tagging_pen import TaggingPen
 from planner.sheets.text_pieces import pieces
 from planner.sheets.text_setting import line_of_text
@@ -315,7 +315,7 @@ class Pen(TaggingPen):
         if not len(points):
             return
         name = self._stamps.mark(form, radius, rgb)
-        places = np.rint(points * (MM * 1000.0)).astype(np.int64)
+        places = np.rint(told_apart(points) * (MM * 1000.0)).astype(np.int64)
         for begin in range(0, len(places), _PLACES_AT_ONCE):
             part = places[begin : begin + _PLACES_AT_ONCE]
             self._canvas.saveState()

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
 
 from planner.sheets.family_inks import Rgb
 from planner.sheets.fonts import MM
 from planner.sheets.growth_marks import mark
 from planner.sheets.hatches import HATCHES, HatchName, hatch_sheet
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 #: A mark of a smaller radius is drawn as a dot. [mm]
 LEAST_MARK = 0.55
@@ -18,6 +24,9 @@ DOT = 0.7
 HATCH_SIDES = (10.0, 25.0, 60.0, 130.0, 300.0, 700.0, 2000.0)
 #: Weight of a hatch's lines, size of its dots, and share of the family's ink in them. [mm, mm, 0 to 1]
 HATCH_LINE, HATCH_DOT, HATCH_SHARE = 0.1, 0.35, 0.35
+
+#: Most marks of a planting that are drawn on one page; on A4 two of them lie within a millimetre of each other.
+MOST_MARKS = 100_000
 
 
 class Stamps:
@@ -138,6 +147,29 @@ def draw_mark(canvas: Any, form: str, radius: float, rgb: Rgb) -> None:
         canvas.drawPath(path, stroke=not stroke.filled, fill=stroke.filled)
     canvas.setLineCap(0)
     canvas.setLineJoin(0)
+
+
+def told_apart(points: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Of very many places on a page those that can be told apart, in their order: one in each square of a grid.
+
+    Parameters
+    ----------
+    points : array (n, 2)
+        [mm]
+
+    Returns
+    -------
+    ndarray (m, 2)
+        The same where they are at most :data:`MOST_MARKS`.
+    """
+    if len(points) <= MOST_MARKS:
+        return points
+    low = points.min(axis=0)
+    wide, high = np.maximum(points.max(axis=0) - low, 1e-6)
+    side = max(math.sqrt(wide * high / MOST_MARKS), max(wide, high) / MOST_MARKS)
+    across, up = ((points - low) // side).astype(np.int64).T
+    _, first = np.unique(across * (MOST_MARKS + 1) + up, return_index=True)
+    return points[np.sort(first)]
 
 
 def stamps_in_steps(name: str, steps: Iterable[tuple[int, int]]) -> str:

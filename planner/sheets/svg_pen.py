@@ -29,6 +29,7 @@ from planner.sheets.stamps import (
     LEAST_MARK,
     hatch_side,
     mark_weight,
+    told_apart,
 )
 
 if TYPE_CHECKING:
@@ -189,7 +190,7 @@ class SvgPen:
         if not len(points):
             return
         name = self._mark(form, round(radius, 2), rgb)
-        for x, y in points.tolist():
+        for x, y in told_apart(points).tolist():
             across, down = self._at(x, y)
             self._parts.append(f'<use xlink:href="#{name}" x="{across}" y="{down}"/>')
 

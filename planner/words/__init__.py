@@ -6,6 +6,7 @@ from planner.words.catalogue import (
     say_count,
     say_in_context,
     spoken_language,
+    translated,
     use_language,
     use_translations,
 )
@@ -48,6 +49,7 @@ __all__ = [
     "short_number",
     "spoken_language",
     "table_words",
+    "translated",
     "uncapital",
     "use_language",
     "use_translations",

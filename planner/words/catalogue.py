@@ -104,6 +104,14 @@ def in_language(text: str) -> str:
     return _translations.gettext(text)
 
 
+def translated(message: str) -> str:
+    """A sentence that :func:`later` has put into the catalogue, in the program's language, with its parts in braces.
+
+    For what shows sentences themselves, as the manual does.
+    """
+    return _translations.gettext(message)
+
+
 def later(message: str) -> str:
     """A sentence for the catalogue that is said later, by :func:`say`: for constants."""
     return message

@@ -96,6 +96,7 @@ KEY_WORDS: Mapping[str, str] = {
     "path": later("path"),
     "gate": later("gate"),
     "tap": later("tap"),
+    "lawn": later("lawn"),
     "other": later("other structure"),
     "cold frame": later("cold frame"),
     "south wall": later("south wall"),

@@ -6,9 +6,9 @@ import pytest
 from bench.bench_edit import big_garden
 from PySide6.QtCore import QObject
 
+from planner import checks
 from planner.checks import Finding, Run, check_light
 from planner.checks.registry import light_steps
-from planner.desk.model import light_checker
 from planner.desk.model.light_checker import LightChecker
 from planner.garden import Garden, Rectangle, Structure
 from planner.garden import edits as e
@@ -43,7 +43,7 @@ def test_edits_during_the_first_check_do_not_begin_it_anew(qtbot, monkeypatch: p
                 checker.check(plans[-1])
             yield step
 
-    monkeypatch.setattr(light_checker, "light_steps", steps)
+    monkeypatch.setattr(checks, "light_steps", steps)
     checker.check(plan)
     qtbot.waitUntil(lambda: bool(received), timeout=10_000)
     checker.stop()

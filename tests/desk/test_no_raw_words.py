@@ -24,9 +24,8 @@ _FIRST_IS_NAME = {"Entry", "Switch", "Made", "Submenu", "menu", "cast"}
 _ALL_ARE_NAMES = {"check_in_group", "enable", "QLockFile", "QSettings", "TypeVar", "partial"}
 #: Texts that are no words of a user: names, and keys that no table of keys has.
 _ALLOWED = {
-    "Bedwright", " – Bedwright", "Fusion", "IBM Plex Sans", "Polygon", "from planner.desk.model.layout_process import serve; serve()",
+    "Bedwright", " – Bedwright", "Fusion", "Form", "Rows", "View", "Page", "rule.", "check.", "page.", "action.", "tool structure:", "plot edge", "IBM Plex Sans", "Polygon", "from planner.desk.model.layout_process import serve; serve()",
     "by hand", "worked out", "count back", "field rows", "for the store", "eaten fresh", "harvest raised", "autumn planting",
-    "Plan what grows in which bed, how much of it, and when.\n\nLetters: IBM Plex Sans (SIL Open Font License 1.1).",
     "after three years", "other day", "not begun", "made room", "map form", "came up", "to buy", "on hand",
 }  # fmt: skip
 #: Names of the actions in the menus, as lists of them have them.

@@ -13,6 +13,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "desk"))
 
 from hand import ALT, CTRL, NONE, SHIFT, FakePrompts, Hand
 from PySide6.QtCore import QSettings, Qt
+from PySide6.QtWidgets import QApplication
 
 from planner import resources, storage
 from planner.desk.app import application
@@ -78,6 +79,8 @@ def closed(hand: Hand) -> None:
     hand.window.close()
     hand.window.deleteLater()
     application().processEvents()
+    # What was copied is ours: Qt's platform without a screen would destroy it when Python is gone already.
+    QApplication.clipboard().clear()
 
 
 def work_and_undo(rng: Random) -> str:

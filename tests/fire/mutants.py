@@ -35,12 +35,25 @@ def bytes_changed(rng: Random) -> str:
                 del data[at:]
         if not data:
             break
-    return _read(bytes(data))
+    return read_or_refused(bytes(data))
 
 
 def structure_changed(rng: Random) -> str:
     """Put odd values, other keys and further copies into a file's tables and lists."""
     document = json.loads(dump(random_garden(rng, 12)))
+    change_structure(rng, document)
+    return read_or_refused(json.dumps(document).encode("utf-8", "surrogatepass"))
+
+
+def change_structure(rng: Random, document: Any) -> None:
+    """Change tables and lists within what JSON holds, one or a few at random.
+
+    Parameters
+    ----------
+    rng : Random
+    document
+        A table or list, not empty; it is changed.
+    """
     for _ in range(rng.choice((1, 1, 2, 4))):
         spots = list(_spots(document))
         holder, key = rng.choice(spots)
@@ -58,7 +71,6 @@ def structure_changed(rng: Random) -> str:
                 holder[key] = [holder[key]]
         if not list(_spots(document)):
             break
-    return _read(json.dumps(document).encode("utf-8", "surrogatepass"))
 
 
 def _spots(value: Any) -> Any:
@@ -68,7 +80,13 @@ def _spots(value: Any) -> Any:
         yield from _spots(value[key])
 
 
-def _read(data: bytes) -> str:
+def read_or_refused(data: bytes) -> str:
+    """Read a garden file; what went wrong, empty where it was read or refused in one line.
+
+    Parameters
+    ----------
+    data : bytes
+    """
     try:
         garden = parse(data, "plot.bedwright")
     except FileError as error:

@@ -7,6 +7,9 @@ import time
 from pathlib import Path
 from random import Random
 
+#: Plantings of the garden at most: all of it copied again and again doubles it each time, and no step would end.
+MOST_PLANTINGS = 400
+
 
 def memory() -> float:
     """Memory of this process. [MiB]"""
@@ -17,7 +20,9 @@ def memory() -> float:
 
 
 def soak(seconds: float, seed: int) -> str:
-    """Work in one window for some time; a line with its memory at ten moments.
+    """Work in one window for some time; a line with its memory at ten moments, and the longest step.
+
+    What makes the garden larger than :data:`MOST_PLANTINGS` is undone.
 
     Parameters
     ----------
@@ -29,15 +34,20 @@ def soak(seconds: float, seed: int) -> str:
     from planner.desk.model.garbage import collect_all
 
     application()
-    rng, curve, steps = Random(seed), [], 0
+    rng, curve, steps, longest = Random(seed), [], 0, 0.0
     with tempfile.TemporaryDirectory() as folder:
         hand = opened(folder, "hollow_lane")
         begin = time.monotonic()
         for moment in range(10):
             while time.monotonic() - begin < seconds * (moment + 1) / 10:
+                turn = time.process_time()
                 step(rng, hand)
+                longest = max(longest, time.process_time() - turn)
                 steps += 1
+                while len(hand.garden.plantings) > MOST_PLANTINGS and hand.document.undo_stack.canUndo():
+                    hand.document.undo_stack.undo()
             collect_all()
             curve.append(f"{memory():.0f}")
         closed(hand)
-    return f"memory over {steps} steps of work in hollow_lane [MiB]: {', '.join(curve)}"
+    told = f"memory over {steps} steps of work in hollow_lane [MiB]: {', '.join(curve)}"
+    return f"{told}; longest step {longest:.1f} s"

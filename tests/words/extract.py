@@ -14,7 +14,7 @@ import ast
 import datetime as dt
 import io
 import tomllib
-from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -39,11 +39,15 @@ _ANY_DAY = dt.datetime(2000, 1, 1, tzinfo=dt.UTC)
 _CHANGING = ('"POT-Creation-Date', '"Project-Id-Version', '"Generated-By')
 
 
-def sources() -> Iterator[Path]:
+@cache
+def sources() -> tuple[Path, ...]:
     """All modules that say sentences of the catalogue: other functions called ``say`` are none of ours."""
+    found = []
     for path in sorted((TOP / "planner").rglob("*.py")):
-        if functions_of(ast.parse(path.read_text("utf-8"))):
-            yield path
+        text = path.read_text("utf-8")
+        if "planner.words" in text and functions_of(ast.parse(text)):
+            found.append(path)
+    return tuple(found)
 
 
 def functions_of(tree: ast.Module) -> dict[str, str]:
@@ -57,6 +61,7 @@ def functions_of(tree: ast.Module) -> dict[str, str]:
     }
 
 
+@cache
 def template() -> str:
     """The template as it should be."""
     catalog = Catalog(header_comment=_HEADER)

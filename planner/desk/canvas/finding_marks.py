@@ -5,14 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import numpy as np
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPixmap, QPolygonF
 
-from planner.checks import Finding
 from planner.desk.canvas.camera import Camera
 from planner.desk.theme.palette import letters
+
+if TYPE_CHECKING:
+    from planner.checks import Finding
 
 #: Farther from its place than this no mark reaches. [pixels]
 REACH = 12.0

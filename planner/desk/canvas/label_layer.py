@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from operator import is_
 from typing import NamedTuple
 
 import numpy as np
@@ -39,6 +40,7 @@ class LabelLayer:
     def __init__(self, camera: Camera) -> None:
         self._camera = camera
         self._key: tuple[object, ...] = ()
+        self._painted: list[tuple[PaintedPlanting, ...]] = []
         self._places = LabelPlaces(())
         self._drafts: _Drafts | None = None
         self._offset = QPointF()
@@ -62,9 +64,10 @@ class LabelLayer:
     def _follow(self) -> None:
         """Bring the labels in step where the plan, what is painted or the zoom has changed."""
         camera = self._camera
-        painted = tuple(s.planting.id for item in camera.sheet.beds.values() for s in item.painted)
-        key = (camera.document.plan, painted, camera.pixels_per_metre)
-        if key != self._key:
+        painted = [item.painted for item in camera.sheet.beds.values()]
+        key = (camera.document.plan, camera.pixels_per_metre, len(painted))
+        if key != self._key or not all(map(is_, painted, self._painted)):
+            self._painted = painted
             self._key = key
             same = self._drafts is not None and self._drafts.hold_for(camera)
             if self._drafts is None or not same:
@@ -124,6 +127,7 @@ class _OfBed(NamedTuple):
     """The labels of a bed, and what they were made for."""
 
     made_for: tuple[object, ...]
+    painted: tuple[PaintedPlanting, ...]
     group: LabelGroup
 
 
@@ -163,7 +167,10 @@ class _Drafts:
 
     def _of_bed(self, bed: Bed, item: BedItem) -> LabelGroup:
         """The labels of a bed and its plantings."""
-        kept, made_for = self._of_beds.get(bed.id), (bed, *(each.plot for each in item.painted))
+        kept = self._of_beds.get(bed.id)
+        if kept is not None and kept.made_for[0] is bed and kept.painted is item.painted:
+            return kept.group
+        made_for = (bed, *(each.plot for each in item.painted))
         if kept is not None and list(map(id, kept.made_for)) == list(map(id, made_for)):
             return kept.group
         rect = self.pixels(item.shape().boundingRect())
@@ -171,7 +178,7 @@ class _Drafts:
         if max(rect.width(), rect.height()) >= LEAST_BED:
             plantings = self._plantings(item.painted) if self.zoom >= PLANTINGS_FROM else ()
             found = LabelGroup((self._bed_name(bed, rect), *plantings, *self._bed_size(bed, rect)), rect)
-        self._of_beds[bed.id] = _OfBed(made_for, found)
+        self._of_beds[bed.id] = _OfBed(made_for, item.painted, found)
         return found
 
     def pixels(self, rect: QRectF) -> QRectF:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
-from planner.checks import Finding
 from planner.desk.canvas import guides
 from planner.desk.canvas.access_layer import AccessLayer
 from planner.desk.canvas.camera import MARGIN, Camera
@@ -20,11 +19,15 @@ from planner.desk.canvas.label_layer import LabelLayer
 from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.canvas.north_and_scale import paint_north_and_scale
 from planner.desk.canvas.paper import paint_paper
+from planner.desk.canvas.plot_edge import paint_plot_edge
 from planner.desk.canvas.rulers import Rulers
 from planner.desk.canvas.selection import paint_selection
 from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
+
+if TYPE_CHECKING:
+    from planner.checks import Finding
 
 
 class OpenFindings(Protocol):
@@ -128,6 +131,9 @@ class SheetPicture(Camera):
     @override
     def paint_under_items(self, painter: QPainter) -> None:
         paint_paper(painter, self, grid=self.grid_shown)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint_plot_edge(painter, self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
 
     @override
     def paint_in_window(self, painter: QPainter) -> None:

@@ -18,10 +18,11 @@ from planner.desk.model.phrases import plantings_words, plants_words
 from planner.desk.model.thing_words import planting_words
 from planner.garden import Bed, Soil, edits
 from planner.garden.edits.common import EditError, checked
-from planner.garden.units import show_area
+from planner.garden.units import show_area, show_distance
 from planner.ground import shapes
 from planner.listings.record_words import dated_record, lesson_lines
 from planner.plan.recorded import lessons_in_plan, records_of_bed
+from planner.plan.walking import walk_from
 from planner.words import later, say
 
 #: So many records of a bed are shown.
@@ -39,6 +40,7 @@ class BedForm(Form):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
+        self._ways: list[str] = []
         self.section("")
         self.name = fields.text_field(say("Name of the bed"))
         self.row(say("Name"), self.name)
@@ -148,7 +150,10 @@ class BedForm(Form):
         plan = self.document.plan
         self.heading.setText(bed.name)
         area, free = show_area(plan.area(bed), self.units), show_area(plan.free(bed).area, self.units)
-        self.under.setText(say("{area}, of it {free} free all year", area=area, free=free))
+        if self.document.garden is self.document.stable:  # ways take too long for each step of a gesture
+            self._ways = self._way_words(bed)
+        head = say("{area}, of it {free} free all year", area=area, free=free)
+        self.under.setText("\n".join([head, *self._ways]))
         self.name.show_value(bed.name)
         self._show_outline(bed)
         self._show_ground(bed)
@@ -157,6 +162,17 @@ class BedForm(Form):
         self.notes.show_value(bed.notes)
         self.plantings.setText("\n".join(self._planting_lines(bed)))
         self._show_records(bed)
+
+    def _way_words(self, bed: Bed) -> list[str]:
+        """How far one walks to it from the gate and from the tap, where they are drawn."""
+        plan = self.document.plan
+        gate, tap = (walk_from(plan, kind).get(bed.id) for kind in ("gate", "tap"))
+        words = []
+        if gate is not None:
+            words.append(say("{distance} on foot from the gate", distance=show_distance(gate, self.units)))
+        if tap is not None:
+            words.append(say("{distance} on foot from the tap", distance=show_distance(tap, self.units)))
+        return words
 
     def _show_records(self, bed: Bed) -> None:
         """Its lessons, and what happened here last."""

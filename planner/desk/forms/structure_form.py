@@ -26,6 +26,12 @@ from planner.words import capital, key_words, later, say
 
 #: Name of the step that changes what a structure lets through.
 _LIGHT = later("Change the light of a structure")
+#: What some kinds are for.
+_PURPOSES: dict[StructureKind, str] = {
+    "arch": later("{structure}, a span over a path"),
+    "path": later("{structure}, to walk on"),
+    "lawn": later("{structure}, open ground"),
+}
 #: Kinds whose posts or anchors are driven into the ground.
 _DRIVEN = ("arch", "fence", "tunnel", "glasshouse")
 
@@ -138,8 +144,8 @@ class StructureForm(Form):
         arch, tree = structure.kind == "arch", structure.kind == "tree"
         kind = key_words(structure.kind)
         self.heading.setText(structure.name or capital(kind))
-        if arch:
-            self.under.setText(say("{structure}, a span over a path", structure=kind))
+        if structure.kind in _PURPOSES:
+            self.under.setText(say(_PURPOSES[structure.kind], structure=kind))
         elif structure.stood_on:
             self.under.setText(say("{structure}, to stand on in a bed", structure=kind))
         else:

@@ -53,12 +53,12 @@ class _Draw(Gesture):
 class DrawRectangle(_Draw):
     """Draws a rectangle from corner to corner; Ctrl draws it from its centre."""
 
-    def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
+    def __init__(self, view: GestureView, make: Make, first: Pointer, usual: Outline | None = None) -> None:
         super().__init__(view, make)
         self.hint = say(
             "Drag from corner to corner; Ctrl from the centre, Shift for a square, Alt without snapping"
         )
-        self._pressed = first
+        self._pressed, self._usual = first, usual
         self.first = self._caught(first)
         self.last, self._modifiers = self.first, first.modifiers
 
@@ -91,12 +91,16 @@ class DrawRectangle(_Draw):
     def finish(self, at: Pointer) -> bool:
         self.move(at)
         self.view.show_snap(None)
-        outline = self._outline() if dragged(self._pressed, at) else None
+        outline = self._outline() if dragged(self._pressed, at) else self._clicked()
         if outline is None:
             self.view.say(say("Drag from one corner to the other to draw"))
         else:
             self.make(outline)
         return True
+
+    def _clicked(self) -> Outline | None:
+        """What a click puts down where it was pressed; None where something must be dragged."""
+        return self._usual.with_(center=self.first) if self._usual is not None else None
 
     @override
     def cancel(self) -> None:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
-from planner.desk.main_window.bed_dialog import BedDialog
-from planner.desk.main_window.series_dialog import SeriesDialog
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import name_of
@@ -16,8 +15,10 @@ from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.garden.edits import BedRange, add_bed_range
 from planner.ground.extents import corner_below
-from planner.season.succession import usual_harvest
 from planner.words import day_words, say, say_count
+
+if TYPE_CHECKING:
+    from planner.desk.main_window.series_dialog import SeriesDialog
 
 
 class DrawCommands:
@@ -46,6 +47,8 @@ class DrawCommands:
 
     def new_beds(self) -> None:
         """Open the dialog for a bed, or a range of beds, by their size."""
+        from planner.desk.main_window.bed_dialog import BedDialog
+
         dialog = BedDialog(self._window, self._document.garden.site.units)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.accepted.connect(lambda: self.add_beds(dialog.beds()))
@@ -70,6 +73,9 @@ class DrawCommands:
 
     def new_series(self) -> None:
         """Open the dialog for a series of the selected planting."""
+        from planner.desk.main_window.series_dialog import SeriesDialog
+        from planner.season.succession import usual_harvest
+
         keys = self._document.selected_plantings
         if len(keys) != 1:
             return

@@ -7,7 +7,7 @@ from typing import Literal
 
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model import clipboard
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
 from planner.ground import extents
@@ -38,7 +38,7 @@ class EditCommands:
 
     def copy(self) -> None:
         """Put what is selected on the clipboard."""
-        ids = self._document.selection
+        ids = tuple(key for key in self._document.selection if key != PLOT_EDGE)
         if ids:
             clipboard.put(self._document.garden, ids)
             self._say(say("Copied {things}", things=name_of(self._document.plan, ids)))
@@ -110,7 +110,14 @@ class EditCommands:
 
     def _remove(self, words: str) -> None:
         ids = self._document.selection
-        self._document.edit(words, lambda garden: edits.remove(garden, ids))
+        things = tuple(key for key in ids if key != PLOT_EDGE)
+
+        def change(garden: Garden) -> Garden:
+            if len(things) < len(ids):
+                garden = edits.change_site(garden, outline=None)
+            return edits.remove(garden, things)
+
+        self._document.edit(words, change)
 
     def select_all(self) -> None:
         """Select all beds and structures."""

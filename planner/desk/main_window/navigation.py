@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt
 
-from planner.checks import Finding
 from planner.crops import Crop
 from planner.desk.main_window.docks import Docks
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.model.findings_model import FindingsModel
+
+if TYPE_CHECKING:
+    from planner.checks import Finding
 
 
 class Navigation:

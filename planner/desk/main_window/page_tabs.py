@@ -4,36 +4,15 @@ from __future__ import annotations
 
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
+from planner.desk.main_window.late_pages import LatePages
 from planner.desk.main_window.record_bar import RecordBar
 from planner.desk.main_window.sheet_view import SheetView
-from planner.desk.main_window.tight_tabs import TIGHT, TIGHTEST, TightTabs, lay_titles
+from planner.desk.main_window.tight_tabs import TIGHT, TIGHTEST, lay_titles
 from planner.desk.model.document import Document
-from planner.desk.pages.amounts_page import AmountsPage
-from planner.desk.pages.crop_page import CropPage
-from planner.desk.pages.enough_page import EnoughPage
-from planner.desk.pages.gaps_page import GapsPage
-from planner.desk.pages.harvest_page import HarvestPage
-from planner.desk.pages.household_page import HouseholdPage
-from planner.desk.pages.layout_page import LayoutPage
-from planner.desk.pages.learned_page import LearnedPage
-from planner.desk.pages.materials_page import MaterialsPage
-from planner.desk.pages.offers_view import OffersView, PlantingStockView
-from planner.desk.pages.own_plants_page import OwnPlantsPage
-from planner.desk.pages.paper_page import PaperPage
-from planner.desk.pages.raising_page import RaisingPage
-from planner.desk.pages.records_page import RecordsPage
-from planner.desk.pages.shopping_page import ShoppingPage
-from planner.desk.pages.stock_page import StockPage
-from planner.desk.pages.store_page import StorePage
-from planner.desk.pages.trials_page import TrialsPage
-from planner.desk.pages.walk_page import WalkPage
-from planner.desk.pages.wishes_page import WishesPage
-from planner.desk.pages.year_page import YearPage
-from planner.desk.pages.years_page import YearsPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
 from planner.words import later, say
@@ -57,92 +36,54 @@ _PLAN_KEYS = (
 )
 
 
-class PageTabs(TightTabs):
+class PageTabs(LatePages):
     """All pages; the sheet with the ribbon below it is the first.
 
     Attributes
     ----------
     year, records, walk, crop, amounts, raising, materials, shopping, wishes, layout_page, harvest, gaps, store, household, enough, stock,
     planting_stock, offers, varieties, years, learned, trials, paper
-        The other pages; what belongs together shares a title.
+        The other pages, made when they are first wanted; what belongs together shares a title.
     """
 
-    def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
-        super().__init__()
+    def __init__(
+        self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon, guide: QWidget
+    ) -> None:
+        super().__init__(document, look)
         self.setDocumentMode(True)
         self.setAccessibleName(say("Pages"))
         self.setMinimumWidth(LEAST_WIDTH)
-        self.year = YearPage(document, look)
-        self.records, self.walk = RecordsPage(document), WalkPage(document)
-        self.records.walk_wanted.connect(lambda: self.bring(self.walk))
-        self.crop = CropPage(document, look)
-        self.amounts = AmountsPage(document)
-        self.raising = RaisingPage(document, look)
-        self.materials = MaterialsPage(document, look)
-        self.stock = StockPage(document)
-        self.varieties = OwnPlantsPage(document)
-        self.paper = PaperPage(document, look)
-        self.shopping = ShoppingPage(document)
-        self.planting_stock = PlantingStockView(document)
-        self.offers = OffersView(document)
-        self.wishes = WishesPage(document)
-        self.layout_page = LayoutPage(document, look)
-        self.wishes.layout_wanted.connect(lambda: self.bring(self.layout_page))
-        self.layout_page.wishes_wanted.connect(lambda: self.bring(self.wishes))
-        self._quantities = _group(
-            say("Quantities"),
-            (self.amounts, say("Plants and seed")),
-            (self.raising, say("Raising")),
-            (self.materials, say("Materials")),
-            (self.shopping, say("Shopping")),
-            (self.wishes, say("Wishes")),
-            (self.layout_page, say("Proposed layout")),
-        )
-        self.harvest = HarvestPage(document, look)
-        self.gaps = GapsPage(document)
-        self.store = StorePage(document, look)
-        self.household = HouseholdPage(document)
-        self.enough = EnoughPage(document)
-        self._harvest = _group(
-            say("Harvest"),
-            (self.harvest, say("By week")),
-            (self.gaps, say("Gluts and gaps")),
-            (self.store, say("In store")),
-            (self.household, say("Household")),
-            (self.enough, say("How much to plant")),
-        )
-        self._seed = _group(
-            say("Seed"),
-            (self.stock, say("In stock")),
-            (self.planting_stock, say("Sets and plants")),
-            (self.offers, say("What can be bought")),
-            (self.varieties, say("Own varieties and crops")),
-        )
-        self.years = YearsPage(document, look)
-        self.learned = LearnedPage(document)
-        self.trials = TrialsPage(document)
-        self._records = _group(
-            say("Records"),
-            (self.records, say("What happened")),
-            (self.walk, say("Enter a walk")),
-            (self.years, say("Side by side")),
-            (self.learned, say("Own figures")),
-            (self.trials, say("Trials")),
-        )
         self.legend = BarLegend(document, look, "frost")
         self.record_bar = RecordBar(document)
-        self._sheet = _sheet_with_ribbon(view, self.record_bar, ribbon, self.legend)
-        for page, title in (
-            (self._sheet, say("Plan")),
-            (self.year, say("Year")),
-            (self._records, say("Records")),
-            (self.crop, say(CROP_TITLE)),
-            (self._quantities, say("Quantities")),
-            (self._harvest, say("Harvest")),
-            (self._seed, say("Seed")),
-            (self.paper, say("Print")),
-        ):
-            self.setTabToolTip(self.addTab(page, title), title)
+        self._sheet = _sheet_with_ribbon(guide, view, self.record_bar, ribbon, self.legend)
+        self.setTabToolTip(self.addTab(self._sheet, say("Plan")), say("Plan"))
+        self.spot("year", say("Year"))
+        self._records = self.group(say("Records"))
+        self.spot("records", say("What happened"), self._records)
+        self.spot("walk", say("Enter a walk"), self._records)
+        self.spot("years", say("Side by side"), self._records)
+        self.spot("learned", say("Own figures"), self._records)
+        self.spot("trials", say("Trials"), self._records)
+        self.spot("crop", say(CROP_TITLE))
+        self._quantities = self.group(say("Quantities"))
+        self.spot("amounts", say("Plants and seed"), self._quantities)
+        self.spot("raising", say("Raising"), self._quantities)
+        self.spot("materials", say("Materials"), self._quantities)
+        self.spot("shopping", say("Shopping"), self._quantities)
+        self.spot("wishes", say("Wishes"), self._quantities)
+        self.spot("layout_page", say("Proposed layout"), self._quantities)
+        self._harvest = self.group(say("Harvest"))
+        self.spot("harvest", say("By week"), self._harvest)
+        self.spot("gaps", say("Gluts and gaps"), self._harvest)
+        self.spot("store", say("In store"), self._harvest)
+        self.spot("household", say("Household"), self._harvest)
+        self.spot("enough", say("How much to plant"), self._harvest)
+        self._seed = self.group(say("Seed"))
+        self.spot("stock", say("In stock"), self._seed)
+        self.spot("planting_stock", say("Sets and plants"), self._seed)
+        self.spot("offers", say("What can be bought"), self._seed)
+        self.spot("varieties", say("Own varieties and crops"), self._seed)
+        self.spot("paper", say("Print"))
 
     @override
     def event(self, event: QEvent) -> bool:
@@ -165,7 +106,8 @@ class PageTabs(TightTabs):
     @override
     def fit_titles(self) -> None:
         """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
-        tab, short = self.indexOf(self.crop), say(SHORT_CROP_TITLE)
+        tab = self.indexOf(self.crop if self.is_made("crop") else self._spots["crop"])
+        short = say(SHORT_CROP_TITLE)
         for title, tight in (
             (say(CROP_TITLE), 0),
             (short, 0),
@@ -209,20 +151,14 @@ class PageTabs(TightTabs):
             self.varieties.new(crop)
 
 
-def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
-    """Several pages under one title, in tabs of their own."""
-    group = TightTabs()
-    group.setAccessibleName(name)
-    for page, title in pages:
-        group.setTabToolTip(group.addTab(page, title), title)
-    return group
-
-
-def _sheet_with_ribbon(view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+def _sheet_with_ribbon(
+    guide: QWidget, view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget
+) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
     sheet.setContentsMargins(0, 0, 0, 0)
     sheet.setSpacing(0)
+    sheet.addWidget(guide)
     sheet.addWidget(view, 1)
     sheet.addWidget(bar)
     below = QWidget()

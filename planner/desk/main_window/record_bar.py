@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout
 
-from planner.desk.forms.record_entry import RecordEntry
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import name_of
 from planner.words import join_list, say, say_count
+
+if TYPE_CHECKING:
+    from planner.desk.forms.record_entry import RecordEntry
 
 #: So many things that are selected are named.
 MOST_NAMED = 4
@@ -33,8 +38,6 @@ class RecordBar(QFrame):
         self.about = QLabel()
         self.about.setTextFormat(Qt.TextFormat.PlainText)
         self.about.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.entry = RecordEntry(document)
-        self.entry.left.connect(self.close_bar)
         shut = QToolButton()
         shut.setText("✕")
         shut.setAccessibleName(say("Close the line"))
@@ -43,14 +46,23 @@ class RecordBar(QFrame):
         head = QHBoxLayout()
         head.addWidget(self.about, 1)
         head.addWidget(shut)
-        column = QVBoxLayout(self)
+        self._column = column = QVBoxLayout(self)
         column.setContentsMargins(12, 4, 12, 6)
         column.setSpacing(2)
         column.addLayout(head)
-        column.addWidget(self.entry)
         document.selection_changed.connect(self._follow)
         document.opened.connect(self.hide)
         self.hide()
+
+    @cached_property
+    def entry(self) -> RecordEntry:
+        """The line to type in."""
+        from planner.desk.forms.record_entry import RecordEntry
+
+        entry = RecordEntry(self.document)
+        entry.left.connect(self.close_bar)
+        self._column.addWidget(entry)
+        return entry
 
     def begin(self) -> None:
         """Show the line, ready to be typed in."""

@@ -4,20 +4,23 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
-from planner.desk.main_window.end_dialog import EndDialog
-from planner.desk.main_window.fill_dialog import FillDialog
-from planner.desk.main_window.turn_dialog import TurnDialog
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
 from planner.garden.edits.common import fresh_id, put
-from planner.proposal.filling import Filling
-from planner.proposal.turn import Turn
 from planner.words import capital, say
+
+if TYPE_CHECKING:
+    from planner.desk.main_window.end_dialog import EndDialog
+    from planner.desk.main_window.fill_dialog import FillDialog
+    from planner.desk.main_window.turn_dialog import TurnDialog
+    from planner.proposal.filling import Filling
+    from planner.proposal.turn import Turn
 
 
 class SeasonCommands:
@@ -41,6 +44,8 @@ class SeasonCommands:
 
     def turn_year(self) -> TurnDialog:
         """Show the dialog of the turn of the growing year that is shown."""
+        from planner.desk.main_window.turn_dialog import TurnDialog
+
         if self._turning is None:
             self._turning = TurnDialog(self._window, self._document, self._take)
         self._turning.begin()
@@ -70,6 +75,8 @@ class SeasonCommands:
 
     def fill_ground(self, bed: str = "") -> FillDialog | None:
         """Show what could still go into a bed, by its id, or into the bed that is selected, from the day shown on."""
+        from planner.desk.main_window.fill_dialog import FillDialog
+
         document = self._document
         beds = [bed] if bed else list(document.selected_beds)
         beds += [document.garden.plantings_by_id[key].bed for key in document.selected_plantings if not bed]
@@ -108,6 +115,8 @@ class SeasonCommands:
 
     def end_selected(self) -> EndDialog | None:
         """Ask why and when the selected plantings ended."""
+        from planner.desk.main_window.end_dialog import EndDialog
+
         keys = self._still_standing()
         if not keys:
             return None
@@ -133,6 +142,8 @@ class SeasonCommands:
 
     def sow_anew(self) -> EndDialog | None:
         """Ask when the selected planting, which failed, is sown or planted anew."""
+        from planner.desk.main_window.end_dialog import EndDialog
+
         keys = self._still_standing()
         if len(keys) != 1:
             self._tell(say("Select one planting that has not ended yet."))

@@ -15,11 +15,15 @@ from planner.desk.main_window.edit_commands import EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.files import Files
+from planner.desk.main_window.guide import Guide
+from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
+from planner.desk.main_window.page_connections import connect_page
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.main_window.start import Start
 from planner.desk.main_window.status_line import StatusLine
 from planner.desk.main_window.tool_bar import make_tool_bar
 from planner.desk.main_window.view_commands import ViewCommands
@@ -47,7 +51,11 @@ class Window(QMainWindow):
         The sheet, the year below it, and the findings of the plan.
     pages, docks, status
         Where the parts lie.
+    guide : Guide
+        The guided first plan; :meth:`Guide.start` begins it.
     commands : menus.Commands
+    start : Start
+        The card with which a garden begins.
     """
 
     def __init__(
@@ -89,7 +97,8 @@ class Window(QMainWindow):
         self.ribbon = Ribbon(document, look)
         self.findings = FindingsModel(document)
         self.view.findings = self.findings
-        self.pages = PageTabs(document, look, self.view, self.ribbon)
+        self.guide = Guide(document)
+        self.pages = PageTabs(document, look, self.view, self.ribbon, self.guide)
         self.setCentralWidget(self.pages)
         self.docks = Docks(self, document, look, self.findings)
         self.status = StatusLine(document, self.view.light)
@@ -99,16 +108,22 @@ class Window(QMainWindow):
         document, view, tell = self.document, self.view, self.status.say
         stack = document.undo_stack
         self._actions = Actions(self, self.look)
+        files = FileCommands(self.files, view, tell)
+        self.start = Start(self, document, view, self.look, self.files, files, tell)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view, tell),
+            file=files,
+            start=self.start,
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
             view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
+            help=self._make_help(),
         )
+        self.commands.exports.made = self.guide.sheet_made
+        self.commands.help.covered = lambda: self.start.page is not None
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
         self._actions.keep_letters_to(view)
@@ -117,9 +132,27 @@ class Window(QMainWindow):
         self.addToolBar(Qt.ToolBarArea.TopToolBarArea, make_tool_bar(self._actions, document))
         self._fill_recent()
 
+    def _make_help(self) -> HelpCommands:
+        return HelpCommands(
+            self,
+            self.document,
+            self.look,
+            self.settings,
+            self.view,
+            self.docks.findings,
+            self.guide,
+            lambda: self._actions.by_name,
+            self.prompts.may_show,
+        )
+
     def action(self, name: str) -> QAction:
         """An action of the menus by its name."""
         return self._actions[name]
+
+    @property
+    def action_names(self) -> tuple[str, ...]:
+        """Names of all actions of the menus."""
+        return tuple(self._actions.by_name)
 
     def menu(self, name: str) -> QMenu:
         """A submenu by its name."""
@@ -152,61 +185,33 @@ class Window(QMainWindow):
     def _connect_panels(self) -> None:
         docks, navigation = self.docks, self.commands.navigation
         docks.crops.crop_taken.connect(navigation.place_crop)
-        docks.crops.crop_shown.connect(self.pages.crop.show_crop)
+        docks.crops.crop_shown.connect(self.pages.show_crop)
         docks.details.wrong.connect(self.status.complain)
         docks.details.righted.connect(self.status.righted)
-        docks.details.bed.sheet_button.clicked.connect(self.commands.exports.sheets_of_selected_beds)
-        docks.details.planting.series.clicked.connect(self.commands.draw.new_series)
-        docks.details.planting.course.ended.clicked.connect(self.commands.season.end_selected)
-        docks.details.planting.course.anew.clicked.connect(self.commands.season.sow_anew)
+        docks.details.form_made.connect(self._connect_form)
         docks.walk.shown.connect(lambda: self.view.take_tool("walk"))
         docks.findings.said.connect(self.status.say)
         docks.contents.said.connect(self.status.say)
         docks.findings.chosen.connect(navigation.show_finding)
         self.findings.changed.connect(self._follow_findings)
 
+    def _connect_form(self, name: str) -> None:
+        """Connect a form of the details that has been made."""
+        details, commands = self.docks.details, self.commands
+        if name == "bed":
+            details.bed.sheet_button.clicked.connect(commands.exports.sheets_of_selected_beds)
+        elif name == "planting":
+            details.planting.series.clicked.connect(commands.draw.new_series)
+            details.planting.course.ended.clicked.connect(commands.season.end_selected)
+            details.planting.course.anew.clicked.connect(commands.season.sow_anew)
+
     def _connect_pages(self) -> None:
-        pages, navigation, exports = self.pages, self.commands.navigation, self.commands.exports
-        pages.year.end_wanted.connect(self.commands.season.end_selected)
-        pages.year.anew_wanted.connect(self.commands.season.sow_anew)
-        pages.crop.plant_wanted.connect(navigation.place_crop)
-        pages.crop.variety_wanted.connect(navigation.edit_variety)
-        pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
-        pages.years.planting_wanted.connect(navigation.show_on_sheet)
-        pages.trials.planting_wanted.connect(navigation.show_on_sheet)
-        pages.raising.planting_wanted.connect(navigation.show_on_sheet)
-        pages.raising.wrong.connect(self.status.say)
-        pages.raising.follow_findings(self.findings)
-        pages.materials.planting_wanted.connect(navigation.show_on_sheet)
-        pages.materials.wrong.connect(self.status.say)
-        pages.shopping.planting_wanted.connect(navigation.show_on_sheet)
-        pages.shopping.save_wanted.connect(exports.shopping_list)
-        pages.shopping.table_wanted.connect(exports.shopping_table)
-        for page in (pages.shopping, pages.planting_stock, pages.offers):
-            page.wrong.connect(self.status.say)
-        for asked in (pages.harvest, pages.store, pages.gaps):
-            asked.planting_wanted.connect(navigation.show_on_sheet)
-            asked.household_wanted.connect(lambda: pages.bring(pages.household))
-        for said in (pages.gaps.said, pages.enough.said):
-            said.connect(self.status.say)
-        pages.household.wrong.connect(self.status.complain)
-        pages.records.wrong.connect(self.status.complain)
-        pages.records.said.connect(self.status.say)
-        pages.year.record_wanted.connect(pages.begin_record)
-        pages.walk.said.connect(self.status.say)
-        pages.record_bar.closed.connect(navigation.back_to_sheet)
-        pages.wishes.wrong.connect(self.status.complain)
-        pages.wishes.said.connect(self.status.say)
-        pages.layout_page.wrong.connect(self.status.complain)
-        pages.layout_page.said.connect(self.status.say)
-        pages.layout_page.fill_wanted.connect(self.commands.season.fill_ground)
-        pages.layout_page.thing_wanted.connect(navigation.show_on_sheet)
-        pages.stock.wrong.connect(self.status.say)
-        pages.varieties.wrong.connect(self.status.say)
-        pages.paper.save_wanted.connect(exports.sheets)
-        pages.paper.print_wanted.connect(exports.print_sheets)
-        pages.paper.calibration_wanted.connect(exports.calibration)
-        pages.paper.wrong.connect(self.status.say)
+        self.pages.page_made.connect(self._connect_page)
+        self.guide.left.connect(self.commands.navigation.back_to_sheet)
+        self.pages.record_bar.closed.connect(self.commands.navigation.back_to_sheet)
+
+    def _connect_page(self, name: str) -> None:
+        connect_page(self, name)
 
     # -- following --------------------------------------------------------------------------
 
@@ -228,7 +233,7 @@ class Window(QMainWindow):
         document = self.document
         crops = {document.garden.plantings_by_id[key].crop for key in document.selected_plantings}
         if len(crops) == 1 and (crop := document.catalogue.get(crops.pop())) is not None:
-            self.pages.crop.show_crop(crop)
+            self.pages.show_crop(crop)
 
     def _follow_day(self) -> None:
         self._actions["whole year"].setChecked(self.document.day is None)
@@ -271,8 +276,11 @@ class Window(QMainWindow):
             event.ignore()
             return
         self.docks.save(self.settings)
+        self.start.close()
         self.commands.season.close()
-        self.pages.layout_page.search.close()
+        self.commands.help.close()
+        if self.pages.is_made("layout_page"):
+            self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
         for jobs in self.findChildren(JobQueue):

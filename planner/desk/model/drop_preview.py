@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from planner.checks import check_only
 from planner.crops import Crop
 from planner.desk.model.phrases import plants_words, rows_words
 from planner.errors import BedwrightError
@@ -94,6 +93,8 @@ def planted_fields(planting: Planting) -> dict[str, Any]:
 
 def causes_of(plan: Plan, planting: Planting) -> tuple[str, ...]:
     """What the checks would say of a planting that is not in the garden yet, the gravest first."""
+    from planner.checks import check_only
+
     try:
         garden, key = edits.add_planting(
             plan.garden, planting.bed, planting.crop, planting.year, **planted_fields(planting)

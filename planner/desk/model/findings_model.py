@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from planner.checks import CHECKS, LIGHT, Finding, Run, in_order, listed
 from planner.desk.model.document import Document
 from planner.desk.model.light_checker import LightChecker
+
+if TYPE_CHECKING:
+    from planner.checks import Finding, Run
 
 #: Wait after an edit before the plan is checked again. [ms]
 AFTER_EDIT = 30
@@ -49,6 +52,7 @@ class FindingsModel(QObject):
         self.lore, self.light = False, True
         self.all: tuple[Finding, ...] = ()
         self.run: Run | None = None
+        self._open: tuple[tuple[Finding, ...], tuple[Finding, ...]] | None = None
         self._stopped = False
         self._other_findings: tuple[Finding, ...] = ()
         self._light_findings: tuple[Finding, ...] = ()
@@ -79,6 +83,8 @@ class FindingsModel(QObject):
 
     def _check(self) -> None:
         """Check what an edit reaches; where that is everything, one check a turn of the event loop."""
+        from planner.checks import CHECKS, Run, listed
+
         plan = self.document.plan
         if self.document.unplaced:
             return  # the garden settles when all of it is placed
@@ -108,11 +114,16 @@ class FindingsModel(QObject):
         self._publish()
 
     def _publish(self) -> None:
-        self.all = in_order((*self._other_findings, *self._light_findings))
+        from planner.checks import in_order
+
+        others, light = self._other_findings, self._light_findings
+        self.all = in_order((*others, *light)) if light else others  # which are in order
         self.changed.emit()
 
     def request_fixes(self, finding: Finding) -> bool:
         """Whether a finding's fixes can be had at once; slow ones are worked out in the background."""
+        from planner.checks import LIGHT
+
         if finding.fixes_cached or finding.check not in LIGHT:
             return True
         self._light_checker.work_out_fixes(finding)
@@ -137,4 +148,6 @@ class FindingsModel(QObject):
     @property
     def open(self) -> tuple[Finding, ...]:
         """Findings that were not waived."""
-        return tuple(finding for finding in self.all if not finding.waived)
+        if self._open is None or self._open[0] is not self.all:
+            self._open = self.all, tuple(finding for finding in self.all if not finding.waived)
+        return self._open[1]

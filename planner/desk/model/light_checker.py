@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from planner.checks import Finding, Run, light_steps, listed
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.plan import Plan
 from planner.plan.changes import same_world
+
+if TYPE_CHECKING:
+    from planner.checks import Finding, Run
 
 
 class LightChecker(QObject):
@@ -40,6 +43,8 @@ class LightChecker(QObject):
 
     def check(self, plan: Plan) -> None:
         """Check the light of a plan, and emit :attr:`found`; a plan that comes after it takes its place."""
+        from planner.checks import Run, light_steps, listed
+
         self._wanted = plan
 
         def work(cancelled: Cancelled) -> Iterator[float | tuple[Finding, ...]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import shapely
 from PySide6.QtCore import Qt, Signal
@@ -18,16 +19,17 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from planner.checks import Finding
-from planner.checks.grouping import FindingGroup, GroupMend, group_mends, grouped
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.findings_model import FindingsModel
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.panels.findings_list import FindingsList
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Garden, edits
-from planner.listings.findings import NO_MEND
 from planner.words import later, percent, say, say_count, say_in_context
+
+if TYPE_CHECKING:
+    from planner.checks import Finding
+    from planner.checks.grouping import FindingGroup, GroupMend
 
 #: Most findings whose common mends are looked for as soon as they are chosen.
 AT_ONCE = 200
@@ -47,10 +49,13 @@ class FindingsPanel(QWidget):
         The finding to show on the sheet; None for none.
     said : str
         A line for the status bar.
+    why_wanted : object
+        The manual is to tell by which rule this finding is judged.
     """
 
     chosen = Signal(object)
     said = Signal(str)
+    why_wanted = Signal(object)
 
     def __init__(self, findings: FindingsModel) -> None:
         super().__init__()
@@ -95,6 +100,7 @@ class FindingsPanel(QWidget):
     def _make_list(self) -> None:
         self.list = FindingsList()
         self.list.keys_chosen.connect(self._choose)
+        self.list.why_wanted.connect(self._want_why)
 
     def _make_choice(self) -> None:
         self.rule = QLabel()
@@ -133,6 +139,8 @@ class FindingsPanel(QWidget):
 
         Under the titles of gravity, those of one kind are one line.
         """
+        from planner.checks.grouping import FindingGroup, grouped
+
         beds = self.document.garden.beds_by_id
         by_bed = self.order.currentIndex() == 1
         if by_bed:
@@ -163,6 +171,11 @@ class FindingsPanel(QWidget):
             catalogue.source_line(finding.source) if finding.source in catalogue.sources else finding.source
         )
         return say("{rule}. {source}.", rule=finding.rule, source=source)
+
+    def _want_why(self) -> None:
+        chosen = self._chosen()
+        if chosen:
+            self.why_wanted.emit(chosen[0])
 
     def _choose(self, keys: tuple[str, ...]) -> None:
         self._keys = keys
@@ -224,10 +237,12 @@ class FindingsPanel(QWidget):
                 why.setWordWrap(True)
                 self.fixes.addWidget(why)
         if not finding.fixes:
-            self.fixes.addWidget(self._second_line(say(NO_MEND)))
+            self.fixes.addWidget(self._second_line(say("No edit that was tried mends this.")))
 
     def _show_group_mends(self, chosen: list[Finding]) -> None:
         """Show what mends several findings in one step; of very many only when asked, since trying takes seconds."""
+        from planner.checks.grouping import group_mends
+
         if len(chosen) > AT_ONCE and self._asked_for != self._keys:
             words = say("Look for what mends these {count} at once", count=len(chosen))
             button = WrappedButton(words)

@@ -57,6 +57,10 @@ def style_sheet(look: Look) -> str:
         stop: 0.5 {n["accent"]}, stop: 0.51 {n["field"]}, stop: 1 {n["field"]}); border: 1px solid {n["panel_ink"]}; }}
     QTableView::indicator:checked {{ background: {n["panel_ink"]}; border: 1px solid {n["panel_ink"]}; }}
     QCheckBox::indicator:focus {{ border-color: {n["accent"]}; }}
+    QRadioButton::indicator {{ width: 11px; height: 11px; border: 1px solid {n["pencil"]}; border-radius: 6px; background: {n["field"]}; }}
+    QRadioButton::indicator:checked {{ background: qradialgradient(cx: 0.5, cy: 0.5, radius: 0.5, fx: 0.5, fy: 0.5,
+        stop: 0 {n["accent"]}, stop: 0.55 {n["accent"]}, stop: 0.6 {n["field"]}, stop: 1 {n["field"]}); }}
+    QRadioButton::indicator:focus {{ border-color: {n["accent"]}; }}
     QScrollBar {{ background: transparent; border: 0; margin: 0; }}
     QScrollBar:vertical {{ width: 11px; }}
     QScrollBar:horizontal {{ height: 11px; }}
@@ -66,6 +70,7 @@ def style_sheet(look: Look) -> str:
     QScrollBar::handle:horizontal {{ min-width: 28px; }}
     QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
     QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
+    QFrame#card {{ background: {n["panel"]}; border: 1px solid {n["grid_major"]}; border-radius: 6px; }}
     QMainWindow::separator {{ background: {n["grid_major"]}; width: 1px; height: 1px; }}
     QMainWindow::separator:hover {{ background: {n["accent"]}; }}
     """

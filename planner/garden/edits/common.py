@@ -158,10 +158,16 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
         Replacements by id.
     """
     things = getattr(garden, part)
-    after = tuple(new.get(thing.id, thing) for thing in things)
+    positions = garden.positions.get(part)
+    if positions is None:
+        after = [new.get(thing.id, thing) for thing in things]
+    else:
+        after = list(things)
+        for key in new.keys() & positions.keys():
+            after[positions[key]] = new[key]
     if all(a is b for a, b in zip(things, after, strict=True)):
         return garden
-    return put(garden, **{part: after})
+    return put(garden, **{part: tuple(after)})
 
 
 def put_thing(
@@ -273,9 +279,7 @@ def fresh_id(garden: Garden, letter: str) -> str:
     letter : str
         First letter of the id, one for each part of the garden: b for beds, p for plantings ...
     """
-    # No pattern: this is asked at every edit that adds something, of every id of the garden.
-    numbers = [int(key[1:]) for key in garden.ids() if key.startswith(letter) and key[1:].isdecimal()]
-    return f"{letter}{max(numbers, default=0) + 1}"
+    return f"{letter}{garden.highest_numbers.get(letter, 0) + 1}"
 
 
 def fresh_name(used: Iterable[str], wish: str) -> str:
