@@ -111,7 +111,7 @@ def test_the_template_lists_the_messages_of_the_code_and_nothing_else() -> None:
     assert listed == len({(m.text, m.context) for m in messages})
     for message in messages:
         for line in filter(None, (message.text, message.plural)):
-            assert line.replace('"', '\\"') in unbroken, line
+            assert line.replace('"', '\\"').replace("\n", "\\n") in unbroken, line
 
 
 @pytest.mark.parametrize(
