@@ -50,8 +50,11 @@ def run(args: argparse.Namespace) -> int:
         save(joined.garden, target)
     crop_name = load_catalogue().in_words(joined.garden.site.english).name_of
     print_lines(
-        *(f"{target}: {conflict_words(joined.garden, one, crop_name)}" for one in joined.conflicts),
-        f"{target}: joined"
+        *(
+            say("{file}: {what}", file=target, what=conflict_words(joined.garden, one, crop_name))
+            for one in joined.conflicts
+        ),
+        say("{target}: joined", target=target)
         if not joined.conflicts
         else say(
             "{target}: joined; the differences are kept in it as findings, to be settled", target=target

@@ -199,7 +199,7 @@ def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int
         lines += ["", *forbidding_lines(found, reasons or Reasons(found.of, found.layout))]
     for number, one in enumerate(unlike(found, args.unlike, seed=args.seed) if args.unlike else (), 1):
         lines += ["", *unlike_lines(found, one, number)]
-    print_lines(*lines, *(("", f"{args.output}: written") if args.output else ()))
+    print_lines(*lines, *(("", say("{file}: written", file=args.output)) if args.output else ()))
     return 0
 
 

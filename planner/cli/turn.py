@@ -111,7 +111,7 @@ def run(args: argparse.Namespace) -> int:
         *turn_lines(after, turn),
         *(("", say(_HOW_TO_ANSWER)) if turn.unfinished else ()),
         "",
-        f"{args.output}: {turn.year} begins",
+        say("{file}: {year} begins", file=args.output, year=turn.year),
     )
     return 0
 

@@ -11,7 +11,7 @@ import re
 from typing import NamedTuple
 
 from planner.errors import BedwrightError
-from planner.words import later, say, number_words
+from planner.words import later, number_words, say
 
 #: Digits that are kept of degrees, of which seven are a centimetre on the ground.
 DIGITS = 7

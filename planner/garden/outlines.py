@@ -76,9 +76,14 @@ def check_ring(points: tuple[Point, ...]) -> None:
     if not ring.is_valid:
         reason = shapely.is_valid_reason(ring)
         place = reason[reason.find("[") :].strip("[]").split() if "[" in reason else []
-        at = f" near ({float(place[0]):.2f}, {float(place[1]):.2f})" if len(place) == 2 else ""
+        if len(place) != 2:
+            raise ValueError(say("the outline crosses or touches itself; move a corner so that it does not"))
         raise ValueError(
-            say("the outline crosses or touches itself{at}; move a corner so that it does not", at=at)
+            say(
+                "the outline crosses or touches itself near ({x}, {y}); move a corner so that it does not",
+                x=f"{float(place[0]):.2f}",
+                y=f"{float(place[1]):.2f}",
+            )
         )
     if ring.area < LEAST_AREA:
         raise ValueError(

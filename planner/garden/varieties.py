@@ -126,7 +126,7 @@ class _WithFigures(Model):
         fields = [one.field for one in (*self.figures, *self.words)]
         for field in fields:
             if fields.count(field) > 1:
-                raise ValueError(f"gives {field} twice")
+                raise ValueError(say("gives {field} twice", field=field))
         return self
 
     def number(self, field: str) -> float | None:

@@ -112,7 +112,7 @@ def preview(data: bytes, catalogue: Catalogue, garden: Garden | None = None) -> 
     understood = _understood(headings)
     present = {_content(lot) for lot in garden.stock} if garden is not None else set()
     rows = [
-        Row(record.line, (), error=record.fault, mend=QUOTES)
+        Row(record.line, (), error=record.fault, mend=say(QUOTES))
         if record.fault
         else _row(record, understood, catalogue, present)
         for record in rows_below(found, MOST_ROWS)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from planner.errors import BedwrightError
 from planner.importing.delimited_text import Record, decoded, records
-from planner.words import number_words, say, whole_words
+from planner.words import later, number_words, say, whole_words
 
 #: Largest file that is read. [bytes]
 MOST_BYTES = 5_000_000
@@ -78,7 +78,7 @@ def rows_below(found: list[Record], most: int) -> Iterator[Record]:
 
 
 #: How a record with an open quotation mark is mended.
-QUOTES = "Close the quotation mark, or double it inside a text"
+QUOTES = later("Close the quotation mark, or double it inside a text")
 
 
 def too_many_cells(record: Record, headings: int) -> tuple[str, str] | None:

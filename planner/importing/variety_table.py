@@ -175,7 +175,7 @@ def preview(data: bytes, catalogue: Catalogue, garden: Garden) -> Preview:
     headings = _understood(found[0])
     seen = {(own.crop, own.name.casefold()): 0 for own in garden.varieties}
     rows = [
-        Row(record.line, (), error=record.fault, mend=QUOTES)
+        Row(record.line, (), error=record.fault, mend=say(QUOTES))
         if record.fault
         else _row(record, headings, catalogue, garden.site.units, seen)
         for record in rows_below(found, MOST_ROWS)

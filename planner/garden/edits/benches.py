@@ -7,10 +7,10 @@ from typing import Any
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, fresh_name, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.raising import Bench
-from planner.words import say
+from planner.words import later, say
 
 #: Names of new benches by kind.
-_NAMES = {"heated": "Heated bench", "cool": "Bench", "cold frame": "Cold frame"}
+_NAMES = {"heated": later("Heated bench"), "cool": later("Bench"), "cold frame": later("Cold frame")}
 
 
 def put_bench(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
@@ -35,7 +35,7 @@ def put_bench(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Ga
     """
     if key is None:
         key = fresh_id(garden, "t")
-        wish = _NAMES.get(str(fields.get("kind")), "Bench")
+        wish = say(_NAMES[str(fields.get("kind") or "cool")])
         name = fields.pop("name", "") or fresh_name((bench.name for bench in garden.benches), wish)
         new = checked(lambda: Bench(id=key, name=name, **fields), str(name))
         return put(garden, benches=(*garden.benches, new)), key

@@ -13,7 +13,7 @@ from planner.garden.edits.references import with_references_mended
 from planner.garden.garden import Garden
 from planner.garden.model import LONGEST_NAME, PLAN_LIMIT, Model
 from planner.garden.pocket_notes import MOST_REMOVED_NOTES, NOTE_ID
-from planner.words import later, say, short_number, uncapital
+from planner.words import key_words, later, say, short_number, uncapital
 
 M = TypeVar("M", bound=Model)
 
@@ -214,7 +214,7 @@ def put_thing(
         return put(garden, **{part: (*getattr(garden, part), new)}), key
     old = next((one for one in getattr(garden, part) if one.id == key), None)
     if old is None:
-        raise EditError(say("there is no {what} '{key}'", what=what, key=key))
+        raise EditError(say("there is no {what} '{key}'", what=key_words(what), key=key))
     return replaced(garden, part, {key: changed(old, getattr(old, named_by), fields)}), key
 
 
@@ -238,7 +238,7 @@ def remove_things(garden: Garden, part: str, kind: type[Model], keys: Iterable[s
     """
     gone = set(keys)
     if unknown := gone - {one.id for one in getattr(garden, part)}:
-        raise EditError(say("there is no {what} '{key}'", what=_words_of(kind), key=min(unknown)))
+        raise EditError(say("there is no {what} '{key}'", what=key_words(_words_of(kind)), key=min(unknown)))
     return (
         put(garden, **{part: tuple(one for one in getattr(garden, part) if one.id not in gone)})
         if gone

@@ -32,7 +32,7 @@ def set_eaten(garden: Garden, crop: str, kilograms: float | None, per: str = "ye
     if kilograms is None:
         return change_household(garden, eats=others)
     fields = {"crop": crop, "kilograms": kilograms, "per": per}
-    new = checked(lambda: Eaten.model_validate(fields), f"what is eaten of {crop}")
+    new = checked(lambda: Eaten.model_validate(fields), say("what is eaten of {crop}", crop=crop))
     if new in garden.household.eats:
         return garden
     return change_household(garden, eats=(*others, new))
