@@ -18,7 +18,7 @@ DESK = TOP / "planner" / "desk"
 _TEXT = re.compile(r"[A-Za-z]{2,} [A-Za-z]{2,}|&?[A-Z][a-z&]{2,}…?\Z")
 _PART = re.compile(r"(?:^|[ (])[A-Za-z]{2,}(?:[ ,.:)]|$)")
 #: Style sheets and mark-up, which hold no words.
-_MARKUP = re.compile(r"[<>{}]|px;|stop: |; (?:background|border|color|padding)|(?:Ctrl|Shift|Alt)\+")
+_MARKUP = re.compile(r"[<>{}]|px;|stop: |; (?:background|border|color|image|padding)|(?:Ctrl|Shift|Alt)\+")
 #: Functions whose arguments name things in the program: the first of these, all of those.
 _FIRST_IS_NAME = {"Entry", "Switch", "Made", "Submenu", "menu", "cast"}
 _ALL_ARE_NAMES = {"check_in_group", "enable", "QLockFile", "QSettings", "TypeVar", "partial"}
