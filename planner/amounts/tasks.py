@@ -91,6 +91,9 @@ class TaskInputs(NamedTuple):
 @fact("tasks")
 def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
     """The work on one planting, whatever the growing year it falls in."""
+    times: dict[str, list[dt.date]] = {}
+    for one in inputs.done:
+        times.setdefault(one.work, []).append(one.date)
     work = tasks_of(
         inputs.planting,
         inputs.bed,
@@ -100,6 +103,8 @@ def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
         {record.work: record.date for record in inputs.done},
         inputs.following,
         inputs.units,
+        {kind: tuple(days) for kind, days in times.items()},
+        over=bool(inputs.happened & {"ended", "last picking"}),
     )
     outcome = inputs.dates.outcome
     return with_done_before(work, inputs.happened, outcome.day if outcome is not None else None)

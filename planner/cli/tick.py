@@ -38,7 +38,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_beds(parser, say("the planting in this bed, by name or id"))
     parser.add_argument("--crop", metavar="NAME", help=say("the planting of this crop, by name or key"))
     parser.add_argument("--cover", metavar="KIND", help=say("of work on covers: the cover, as fleece"))
-    parser.add_argument("--undo", action="store_true", help=say("take the tick of that day's year back"))
+    parser.add_argument(
+        "--undo",
+        action="store_true",
+        help=say("take the tick of that day's year back; of work that is done again that of the day"),
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -50,10 +54,10 @@ def run(args: argparse.Namespace) -> int:
     task = _task(plan, args)
     known = read(args.file)
     if args.undo:
-        garden = edits.untick(known.garden, task.subject, args.work, date, task.cover)
+        garden = edits.untick(known.garden, task.subject, args.work, date, task.cover, bool(task.every))
         words = say("taken back")
     else:
-        garden = edits.tick(known.garden, task.subject, args.work, date, task.cover)
+        garden = edits.tick(known.garden, task.subject, args.work, date, task.cover, bool(task.every))
         words = say("done on {day}", day=date)
     if garden is not known.garden:
         save(garden, args.file, known)
@@ -124,7 +128,7 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
             say("There is {names}", names=either(kinds)) if kinds else say("bedwright tasks lists the work")
         )
         raise UsageError(say("no work '{work}' is planned there", work=args.work), args.file, mend)
-    return found[0]
+    return next((task for task in found if task.is_open), found[0])
 
 
 def _of_the_year(plan: Plan, tasks: list[Task]) -> list[Task]:

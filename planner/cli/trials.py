@@ -181,7 +181,7 @@ def _lay(args: argparse.Namespace) -> int:
     except TrialPlacesError as error:
         if args.year is not None or not in_the_way(plan, bed):
             raise
-        fix = say("Give another year with --year, fewer blocks, or a bed with more free ground")
+        fix = say("Give another year with --year, a smaller --blocks, or a bed with more free ground")
         raise UsageError(error.what, error.where, fix) from error
     question = args.question or say("Which variety of {crop}?", crop=crop.name)
     after, _ = edits.lay_trial(

@@ -76,7 +76,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--as-planned",
         action="store_true",
-        help=say("all open work that is not answered for was done on its planned day"),
+        help=say(
+            "all open work that is not answered for was done on its planned day; not what is still to come"
+        ),
+    )
+    parser.add_argument(
+        "--day",
+        metavar="D",
+        help=say("what is planned for a day after this one is still to come; today where not given"),
     )
     parser.add_argument("--no-wishes", action="store_true", help=say("make no wishes for the next year"))
     add_json(parser, say("tell what was found as JSON"))
@@ -84,6 +91,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Turn the year, write the garden and tell what was found."""
+    import datetime as dt
+
     from planner.listings.turn import turn_lines
     from planner.plan import Plan
     from planner.proposal.turn import Answers, turn_year
@@ -96,6 +105,7 @@ def run(args: argparse.Namespace) -> int:
         ended=dict(_ended(plan, text) for text in args.ended),
         done=_done(plan, args.done),
         as_planned=args.as_planned,
+        until=day_typed(plan, "--day", args.day) if args.day else dt.date.today(),
         repeat=_repeated(plan, args),
         wishes=not args.no_wishes,
     )

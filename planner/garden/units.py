@@ -251,7 +251,7 @@ OUNCE = 28.349523125
 
 
 def show_mass(grams: float, units: UnitSystem = "metric") -> str:
-    """Show a mass of seed: ``0.35 g``, ``3.2 g``, ``210 g``, ``1.25 kg``; in feet and inches ``0.012 oz``, ``7.4 oz``, and less than that in grams.
+    """Show a mass of seed: ``0.35 g``, ``3.2 g``, ``210 g``, ``1.25 kg``; in feet and inches ``0.00035 oz``, ``7.4 oz``.
 
     Parameters
     ----------
@@ -264,13 +264,13 @@ def show_mass(grams: float, units: UnitSystem = "metric") -> str:
     >>> show_mass(0.0021), show_mass(0.346), show_mass(3.21), show_mass(204.7), show_mass(1250)
     ('0.0021 g', '0.35 g', '3.2 g', '205 g', '1.25 kg')
     >>> show_mass(0.346, "feet_inches"), show_mass(0.01, "feet_inches"), show_mass(210, "feet_inches")
-    ('0.012 oz', '0.01 g', '7.4 oz')
+    ('0.012 oz', '0.00035 oz', '7.4 oz')
     """
     if units == "feet_inches":
         ounces = grams / OUNCE
-        if ounces < 0.01:
-            return show_mass(grams)  # scales for so little are in grams
-        digits = 0 if ounces >= 10 else 1 if ounces >= 1 else 2 if ounces >= 0.1 else 3
+        digits = 0 if ounces >= 10 else 1 if ounces >= 1 else 2
+        if 0 < ounces < 0.1:  # two digits that count, in the unit of all else
+            digits = 1 - math.floor(math.log10(ounces))
         return say("{number} oz", number=number_words(ounces, digits))
     if grams >= 1000:
         return say("{number} kg", number=number_words(grams / 1000, 2))

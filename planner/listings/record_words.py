@@ -71,7 +71,7 @@ _TASK_DONE = {
     "feed": later("fed"),
     "cover off": later("uncovered"),
     "film up": later("film taken up"),
-    "pick": later("first picked"),
+    "pick": later("picked"),
     "lift and cure": later("lifted and cured"),
     "prune": later("pruned"),
     "divide": later("divided"),

@@ -254,6 +254,13 @@ def repeated_words(plan: Plan, repeated: Repeated) -> str:
     """Where a planting was repeated, or why not."""
     old = crop_in_bed(plan, repeated.old)
     if repeated.new is None:
+        if repeated.best:
+            return say(
+                "{planting}: no place found ({why}); {best}",
+                planting=old,
+                why=repeated.why,
+                best=repeated.best,
+            )
         return say("{planting}: no place found ({why})", planting=old, why=repeated.why)
     bed = plan.garden.beds_by_id[repeated.new.bed].name
     if repeated.already:

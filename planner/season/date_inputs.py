@@ -9,7 +9,7 @@ from typing import NamedTuple
 from planner.crops import Crop
 from planner.crops.cover_effects import GLASS_WORDS, sheltered_by
 from planner.garden import Climate, Done, Observed, Outcome, PinnedDates, Planting
-from planner.garden.edits.ticks import YEARLY
+from planner.garden.edits.ticks import REPEATED, YEARLY
 from planner.garden.planting import work_on
 from planner.garden.planting_figures import PlantingFigures
 from planner.season import practice
@@ -223,13 +223,20 @@ def context_of(inputs: DateInputs) -> DateContext:
         else outside,
         response=_response(figures, tender),
         slows=_slows(crop, practice.start_of(planting, figures), tender),
-        done={
-            record.work: record.date
-            for record in inputs.done
-            if not stays or record.kind not in YEARLY or in_year(year, record.date)
-        },
+        done=_done(inputs.done, year if stays else None),
         done_before=_done_before(inputs.done, year) if stays else {},
     )
+
+
+def _done(done: tuple[Done, ...], year: tuple[dt.date, dt.date] | None) -> Mapping[str, dt.date]:
+    """The day of each kind of work, of yearly work that in a growing year; of what is done again the first."""
+    found: dict[str, dt.date] = {}
+    for one in done:
+        if one.kind in YEARLY and not in_year(year, one.date):
+            continue
+        before = found.get(one.work)
+        found[one.work] = min(before, one.date) if before is not None and one.kind in REPEATED else one.date
+    return found
 
 
 def _done_before(done: tuple[Done, ...], year: tuple[dt.date, dt.date] | None) -> Mapping[str, dt.date]:

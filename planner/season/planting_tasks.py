@@ -14,7 +14,7 @@ from typing import NamedTuple, cast
 from planner.crops import Crop
 from planner.crops.aftercare import TASKS
 from planner.garden import Bed, Planting
-from planner.garden.edits.ticks import YEARLY
+from planner.garden.edits.ticks import YEARLY, of_another_year
 from planner.garden.planting import COVER_WORK, Work
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_mass
@@ -82,6 +82,10 @@ class _Subject(NamedTuple):
     done : mapping of str to date
         Real dates of the work done, by kind.
     units : {"metric", "feet_inches"}
+    times : mapping of str to tuple of date
+        Of each kind of work all days on which it was done.
+    over : bool
+        Whether its picking is known to be over.
     """
 
     planting: Planting
@@ -91,6 +95,8 @@ class _Subject(NamedTuple):
     extent: Extent
     done: Mapping[str, dt.date]
     units: UnitSystem
+    times: Mapping[str, tuple[dt.date, ...]]
+    over: bool
 
     @property
     def sort(self) -> str:
@@ -132,6 +138,9 @@ def tasks_of(
     done: Mapping[str, dt.date],
     following: tuple[Planting, str, dt.date] | None = None,
     units: UnitSystem = "metric",
+    times: Mapping[str, tuple[dt.date, ...]] | None = None,
+    *,
+    over: bool = False,
 ) -> tuple[Task, ...]:
     """The work on a planting in the order of its dates.
 
@@ -148,9 +157,15 @@ def tasks_of(
     following : tuple of (Planting, str, date), optional
         What comes onto this ground next, its name, and from when.
     units : {"metric", "feet_inches"}
+    times : mapping of str to tuple of date, optional
+        Of each kind of work all days on which it was done; those of ``done`` by default.
+    over : bool
+        Whether its picking is known to be over.
     """
+    if times is None:
+        times = {kind: (day,) for kind, day in done.items()}
     name = crop.name if crop is not None else planting.crop
-    of = _Subject(planting, bed, name, dates, extent, done, units)
+    of = _Subject(planting, bed, name, dates, extent, done, units, times, over)
     steps = (*_starting(of), *_tending(of), *_covering(of), *_harvesting(of), *_clearing(of, following))
     found = (task for task in steps if task is not None)
     return tuple(sorted(found, key=lambda task: (task.date, WORK_ORDER[task.kind])))
@@ -234,6 +249,41 @@ def _task(
         done=ticked,
         season=f"{date.year}" if yearly else "",
     )
+
+
+def _repeated(
+    of: _Subject, kind: Work, at: Dated, words: _Words, until: dt.date, every: int
+) -> Iterator[Task | None]:
+    """Work that is done again and again: each time it was done, and from when on it is due again.
+
+    What was done answers what was due until its day; it is due again so many days after it.
+
+    Parameters
+    ----------
+    of : _Subject
+    kind : Work
+    at : Dated
+        From when on it is due.
+    words : _Words
+    until : date
+        Last day for it.
+    every : int
+        [days]
+    """
+    times = sorted(day for day in of.times.get(kind, ()) if not of_another_year(day, kind, at.day))
+    of = of._replace(done={other: day for other, day in of.done.items() if other != kind})
+    due = at.day
+    for day in times:
+        begins = Dated(min(due, day), at.reason, at.source)
+        one = _task(of, kind, begins, words, until=day)
+        if one is not None:
+            yield replace(one, origin="done", done=day, every=every, occurrence=day.isoformat())
+        due = shift(day, every)
+    if due <= until:
+        again = Dated(due, at.reason, at.source) if times else at
+        again = replace(again, origin="worked out") if again.origin == "done" else again
+        one = _task(of, kind, again, words, until=until)
+        yield replace(one, every=every) if one is not None else None
 
 
 def _seed(of: _Subject) -> list[str]:
@@ -369,6 +419,9 @@ def _tending(of: _Subject) -> Iterator[Task | None]:
         if care.every:
             text = say("{work}, every {days} days", work=text, days=care.every)
             work = say("{work}, every {days} days", work=work, days=care.every)
+            words = _Words(text, work)
+            yield from _repeated(of, cast("Work", care.kind), care.on, words, care.until, care.every)
+            continue
         yield _task(of, cast("Work", care.kind), care.on, _Words(text, work), until=care.until)
 
 
@@ -452,9 +505,12 @@ def _harvesting(of: _Subject) -> Iterator[Task | None]:
             say("Lift {crop} and cure it for about {days} days", crop=sort, days=cure),
         )
         yield _task(of, "lift and cure", first, words, until=until)
-    else:
-        words = _Words(say("Pick {crop} in {bed}", crop=sort, bed=bed), say("Pick {crop}", crop=sort))
+        return
+    words = _Words(say("Pick {crop} in {bed}", crop=sort, bed=bed), say("Pick {crop}", crop=sort))
+    if of.over or (until - first.day).days < practice.PICKED_AGAIN:
         yield _task(of, "pick", first, words, until=until)
+    else:
+        yield from _repeated(of, "pick", first, words, until, practice.PICKED_AGAIN)
 
 
 def _clearing(of: _Subject, following: tuple[Planting, str, dt.date] | None) -> Iterator[Task | None]:

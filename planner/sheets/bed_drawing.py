@@ -12,11 +12,11 @@ from functools import cached_property
 import shapely
 
 from planner.garden import Bed, Planting, Structure
+from planner.ground.bed_frame import BedFrame
 from planner.ground.shapes import plan_polygon, polygons_of, shape_to_own
 from planner.plan import Plan
+from planner.plan.drawing_groups import LabelledPlanting
 from planner.season.spans import Span
-from planner.sheets.bed_frame import BedFrame
-from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.drawn_things import DrawnCover, DrawnSupport, drawn_covers, drawn_supports
 from planner.sheets.family_inks import family_ink
 from planner.sheets.flow import Block, gap

@@ -10,6 +10,7 @@ from functools import cached_property
 from planner.checks import Finding
 from planner.garden import Bed
 from planner.garden.units import show_length
+from planner.ground.bed_frame import BedFrame
 from planner.listings.phrases import season, soil_words
 from planner.listings.record_words import lesson_lines
 from planner.listings.structure_words import light_let_through
@@ -18,7 +19,6 @@ from planner.plan.recorded import lessons_in_plan
 from planner.sheets import fonts
 from planner.sheets.bed_drawing import BedDrawing, Section
 from planner.sheets.bed_entries import entry_blocks
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.bed_remarks import (
     bed_findings,
     caution_blocks,

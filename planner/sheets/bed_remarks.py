@@ -7,10 +7,10 @@ from collections.abc import Collection, Iterable, Sequence
 from planner.checks import Finding
 from planner.crops.cautions import Caution
 from planner.garden import Bed
+from planner.ground.bed_frame import BedFrame
 from planner.listings.phrases import BY_HAND
 from planner.plan import Plan
 from planner.season.planting_dates import Dated
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.cautions import by_importance
 from planner.sheets.flow import Block, gap
 from planner.sheets.page_chrome import Paper

@@ -10,11 +10,11 @@ import shapely
 
 from planner.amounts.covers import LaidCover
 from planner.garden import Bed, Structure
+from planner.ground.bed_frame import BedFrame
 from planner.ground.covers import ABOUT_PLANT, HOOP_SPACING
 from planner.ground.shapes import plan_polygon, shape_to_own
 from planner.plan import Plan
-from planner.sheets.bed_frame import BedFrame
-from planner.sheets.drawing_groups import LabelledPlanting
+from planner.plan.drawing_groups import LabelledPlanting
 from planner.words import join_list, key_words, later, say
 
 #: An arch beside a bed is drawn up to so far from it. [m]

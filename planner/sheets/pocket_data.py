@@ -10,16 +10,16 @@ from planner.amounts.work import work_between
 from planner.crops.cautions import Caution
 from planner.garden import Bed, Planting
 from planner.garden.pocket_notes import LONGEST_WORDS, NOTE_ID, NOTES_FORMAT, NOTES_VERSION, garden_key
+from planner.ground.bed_frame import BedFrame
 from planner.listings.phrases import season
 from planner.listings.weeks import Week, weeks
 from planner.plan import Plan
+from planner.plan.drawing_groups import LabelledPlanting
 from planner.plan.walking import beds_in_walking_order
 from planner.season.spans import growing_year
 from planner.season.tasks import Task
 from planner.sheets.bed_drawing import sort_name
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.cautions import bed_cautions, by_importance, work_cautions
-from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.entry_details import details
 from planner.sheets.pocket_map import PocketMap
 from planner.sheets.pocket_words import page_choices, page_words
@@ -230,4 +230,5 @@ def _line_data(line: WeekLine, task: Task) -> dict[str, Any]:
         "told": line.told,
         "done": task.done.isoformat() if task.done is not None else "",
         "done_before": task.done_before,
+        "every": task.every,
     }

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from planner.garden import Site
+from planner.ground.bed_frame import BedFrame
 from planner.sheets import fonts
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.flow import Block
 from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import INK, Pen

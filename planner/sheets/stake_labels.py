@@ -9,7 +9,7 @@ from planner.amounts.begun import begun_in_year
 from planner.garden import Bed, Planting
 from planner.listings.phrases import Measure, day, season
 from planner.plan import Plan
-from planner.sheets.drawing_groups import drawing_groups
+from planner.plan.drawing_groups import plot_letters
 from planner.sheets.steps import steps
 from planner.words import capital, say
 
@@ -63,12 +63,6 @@ def _begun(plan: Plan, beds: Collection[str] | None) -> list[tuple[Bed, Planting
     begun = {one.id for one in begun_in_year(plan)}
     chosen = [bed for bed in plan.beds if beds is None or bed.id in beds]
     return [(bed, one) for bed in chosen for one in plan.in_bed(bed) if one.id in begun]
-
-
-def plot_letters(plan: Plan, bed: Bed) -> dict[str, str]:
-    """The letters of a bed's plots, as on its sheet, by the ids of their plantings."""
-    groups = drawing_groups(plan, plan.in_bed(bed))
-    return {one.planting.id: one.letter for group in groups for one in group}
 
 
 def _label(plan: Plan, bed: Bed, planting: Planting) -> StakeLabel:

@@ -38,13 +38,22 @@ PLOT_EDGE = "plot edge"
 
 
 class ReplaceGarden(QUndoCommand):
-    """One step of the history: the value before, and the value after."""
+    """One step of the history: the value before, and the value after; the growing years shown then, where it changes them."""
 
-    def __init__(self, document: Document, text: str, old: Garden, new: Garden, merge: str) -> None:
+    def __init__(
+        self,
+        document: Document,
+        text: str,
+        old: Garden,
+        new: Garden,
+        merge: str,
+        years: tuple[int, int] | None = None,
+    ) -> None:
         super().__init__(text.replace("&", "&&"))  # it becomes the text of a menu entry
         self._document = document
         self._old, self._new = old, new
         self._merge = merge
+        self._years = years
         self._done = False
 
     @override
@@ -53,11 +62,15 @@ class ReplaceGarden(QUndoCommand):
             self._document.about_to_change_history.emit()
         self._done = True
         self._document._show(self._new)
+        if self._years is not None:
+            self._document.show_year(self._years[1])
 
     @override
     def undo(self) -> None:
         self._document.about_to_change_history.emit()
         self._document._show(self._old)
+        if self._years is not None:
+            self._document.show_year(self._years[0])
 
     @override
     def id(self) -> int:
@@ -386,8 +399,11 @@ class Document(QObject):
             return False
         return self.commit(text, new, merge)
 
-    def commit(self, text: str, new: Garden, merge: str = "") -> bool:
-        """Make a value the document's, as one step; see :meth:`edit`. False where it is the value already."""
+    def commit(self, text: str, new: Garden, merge: str = "", year: int | None = None) -> bool:
+        """Make a value the document's, as one step; see :meth:`edit`. False where it is the value already.
+
+        A growing year that is shown with it is left again with it.
+        """
         old = self._stable
         if self.only_shown and new != old:
             self.cancel_preview()
@@ -396,7 +412,8 @@ class Document(QObject):
         if new is old or new == old:
             self.cancel_preview()
             return False
-        self.undo_stack.push(ReplaceGarden(self, text, old, new, merge))
+        years = (self.year, year) if year is not None else None
+        self.undo_stack.push(ReplaceGarden(self, text, old, new, merge, years))
         return True
 
     def preview(self, change: Callable[[Garden], Garden]) -> bool:

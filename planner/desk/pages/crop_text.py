@@ -63,7 +63,7 @@ _GRADES = {
     "trial": later("trial"),
     "advice": later("advice"),
     "laboratory": later("laboratory only"),
-    "lore": later("hearsay"),
+    "lore": later("folklore"),
 }
 _EFFECTS = {"good": later("good beside"), "bad": later("bad beside"), "none": later("no effect beside")}
 #: What a rule does to the crop shown, and to the other.
@@ -157,7 +157,7 @@ class CropText:
         rows = []
         for one in own_of_crop(self._plan, self._crop.key):
             published = own_words(one, one.published, self._units) if one.published is not None else ""
-            beside = say("in print {number}", number=published) if published else ""
+            beside = say("published {number}", number=published) if published else ""
             own = together_words(one, self._units) or own_words(one, one.own, self._units)
             rows.append(
                 f"<tr><td width=190>{escape(capital(figure_name(one, self._units)))}</td>"
@@ -303,11 +303,11 @@ class CropText:
         switch = ""
         if hidden:
             word = (
-                say("hide the hearsay")
+                say("hide the folklore")
                 if self._lore
                 else say_count(
-                    "show {count} more that is hearsay only",
-                    "show {count} more that are hearsay only",
+                    "show {count} more that is folklore only",
+                    "show {count} more that are folklore only",
                     hidden,
                 )
             )

@@ -85,7 +85,7 @@ class FindingsPanel(QWidget):
         self.order.setAccessibleName(say("Grouped by"))
         self.order.addItems([say("worst first"), say("by bed")])
         self.order.activated.connect(lambda _i: self.refresh())
-        self.lore = QCheckBox(say("hearsay"))
+        self.lore = QCheckBox(say("folklore"))
         self.lore.setToolTip(say("Neighbour rules that are only handed down"))
         self.lore.toggled.connect(lambda on: self.findings.include(lore=on))
         self.light = QCheckBox(say_in_context("of the sun", "light"))

@@ -47,6 +47,8 @@ YEARLY: tuple[Work, ...] = (
     "divide",
     "renew",
 )
+#: Work that may be done again and again on one planting: each day of it is a record of its own.
+REPEATED: tuple[Work, ...] = ("tie in", "pinch out", "feed", "pick", "cut back", "prune")
 #: Records of yearly work farther apart than this belong to two years. [days]
 APART = 183
 
@@ -65,10 +67,17 @@ def of_another_year(day: dt.date, kind: str, date: dt.date) -> bool:
     return kind in YEARLY and abs((day - date).days) > APART
 
 
-def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None = None) -> Garden:
+def tick(
+    garden: Garden,
+    key: str,
+    kind: str,
+    date: dt.date,
+    cover: str | None = None,
+    again: bool = False,
+) -> Garden:
     """Tick a task off with the day it was really done; a second tick corrects the first.
 
-    Work that comes back every year has a record for each year.  All later dates of the planting that are not pinned
+    Work that comes back every year has a record for each year, and work that is done again one for each day.  All later dates of the planting that are not pinned
     are computed from the record.
 
     Parameters
@@ -81,6 +90,8 @@ def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None =
     date : date
     cover : str, optional
         Of work on covers: the kind of cover it was done on; on all covers of the planting if not given.
+    again : bool
+        Whether it is work that is done again and again: a tick of another day corrects none.
 
     Raises
     ------
@@ -107,6 +118,8 @@ def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None =
         and (one.planting, one.task, one.cover) == (key, kind, cover)
         and not of_another_year(one.day, kind, date)
     ]
+    if again:
+        ticks = [one for one in ticks if one.day == date]
     if [one.day for one in ticks] == [date]:
         return garden
     _refuse_wrong_order(garden, old, Done(key, new.task, date, new.cover))
@@ -173,7 +186,12 @@ def _needs_spreading(garden: Garden, key: str, kind: str) -> None:
 
 
 def untick(
-    garden: Garden, key: str, kind: str, date: dt.date | None = None, cover: str | None = None
+    garden: Garden,
+    key: str,
+    kind: str,
+    date: dt.date | None = None,
+    cover: str | None = None,
+    again: bool = False,
 ) -> Garden:
     """Remove the record of a task; the same garden if there is none.
 
@@ -188,6 +206,8 @@ def untick(
         Of work that comes back every year, a day of the year to remove; all years by default.
     cover : str, optional
         Of work on covers: the kind of cover; a record that names no cover goes as well.  All by default.
+    again : bool
+        Whether only the record of that very day goes: of work that is done again.
     """
     if _is_dressing(garden, key):
         _needs_spreading(garden, key, kind)
@@ -198,6 +218,6 @@ def untick(
         if isinstance(one, WorkRecord)
         and (one.planting, one.task) == (key, kind)
         and (cover is None or one.cover in (None, cover))
-        and (date is None or not of_another_year(one.day, kind, date))
+        and (date is None or (one.day == date if again else not of_another_year(one.day, kind, date)))
     }
     return without_records(garden, gone)
