@@ -34,8 +34,8 @@ from planner.storage.files import load
 from planner.words import say, use_language
 
 SAMPLE = TOP / "sample_gardens" / "balcony_boxes.bedwright"
-#: Words that are the same in every language: the program, languages, papers, units of columns.
-_SAME = {"Bedwright", "English", "Deutsch", "A4", "Letter", "PDF", "kg", "g", "lb", "oz"}
+#: Words that are the same in every language: letters of plantings, the program, languages, papers, units of columns.
+_SAME = {"a", "Bedwright", "English", "Deutsch", "A4", "Letter", "PDF", "kg", "g", "lb", "oz"}
 
 
 @pytest.fixture
