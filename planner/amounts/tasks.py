@@ -23,6 +23,7 @@ from planner.season.done_before import with_done_before
 from planner.season.planting_dates import Dates
 from planner.season.planting_tasks import tasks_of
 from planner.season.tasks import Extent, Task
+from planner.words import say
 
 #: Plots that share less ground do not follow each other. [m2]
 SPECK = 1e-3
@@ -38,9 +39,9 @@ def extent_of(
     """Turn what a planting needs, what raising its plants takes, and what is left of them, into the amounts its tasks name."""
     sown = ""
     if part.seeds_per_station is not None and part.seeds_per_station > 1:
-        sown = f"{part.seeds_per_station} for each plant"
+        sown = say("{seeds} for each plant", seeds=part.seeds_per_station)
     elif part.thinned_from:
-        sown = "in drills"
+        sown = say("in drills")
     return Extent(
         stations=part.plants,
         seeds=part.seeds,

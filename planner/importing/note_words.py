@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 
 from planner.importing.notes import NoteRow, NotesPreview
-from planner.listings.record_words import TASK_DONE, record_place, record_sentence
+from planner.listings.record_words import done_words, record_place, record_sentence
 from planner.listings.records import what_words
 from planner.plan import Plan
 from planner.words import capital, full_day_words, join_list, say, say_count
@@ -113,7 +113,7 @@ def row_words(plan: Plan, row: NoteRow) -> str:
     """
     if row.record is None:
         spread = next((one for one in plan.garden.dressings if one.id == row.dressing), None)
-        done = say(TASK_DONE["spread"])
+        done = done_words("spread")
         if spread is None:
             return done
         bed = plan.garden.beds_by_id[spread.bed].name

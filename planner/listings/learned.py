@@ -11,7 +11,7 @@ from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.plan.own_years import YEARS_ENOUGH, GroupLeftOut, OwnYears
-from planner.words import capital, later, number_words, percent, say, say_count
+from planner.words import capital, later, number_words, percent, say, say_count, say_in_context
 
 #: Feet in a metre: a yield of a foot of row.
 _FEET = 3.28084
@@ -53,7 +53,7 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
         lines += ["", say("None of it is used: the garden is set so.")]
     if learned.own:
         heads = (
-            say("figure"), say("years"), say("own"), say("spread"), say("published"), say("to plan with"), say("own years count"), say("used"),
+            say("figure"), say("years"), say("own"), say_in_context("of several values", "spread"), say("published"), say("to plan with"), say("own years count"), say("used"),
         )  # fmt: skip
         rows: list[tuple[str, ...]] = []
         shown = shown_years(plan)

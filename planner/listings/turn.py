@@ -247,7 +247,7 @@ def wish_amount(wish: Wish, units: UnitSystem = "metric") -> str:
 
 def purpose_words(purpose: Purpose) -> str:
     """What something is grown for, in a word or two."""
-    return PURPOSE_WORDS[purpose]
+    return say(PURPOSE_WORDS[purpose])
 
 
 def repeated_words(plan: Plan, repeated: Repeated) -> str:

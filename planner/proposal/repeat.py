@@ -111,7 +111,7 @@ def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterato
     for key in dict.fromkeys(keys):
         old = before.garden.plantings_by_id.get(key)
         if old is None:
-            raise EditError(f"there is no planting '{key}' to repeat")
+            raise EditError(say("there is no planting '{key}' to repeat", key=key))
         wanted.append(old)
     there = _repeated_before(before, after.garden, wanted)
     for old in wanted:

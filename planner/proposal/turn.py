@@ -294,7 +294,7 @@ def _without_not_begun(plan: Plan, garden: Garden, keys: Iterable[str]) -> Garde
     for key in keys:
         planting = garden.plantings_by_id.get(key)
         if planting is None:
-            raise e.EditError(f"there is no planting '{key}' that was not begun")
+            raise e.EditError(say("there is no planting '{key}' that was not begun", key=key))
         crop = plan.catalogue.get(planting.crop)
         name = " ".join(word for word in (crop.name if crop else planting.crop, planting.variety) if word)
         words = say("Planned for {year} and never begun: {crop}", year=planting.year, crop=name)

@@ -92,7 +92,7 @@ def aftercare(context: DateContext, known: Known) -> tuple[CareDays, ...]:
         if days is not None:
             found[care.kind] = days
     for kind in CARE_WORDS:
-        done = context.given_day(kind, None, "Done")
+        done = context.given_day(kind, None, say("Done on this day"))
         if done is not None:
             due = found.get(kind)
             if due is not None and due.every:  # it is due from its first day on, whenever it was done

@@ -66,6 +66,8 @@ class Task:
         As shown; the variety may be empty.
     text : str
         The work in a sentence, with what it amounts to.
+    work, amount : str
+        The same in two parts, for lists by bed: the work without its bed, and how much of it there is; the amount may be empty.
     stations : int
     seeds : int or None
     grams : float or None
@@ -102,6 +104,8 @@ class Task:
     crop: str
     variety: str
     text: str
+    work: str = ""
+    amount: str = ""
     stations: int = 0
     seeds: int | None = None
     grams: float | None = None

@@ -28,7 +28,7 @@ from planner.sheets.sheet_year import SheetYear
 from planner.sheets.sowing_words import depth_words, plants_words
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.week_work import PersonWork, WeekLine, WeekWork, heading_words, spacing_words, tasks_of
-from planner.words import capital, say
+from planner.words import capital, say, table_words
 
 
 def pocket_data(plan: Plan, made: dt.date, day: dt.date | None = None) -> dict[str, Any]:
@@ -211,7 +211,7 @@ class _PocketData:
         for caution in found:
             if caution.key not in self._cautions:
                 self._cautions[caution.key] = len(self._caution_texts)
-                self._caution_texts.append(caution.text)
+                self._caution_texts.append(table_words(caution.text))
                 if caution.source in self._plan.catalogue.sources:
                     self._sources[self._plan.catalogue.source_line(caution.source)] = None
             numbers.append(self._cautions[caution.key])

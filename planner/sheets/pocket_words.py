@@ -10,7 +10,7 @@ from planner.garden.site import UnitSystem
 from planner.garden.units import OUNCE
 from planner.garden.volumes import POUND
 from planner.listings.phrases import BY_HAND
-from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE
+from planner.listings.record_words import DONE_TASKS, KIND_WORDS, PICKED_FOR_WORDS, done_words
 from planner.listings.share_words import chosen_share_words
 from planner.words import capital, later, say, say_in_context
 from planner.words.dates import month_words
@@ -76,7 +76,7 @@ def _places() -> dict[str, str]:
         "no_beds": say("This garden has no beds yet."),
         "growing": say("Growing now"),
         "to_come": say("To come"),
-        "over": say("Over"),
+        "over": say_in_context("past", "Over"),
         "nothing_grows": say("Nothing grows here on this day."),
         "from_to": say("{first} to {last}", first="{first}", last="{last}"),
         "this_week": say("Work of this week"),
@@ -213,7 +213,7 @@ def page_choices(units: UnitSystem) -> dict[str, object]:
         "harms": [(word, say(HARM_WORDS[word])) for word in HARM_WORDS],
         "whys": [(word, say(WHY_WORDS[word])) for word in WHY_WORDS],
         "went": [(word, say(PICKED_FOR_WORDS[word])) for word in get_args(PickedFor)],
-        "tasks": {word: say(TASK_DONE[word]) for word in TASK_DONE},
+        "tasks": {word: done_words(word) for word in DONE_TASKS},
         "shares": [(share, chosen_share_words(share)) for share in SHARES],
         "units": [(key, say(_UNITS[key]), unit, factor) for key, unit, factor in (*masses, *plain)],
         "decimal": say_in_context("decimal sign", "."),

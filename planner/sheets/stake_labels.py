@@ -72,7 +72,7 @@ def _label(plan: Plan, bed: Bed, planting: Planting) -> StakeLabel:
     done = [step for step in steps(planting, dates, thinned=False, year=plan.span) if step.at is not None]
     begins = [step for step in done if step.word in ("sow", "set out", "plant")]
     days = tuple(
-        say("{work} {day}", work=step.word, day=day(step.at.day)) for step in begins if step.at is not None
+        say("{work} {day}", work=step.words, day=day(step.at.day)) for step in begins if step.at is not None
     )
     codes = tuple(_code_text(plan, planting, name, place, words) for words in (None, BEGINNINGS))
     return StakeLabel(bed.name, name, planting.variety, (place, *days), codes)
@@ -82,7 +82,7 @@ def _dated(plan: Plan, planting: Planting, words: Collection[str] | None) -> lis
     """The work of a planting with its days; that of some words, or all."""
     found = steps(planting, plan.dates(planting), thinned=False, year=plan.span)
     return [
-        say("{work} {day}", work=step.word, day=day(step.at.day))
+        say("{work} {day}", work=step.words, day=day(step.at.day))
         for step in found
         if step.at is not None and (words is None or step.word in words)
     ]

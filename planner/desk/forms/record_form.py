@@ -26,8 +26,8 @@ from planner.garden.records import Amount, RecordBase
 from planner.garden.units import month_first
 from planner.garden.weight_words import weight_words
 from planner.importing.record_measures import read_amount
-from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE, amount_words
-from planner.words import capital, full_day_words, later, say
+from planner.listings.record_words import DONE_TASKS, KIND_WORDS, PICKED_FOR_WORDS, amount_words, done_words
+from planner.words import capital, full_day_words, key_words, later, say
 from planner.words.recent_days import recent_day_as_typed
 from planner.words.typed_days import date_as_typed
 
@@ -115,11 +115,11 @@ class RecordForm(Form):
     def _make_measures(self) -> None:
         tasks = [
             (None, say("other work, in words")),
-            *((key, say(TASK_DONE[key])) for key in TASK_DONE),
+            *((key, done_words(key)) for key in DONE_TASKS),
         ]
         covers = [
             (None, say("all of them")),
-            *((kind, kind) for kind in ("fleece", "netting", "film", "cloche", "low tunnel")),
+            *((kind, key_words(kind)) for kind in ("fleece", "netting", "film", "cloche", "low tunnel")),
         ]
         self._choice("task", say("Work"), tasks)
         self._choice("cover", say("Cover"), covers)

@@ -33,7 +33,7 @@ from planner.desk.model.findings_model import FindingsModel
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch, remembered_look
 from planner.desk.theme.style_sheet import style_sheet
-from planner.words import say
+from planner.words import LANGUAGES, say
 
 #: Size of the window where none is remembered. [pixels]
 WIDTH, HEIGHT = 1360, 860
@@ -84,6 +84,8 @@ class Window(QMainWindow):
         self.status.message.clear()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self._actions[f"look {self.look.wish}"].setChecked(True)
+        language = str(self.settings.value("language", ""))
+        self._actions[f"language {language if language in LANGUAGES else 'system'}"].setChecked(True)
         self.docks.restore(self.settings)
         self.view.setFocus()  # letters are commands there
 

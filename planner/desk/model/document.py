@@ -18,6 +18,7 @@ from planner.garden import Garden, Planting
 from planner.plan import Plan
 from planner.plan.fullest_day import fullest_day
 from planner.season.spans import high_summer, usual_year
+from planner.words import say
 
 #: Steps that can be undone. Values share their parts, so a step costs what it changed.
 MOST_STEPS = 1_000
@@ -138,7 +139,7 @@ class Document(QObject):
         super().__init__()
         catalogue = catalogue if catalogue is not None else load_catalogue()
         self.path: Path | None = None
-        self.untitled = "Untitled"
+        self.untitled = say("Untitled")
         self.only_shown = ""
         self._previewing = False
         self._settling = QTimer(self)
@@ -200,7 +201,7 @@ class Document(QObject):
         """The growing year shown."""
         return self.plan.year
 
-    def open(self, garden: Garden, path: Path | None = None, title: str = "Untitled") -> None:
+    def open(self, garden: Garden, path: Path | None = None, title: str = "") -> None:
         """Open another garden, with a new history.
 
         Parameters
@@ -213,7 +214,7 @@ class Document(QObject):
         """
         self.about_to_change_history.emit()
         self.path = path
-        self.untitled = title
+        self.untitled = title or say("Untitled")
         self.only_shown = ""
         self.undo_stack.clear()
         self.undo_stack.setClean()

@@ -31,7 +31,7 @@ from planner.listings.left_out import end_lines, left_out_lines
 from planner.listings.phrases import start_words
 from planner.plan import Plan
 from planner.plan.own_years import GroupLeftOut, OwnYears
-from planner.words import capital, say, say_count
+from planner.words import capital, say, say_count, say_in_context
 
 #: Columns that are set to the right.
 _NUMBERS = (3, 4, 5, 6, 8, 9)
@@ -43,7 +43,7 @@ def learned_heads() -> tuple[str, ...]:
     """Headings of the table."""
     return (
         say("Crop"), say("Variety"), say("Figure"), say("Years"), say("Own"), say("Published"), say("To plan with"), say("Used"),
-        say("Own years count"), say("Spread"), say("Start"),
+        say("Own years count"), say_in_context("of several values", "Spread"), say("Start"),
     )  # fmt: skip
 
 

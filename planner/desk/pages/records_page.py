@@ -31,6 +31,7 @@ from planner.desk.pages.photograph_adding import PhotographAdder, dropped_files
 from planner.desk.pages.photograph_strip import PhotographStrip
 from planner.desk.pages.record_model import record_table
 from planner.desk.pages.records_model import RecordsModel
+from planner.desk.pages.tables import set_widths
 from planner.garden import Garden, edits
 from planner.garden.records import LessonRecord, RecordBase
 from planner.listings.picked_sums import picked_words
@@ -81,8 +82,7 @@ class RecordsPage(QWidget):
         self.table = record_table(self.model, say("Records"))
         self.table.delete_pressed.connect(self.take_back)
         self.entry.left.connect(self.table.setFocus)
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.table.setWordWrap(False)
         self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_row())

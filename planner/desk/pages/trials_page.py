@@ -19,7 +19,7 @@ from planner.garden import Garden, edits
 from planner.garden.site import UnitSystem
 from planner.listings.trials import conclusions, lost_lines, value_words
 from planner.plan import Plan
-from planner.words import join_list, say
+from planner.words import join_list, say, say_in_context
 
 #: Columns that are set to the right.
 _NUMBERS = (1, 2, 3)
@@ -27,7 +27,13 @@ _NUMBERS = (1, 2, 3)
 
 def trial_heads() -> tuple[str, ...]:
     """Headings of the table."""
-    return (say("Question, treatment"), say("Plantings"), say("Mean"), say("Spread"), say("Compared by"))
+    return (
+        say("Question, treatment"),
+        say("Plantings"),
+        say("Mean"),
+        say_in_context("of several values", "Spread"),
+        say("Compared by"),
+    )
 
 
 class TrialsPage(QWidget):

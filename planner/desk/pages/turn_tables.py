@@ -20,7 +20,7 @@ from planner.listings.turn import crop_and_variety
 from planner.plan import Plan
 from planner.proposal.repeat import Repeated
 from planner.season.tasks import Task
-from planner.words import capital, day_words, full_day_words, later, say, say_count
+from planner.words import capital, day_words, full_day_words, later, say, say_count, short_number
 from planner.words.typed_days import date_as_typed
 
 #: What may have become of work that is not ticked off; the last ones are why a planting ended.
@@ -301,7 +301,7 @@ class SeedModel(HeadedModel):
     def _grams(self, lot: Lot) -> str:
         """The amount typed, which holds at once; else the one that is recorded."""
         grams = self.grams.get(lot.saved_from or "", lot.grams)
-        return "" if grams is None else f"{grams:g}"
+        return "" if grams is None else short_number(grams)
 
     def _shown(self, lots: tuple[Lot, ...]) -> list[tuple[str | None, str]]:
         return [(one.saved_from, self._grams(one)) for one in lots]

@@ -37,7 +37,7 @@ from planner.garden.units import month_first
 from planner.listings.tasks import task_words
 from planner.plan import Plan
 from planner.season.tasks import Task, monday
-from planner.words import day_words, full_day_words, say
+from planner.words import day_words, full_day_words, say, weekday_words, work_words
 from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
@@ -124,7 +124,7 @@ class YearPage(QWidget):
         before.clicked.connect(lambda: self._step(-7))
         after.clicked.connect(lambda: self._step(7))
         self.bed, self.kind = QComboBox(), QComboBox()
-        for box, name in ((self.bed, "Bed"), (self.kind, "Kind of work")):
+        for box, name in ((self.bed, say("Bed")), (self.kind, say("Kind of work"))):
             box.setAccessibleName(name)
             box.setMinimumContentsLength(6)
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
@@ -214,9 +214,9 @@ class YearPage(QWidget):
         found = (*found, *self._still_listed(found, first))
         self._fill_filters(found)
         bed = self.bed.currentText() if self.bed.currentIndex() > 0 else ""
-        kind = self.kind.currentText() if self.kind.currentIndex() > 0 else ""
+        kind = str(self.kind.currentData() or "")
         self.shown = [task for task in found if bed in ("", task.bed_name) and kind in ("", task.kind)]
-        self.week.setText(f"{day_words(first)} to {full_day_words(last)}")
+        self.week.setText(say("{first} to {last}", first=day_words(first), last=full_day_words(last)))
         self._propose_day(first, last)
         self._filling = True
         self.list.clear()
@@ -224,7 +224,7 @@ class YearPage(QWidget):
             if part:
                 self._add_group(title, part)
         if not self.shown:
-            self.list.addTopLevelItem(QTreeWidgetItem(["Nothing to do in this week."]))
+            self.list.addTopLevelItem(QTreeWidgetItem([say("Nothing to do in this week.")]))
         self._filling = False
 
     def _still_listed(self, found: tuple[Task, ...], first: dt.date) -> list[Task]:
@@ -244,9 +244,10 @@ class YearPage(QWidget):
         if self._places_of != (self.document.year, first):
             self._places_of, self._places = (self.document.year, first), {}
             self._ticked = set()
-        groups: dict[str, list[Task]] = {"This week": [], "Going on": []}
+        this_week, going_on = say("This week"), say("Going on")
+        groups: dict[str, list[Task]] = {this_week: [], going_on: []}
         for task in self.shown:
-            usual = "Going on" if task.date < first and task.is_open else "This week"
+            usual = going_on if task.date < first and task.is_open else this_week
             title, _ = self._place_of(task, (usual, 0))
             groups[title].append(task)
         for part in groups.values():
@@ -265,14 +266,18 @@ class YearPage(QWidget):
         return self._places.get(task.key) or self._places.get(task.base_key, usual)
 
     def _fill_filters(self, found: tuple[Task, ...]) -> None:
-        for box, words, names in (
-            (self.bed, "all beds", sorted({task.bed_name for task in found})),
-            (self.kind, "all work", sorted({task.kind for task in found})),
+        beds = sorted({task.bed_name for task in found})
+        kinds = sorted({task.kind for task in found}, key=lambda kind: work_words(kind).casefold())
+        for box, words, offered in (
+            (self.bed, say("all beds"), [(name, name) for name in beds]),
+            (self.kind, say("all work"), [(kind, work_words(kind)) for kind in kinds]),
         ):
-            now = box.currentText()
+            now = box.currentData()
             box.clear()
-            box.addItems([words, *names])
-            box.setCurrentIndex(max(0, box.findText(now)))
+            box.addItem(words, None)
+            for key, name in offered:
+                box.addItem(name, key)
+            box.setCurrentIndex(max(0, box.findData(now)) if now is not None else 0)
 
     def _propose_day(self, first: dt.date, last: dt.date) -> None:
         """Propose a day for ticks; one that the person has chosen stays, until another garden or year is shown."""
@@ -329,12 +334,12 @@ class YearPage(QWidget):
 
     def _tick(self, task: Task, checked: bool, day: dt.date) -> None:
         if checked:
-            words = f"Tick off: {task.kind} {task.crop}"
+            words = say("Tick off: {work}, {crop}", work=work_words(task.kind), crop=task.crop)
             done = self.document.edit(
                 words, lambda g: edits.tick(g, task.subject, task.kind, day, task.cover, bool(task.every))
             )
         else:
-            words = f"Take back: {task.kind} {task.crop}"
+            words = say("Take back: {work}, {crop}", work=work_words(task.kind), crop=task.crop)
             # Work that comes back every year has a record for each: only that of this task is taken back.
             done = self.document.edit(
                 words,
@@ -441,12 +446,12 @@ def _mark(task: Task) -> Qt.CheckState:
 
 def _words(task: Task) -> str:
     days = (
-        f"{task.date:%a} {day_words(task.date)}"
+        f"{weekday_words(task.date)} {day_words(task.date)}"
         if task.date == task.until
-        else f"{day_words(task.date)} to {day_words(task.until)}"
+        else say("{first} to {last}", first=day_words(task.date), last=day_words(task.until))
     )
-    pinned = " (set by hand)" if task.origin == "by hand" else ""
-    done = f", done on {day_words(task.done)}" if task.done else ""
+    pinned = say(" (set by hand)") if task.origin == "by hand" else ""
+    done = say(", done on {day}", day=day_words(task.done)) if task.done else ""
     if task.done_before:
         done = say(", done before")
     return f"{days}{pinned}{done}: {task.text}"

@@ -10,6 +10,7 @@ from planner.garden.edits.materials import put_dressing
 from planner.garden.garden import Garden
 from planner.garden.planting import COVER_WORK, Planting, Work
 from planner.garden.records import Done, RecordBase, WorkRecord, work_done
+from planner.words import say
 
 #: For each kind of work, the kinds it cannot precede on the same planting.
 _AFTER: dict[str, tuple[str, ...]] = {
@@ -102,12 +103,14 @@ def tick(
         return put_dressing(garden, key, done=date)[0]
     old = garden.plantings_by_id.get(key)
     if old is None:
-        raise EditError(f"there is no planting '{key}'")
+        raise EditError(say("there is no planting '{key}'", key=key))
     fields = {"id": "-", "kind": "done", "planting": key, "task": kind, "day": date, "cover": cover}
     new = checked(lambda: WorkRecord.model_validate(fields), old.crop)
     assert new.task is not None
     if kind == "spread" or (cover is not None and kind not in COVER_WORK):
-        raise EditError(f"'{kind}' is no work on {cover or 'a planting'}", old.crop)
+        raise EditError(
+            say("'{kind}' is no work on {value}", kind=kind, value=cover or "a planting"), old.crop
+        )
     ticks = [
         one
         for one in garden.records
@@ -135,9 +138,15 @@ def _refuse_wrong_order(garden: Garden, planting: Planting, new: Done) -> None:
         early, late = (other, new) if other.kind in _AFTER.get(new.kind, ()) else (new, other)
         if early.kind in _AFTER.get(late.kind, ()) and late.date < early.date:
             raise EditError(
-                f"'{late.kind}' on {late.date} is before '{early.kind}' on {early.date}",
+                say(
+                    "'{kind}' on {date} is before '{kind_2}' on {date_2}",
+                    kind=late.kind,
+                    date=late.date,
+                    kind_2=early.kind,
+                    date_2=early.date,
+                ),
                 f"{planting.crop} in {garden.beds_by_id[planting.bed].name}",
-                "Correct one of the two days",
+                say("Correct one of the two days"),
             )
 
 
@@ -170,7 +179,9 @@ def _needs_spreading(garden: Garden, key: str, kind: str) -> None:
     if kind != "spread":
         one = next(one for one in garden.dressings if one.id == key)
         raise EditError(
-            f"'{kind}' is no work on a dressing", garden.beds_by_id[one.bed].name, "Its work is 'spread'"
+            say("'{kind}' is no work on a dressing", kind=kind),
+            garden.beds_by_id[one.bed].name,
+            say("Its work is 'spread'"),
         )
 
 
