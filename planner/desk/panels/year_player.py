@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import time
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QLabel, QPushButton, QSlider, QStyle, QWidget
 from typing_extensions import override
@@ -111,7 +111,7 @@ class YearPlayer(QWidget):
         self._at = float((day - span.first).days)
         self._last = time.monotonic()
         self._timer.start(FRAME)
-        self._application().installEventFilter(self)
+        QApplication.instance().installEventFilter(self)  # type: ignore[union-attr]  # a widget lives in one
         self.button.setText(say("Stop"))
         self.playing_changed.emit(True)
 
@@ -119,16 +119,9 @@ class YearPlayer(QWidget):
         """Stop at the day shown."""
         if self._timer.isActive():
             self._timer.stop()
-            self._application().removeEventFilter(self)
+            QApplication.instance().removeEventFilter(self)  # type: ignore[union-attr]  # a widget lives in one
             self.button.setText(say("Play the year"))
             self.playing_changed.emit(False)
-
-    @staticmethod
-    def _application() -> QCoreApplication:
-        found = QCoreApplication.instance()
-        if found is None:
-            raise AssertionError("a widget lives in an application")
-        return found
 
     def _step(self) -> None:
         """Show the day that is due by the clock, whatever time the last one took to draw."""
