@@ -9,10 +9,14 @@ import sys
 from planner.cli import desktop_files
 from planner.cli.errors import OutputError, UsageError
 from planner.cli.output import print_lines
-from planner.words import later, say, say_count
+from planner.words import say, say_count
 
 NAME = "desktop"
-HELP = later("Put Bedwright into the menu of your desktop, or take it out (Linux)")
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Put Bedwright into the menu of your desktop, or take it out (Linux)")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -49,8 +49,8 @@ def test_a_change_holds_at_once_and_in_the_next_window(dialog: SettingsDialog, h
     assert not window.view.snapping
     window.action("grid").trigger()
     assert not dialog.switches["grid"].isChecked()
-    dialog.choices["motion"].setFocus()
-    QTest.keyClick(dialog.choices["motion"], Qt.Key.Key_End)
+    QTest.keyClick(dialog.switches["less motion"], Qt.Key.Key_Space)
+    assert window.pages.player.less_motion
     assert window.look.still
     other = Window(settings, FakePrompts(), Document())
     try:

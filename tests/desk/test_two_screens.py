@@ -74,7 +74,12 @@ def test_a_window_on_two_screens(tmp_path) -> None:
     screens.write_text(json.dumps({"screens": SCREENS}))
     here = os.path.dirname(__file__)
     done = subprocess.run(
-        [sys.executable, "-c", _GOES_OVER.format(paths=[here, os.path.dirname(here)]), str(tmp_path / "s.ini")],
+        [
+            sys.executable,
+            "-c",
+            _GOES_OVER.format(paths=[here, os.path.dirname(here)]),
+            str(tmp_path / "s.ini"),
+        ],
         capture_output=True,
         text=True,
         env={

@@ -23,6 +23,7 @@ from planner.desk.model.document import PLOT_EDGE, Document
 from planner.garden import Circle, Garden, Outline, Rectangle, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
+from planner.words import key_words, say
 
 _BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
     "rectangle": DrawRectangle,
@@ -79,7 +80,7 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
     if tool == "support":
         if document.selected_plantings:
             return DrawSupport(view, document.selected_plantings[0], at)
-        view.say("Select the planting first whose support you want to draw")
+        view.say(say("Select the planting first whose support you want to draw"))
         return None
     if tool == "plot edge":
         return draw_plot_edge(view, at)
@@ -97,7 +98,7 @@ def _add_bed(document: Document, outline: Outline) -> None:
         made.append(key)
         return garden
 
-    if document.edit("Draw a bed", change):
+    if document.edit(say("Draw a bed"), change):
         document.select(made)
 
 
@@ -114,7 +115,7 @@ def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gest
             made.append(key)
             return garden
 
-        if document.edit(f"Draw a {kind}", change):
+        if document.edit(say("Draw: {structure}", structure=key_words(kind)), change):
             document.select(made)
         view.take_tool("select")
 

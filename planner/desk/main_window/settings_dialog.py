@@ -30,10 +30,10 @@ _TITLES = {
     "look": later("Look"),
     "language": later("Language"),
     "units": later("Units of new gardens"),
-    "motion": later("Motion"),
     "grid": later("Grid on the sheet"),
     "snap": later("Snap to grid and edges"),
     "zoom at pointer": later("The wheel zooms at the pointer"),
+    "less motion": later("Little motion"),
 }
 #: What each does.
 _SENTENCES = {
@@ -44,10 +44,12 @@ _SENTENCES = {
         "Window, sheets and lists are in this language from the next start. Names of your own stay as you wrote them."
     ),
     "units": later("A garden that is there already keeps its own, which its form changes."),
-    "motion": later("With little motion menus and lists open at once and the text cursor does not blink."),
     "grid": later("Lines at whole steps of the garden's units. The key is G."),
     "snap": later("What is dragged stops at lines of the grid and at edges nearby. The key is N."),
     "zoom at pointer": later("Otherwise it zooms at the middle of the sheet."),
+    "less motion": later(
+        "The year plays by jumps of a week, menus and lists open at once, and the text cursor does not blink."
+    ),
 }
 #: The values that can be chosen, but for the languages, which have names of their own.
 _VALUES = {
@@ -59,8 +61,6 @@ _VALUES = {
     ("units", "system"): later("as usual in this country"),
     ("units", "metric"): later("metres and centimetres"),
     ("units", "feet_inches"): later("feet and inches"),
-    ("motion", "full"): later("as the system"),
-    ("motion", "reduced"): later("as little as can be"),
 }
 #: Size at first. [pixels]
 SIZE = QSize(520, 640)

@@ -77,7 +77,6 @@ class Window(QMainWindow):
         self.prompts = prompts if prompts is not None else Prompts()
         self.files = Files(self, self.document, self.settings, self.prompts)
         self.look.choose(self.files.preferences.choice("look"))
-        self.look.rest(self.files.preferences.choice("motion") == "reduced")
         self._make_parts()
         self._make_menus()
         self._connect_document()
@@ -92,6 +91,7 @@ class Window(QMainWindow):
         self.announcer.hush()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self._actions[f"look {self.look.wish}"].setChecked(True)
+        self._follow_preference("language")
         self.docks.restore(self.settings)
         self.view.setFocus()  # letters are commands there
 
@@ -127,7 +127,15 @@ class Window(QMainWindow):
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
             view=ViewCommands(
-                document, view, self.ribbon, self.docks, self.look, self.files.preferences, self.files, tell
+                document,
+                view,
+                self.ribbon,
+                self.docks,
+                self.pages,
+                self.look,
+                self.files.preferences,
+                self.files,
+                tell,
             ),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
@@ -200,6 +208,7 @@ class Window(QMainWindow):
     def _connect_sheet(self) -> None:
         view = self.view
         view.said.connect(self.status.say)
+        view.sheet.colouring.said.connect(self.status.say)
         view.unsaid.connect(self.status.withdraw)
         view.pointer_at.connect(self.status.show_place)
         view.details_wanted.connect(self.commands.navigation.show_details)
@@ -234,6 +243,7 @@ class Window(QMainWindow):
     def _connect_pages(self) -> None:
         self.pages.page_made.connect(self._connect_page)
         self.guide.left.connect(self.commands.navigation.back_to_sheet)
+        self.pages.number_key.planting_wanted.connect(self.commands.navigation.go_to)
         self.pages.record_bar.closed.connect(self.commands.navigation.back_to_sheet)
 
     def _connect_page(self, name: str) -> None:
@@ -255,8 +265,8 @@ class Window(QMainWindow):
             self._actions[f"look {wish}"].setChecked(True)
             if wish != self.look.wish:
                 self.look.choose(wish)
-        elif name == "motion":
-            self.look.rest(preferences.choice("motion") == "reduced")
+        elif name == "language":
+            self._actions[f"language {preferences.choice('language') or 'system'}"].setChecked(True)
 
     def _follow_title(self) -> None:
         star = "*" if self.document.changed else ""
@@ -322,6 +332,9 @@ class Window(QMainWindow):
             self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
+        self.view.sheet.colouring.stop()
+        self.pages.player.stop()
+        self.pages.two_days.close_second()
         for jobs in self.findChildren(JobQueue):
             jobs.stop()
         self.files.close()

@@ -6,16 +6,16 @@ from PySide6.QtCore import QLocale, QObject, QSettings, Signal
 
 from planner.garden import Garden
 from planner.garden.site import Site, UnitSystem
+from planner.words.languages import LANGUAGES
 
 #: Values that can be chosen of each preference, the first of them where nothing was chosen.
 CHOICES: dict[str, tuple[str, ...]] = {
     "look": ("system", "light", "dark", "contrast"),
-    "language": ("", "en", "de"),
+    "language": ("", *LANGUAGES),
     "units": ("system", "metric", "feet_inches"),
-    "motion": ("full", "reduced"),
 }
 #: Preferences that are on or off, and what they are at first; each is a switch of the View menu as well.
-SWITCHES: dict[str, bool] = {"grid": True, "snap": True, "zoom at pointer": True}
+SWITCHES: dict[str, bool] = {"grid": True, "snap": True, "zoom at pointer": True, "less motion": False}
 
 
 class Preferences(QObject):

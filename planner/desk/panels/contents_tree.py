@@ -13,7 +13,7 @@ from typing_extensions import override
 from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import planting_words, size_words, thing_words
 from planner.desk.model.when_seen import WhenSeen
-from planner.words import day_words, say
+from planner.words import day_words, key_words, say
 
 KEY_ROLE = Qt.ItemDataRole.UserRole
 
@@ -109,7 +109,8 @@ class ContentsTree(QTreeWidget):
         if key == PLOT_EDGE:
             return thing_words(self.document.plan, key)
         structure = garden.structures_by_id[key]
-        return f"{structure.name} ({structure.kind})" if structure.name else structure.kind
+        kind = key_words(structure.kind)
+        return f"{structure.name} ({kind})" if structure.name else kind
 
     @override
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
@@ -136,7 +137,7 @@ class ContentsTree(QTreeWidget):
         day = None if bed else self.document.show_growing(keys)
         self.document.select(keys)
         if day is not None:
-            self.said.emit(f"The day shown is {day_words(day)}, when it grows there")
+            self.said.emit(say("The day shown is {day}, when it grows there", day=day_words(day)))
 
     def _follow_selection(self) -> None:
         wanted = set(self.document.selection)
