@@ -79,6 +79,7 @@ class SheetView(SheetPicture):
         self.gesture: Gesture | None = None
         self._panning = Panning(self)
         self.light.said.connect(self.say)
+        self.access.said.connect(self.say)
         document.edit_refused.connect(self.say)
         document.about_to_change_history.connect(self.cancel_gesture)
         document.opened.connect(self.show_opened)

@@ -113,7 +113,7 @@ class ViewCommands:
 
     def show_access(self, shown: bool) -> None:
         """Show what is out of reach and paths that are too narrow, or hide it."""
-        self._say(self._view.access.show(shown))
+        self._view.access.show(shown)
 
     def colour_by(self, scale: Scale) -> None:
         """Colour the plantings on the sheet by family, stage, sun, rest, who tends them, or water."""
