@@ -112,16 +112,16 @@ class Docks:
     def save(self, settings: QSettings) -> None:
         """Remember where window and docks are, for the screens there are now."""
         for group in ("", f"screens/{self._screens}/"):
-            settings.setValue(f"{group}geometry", self._window.saveGeometry())
-            settings.setValue(f"{group}state", self._window.saveState())
+            settings.setValue(group + "geometry", self._window.saveGeometry())
+            settings.setValue(group + "state", self._window.saveState())
 
     def restore(self, settings: QSettings) -> None:
         """Put window and docks back where they were last with the screens there are now, else where they were last."""
         self._screens = screens_key()
         group = f"screens/{self._screens}/"
-        if not settings.contains(f"{group}geometry"):
+        if not settings.contains(group + "geometry"):
             group = ""
-        geometry, state = settings.value(f"{group}geometry"), settings.value(f"{group}state")
+        geometry, state = settings.value(group + "geometry"), settings.value(group + "state")
         if isinstance(geometry, QByteArray):
             self._window.restoreGeometry(geometry)
         if isinstance(state, QByteArray):

@@ -119,7 +119,10 @@ class SettingsDialog(QDialog):
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         self.reset_button = buttons.addButton(say("All as at &first"), QDialogButtonBox.ButtonRole.ResetRole)
         self.reset_button.clicked.connect(preferences.reset)
-        buttons.button(QDialogButtonBox.StandardButton.Close).setIcon(QIcon())
+        close = buttons.button(QDialogButtonBox.StandardButton.Close)
+        close.setIcon(QIcon())
+        self.reset_button.setAutoDefault(False)  # Enter closes
+        close.setDefault(True)
         buttons.rejected.connect(self.close)
         whole = QVBoxLayout(self)
         whole.addWidget(scroll, 1)

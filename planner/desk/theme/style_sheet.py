@@ -74,7 +74,7 @@ def style_sheet(look: Look) -> str:
     QScrollBar::handle:horizontal {{ min-width: 28px; }}
     QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
     QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
-    QFocusFrame {{ border: {4 if look.strong else 3}px solid {n["accent"]}; border-radius: 3px; }}
+    QFocusFrame {{ border: 3px solid {n["accent"]}; border-radius: 3px; }}
     QFrame#card {{ background: {n["panel"]}; border: 1px solid {n["edge"]}; border-radius: 6px; }}
     QMainWindow::separator {{ background: {n["edge"]}; width: 1px; height: 1px; }}
     QMainWindow::separator:hover {{ background: {n["accent"]}; }}
@@ -93,6 +93,7 @@ def _strong(look: Look) -> str:
     QPushButton:focus {{ border: 2px solid {accent}; padding: 3px 11px; }}
     QToolButton:focus, QToolButton:checked {{ border: 2px solid {accent}; padding: 3px; }}
     QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus {{ border: 2px solid {accent}; padding: 1px 4px; }}
+    QFocusFrame {{ border: 4px solid {accent}; }}
     QMenu {{ background: {panel}; color: {ink}; border: 1px solid {edge}; }}
     QMenu::item:selected {{ background: {accent}; color: {look.on_accent.name()}; }}
     QMenu::separator {{ background: {edge}; height: 1px; margin: 4px 8px; }}
