@@ -128,6 +128,14 @@ def test_only_findings_of_an_edit_are_announced(open_hand, qtbot) -> None:
     assert announcer.last == ""
 
 
+def test_a_day_that_is_chosen_by_keys_is_announced(open_hand, qtbot) -> None:
+    hand: Hand = open_hand(garden(bed("b1")))
+    hand.window.activateWindow()
+    hand.window.ribbon.setFocus()
+    QTest.keyClick(hand.window.ribbon, Qt.Key.Key_Home)
+    qtbot.waitUntil(lambda: hand.window.announcer.last == "1 Jan.")
+
+
 def test_a_message_is_heard_by_its_words(hand: Hand) -> None:
     hand.window.status.say("There is no room for 3 rows.")
     assert hand.window.status.message.accessibleName() == "There is no room for 3 rows."

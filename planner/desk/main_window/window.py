@@ -36,7 +36,7 @@ from planner.desk.model.preferences import SWITCHES
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.style_sheet import style_sheet
-from planner.words import say
+from planner.words import day_words, say
 
 #: Size of the window where none is remembered. [pixels]
 WIDTH, HEIGHT = 1360, 860
@@ -286,6 +286,8 @@ class Window(QMainWindow):
 
     def _follow_day(self) -> None:
         self._actions["whole year"].setChecked(self.document.day is None)
+        if self.ribbon.hasFocus() and self.document.day is not None:
+            self.announcer.say(day_words(self.document.day))
 
     def _follow_findings(self) -> None:
         self.commands.navigation.follow_findings(self.findings)
