@@ -78,6 +78,11 @@ class GestureView(Protocol):
         ...
 
     @property
+    def grid_step(self) -> float:
+        """Width of the grid that catches. [m]"""
+        ...
+
+    @property
     def area(self) -> QRectF:
         """The viewport's rectangle. [pixels]"""
         ...
@@ -165,6 +170,10 @@ class Gesture:
     def key(self, event: QKeyEvent) -> bool:
         """A key went down; returns whether it was meant for the gesture."""
         return False
+
+    def takes(self, event: QKeyEvent) -> bool:
+        """Whether a key is the gesture's own, before any menu's."""
+        return event.key() in self.keys
 
     def paint(self, painter: QPainter) -> None:
         """Draw over the sheet, in pixels of the viewport."""
