@@ -25,7 +25,9 @@ def parse_angle(text: str) -> float:
     """
     match = _DEGREES.fullmatch(text.strip().casefold().replace("−", "-").replace("–", "-"))
     if match is None or not text.isprintable():
-        raise BedwrightError(say("'{text}' is no angle", text=text.strip()), fix=say("Type one like 90 or -22.5"))
+        raise BedwrightError(
+            say("'{text}' is no angle", text=text.strip()), fix=say("Type one like 90 or -22.5")
+        )
     return float(match[1].replace(",", "."))
 
 

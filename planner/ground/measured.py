@@ -106,7 +106,7 @@ def with_side_length(points: Sequence[Point], side: int, length: float) -> tuple
     """Give a side of a polygon another length; all angles stay.
 
     The side after it moves along, parallel to itself, and ends where it meets the line of the one after that.
-    Where these two have no crossing, it moves as it is.
+    Where these two have no crossing, or one of them would be turned about, it moves as it is.
 
     Parameters
     ----------
@@ -129,9 +129,11 @@ def with_side_length(points: Sequence[Point], side: int, length: float) -> tuple
     dx, dy = (length - old) * ux, (length - old) * uy
     new_b, moved_c = (b[0] + dx, b[1] + dy), (c[0] + dx, c[1] + dy)
     met = _crossing(new_b, moved_c, c, d)
+    if met is None or not (_points_along(new_b, met, b, c) and _points_along(met, d, c, d)):
+        met = moved_c
     new = list(points)
     new[(side + 1) % count] = _tidy(new_b)
-    new[(side + 2) % count] = _tidy(met if met is not None else moved_c)
+    new[(side + 2) % count] = _tidy(met)
     return tuple(new)
 
 
@@ -168,6 +170,14 @@ def _crossing(a: Point, b: Point, c: Point, d: Point) -> Point | None:
         return None
     along = ((c[0] - a[0]) * vy - (c[1] - a[1]) * vx) / cross
     return a[0] + along * ux, a[1] + along * uy
+
+
+def _points_along(start: Point, end: Point, old_start: Point, old_end: Point) -> bool:
+    """Whether a side still points where it pointed."""
+    along = (end[0] - start[0]) * (old_end[0] - old_start[0]) + (end[1] - start[1]) * (
+        old_end[1] - old_start[1]
+    )
+    return along > 0
 
 
 def _area(points: Sequence[Point]) -> float:

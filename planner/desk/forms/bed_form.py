@@ -65,7 +65,7 @@ class BedForm(Form):
 
     def _make_outline(self) -> None:
         self.section(say("Shape"))
-        self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
+        self.sizes = OutlineSizes(self, self._resize)
         self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
         self.across = fields.length_field("Centre, across", lambda: self.units)
         self.up = fields.length_field("Centre, up", lambda: self.units)
@@ -111,7 +111,7 @@ class BedForm(Form):
     def _change(self, **changes: Any) -> None:
         self.edit("Change a bed", edits.change_bed, **changes)
 
-    def _resize(self, **changes: float) -> None:
+    def _resize(self, **changes: Any) -> None:
         bed = self.bed
         if bed is None:
             return

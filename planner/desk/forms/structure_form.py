@@ -57,7 +57,7 @@ class StructureForm(Form):
 
     def _make_outline(self) -> None:
         self.section(say("Shape"))
-        self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
+        self.sizes = OutlineSizes(self, self._resize)
         self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
         self.turn = fields.number_field(say("Turn"), after="°")
         self.row(say("Turn"), self.turn)
@@ -114,7 +114,7 @@ class StructureForm(Form):
         light = light_of_kind(self.document.catalogue, structure)
         return shares_held_back(light, structure, self.document.garden.site.southern)
 
-    def _resize(self, **changes: float) -> None:
+    def _resize(self, **changes: Any) -> None:
         structure = self.structure
         if structure is None:
             return
@@ -138,7 +138,7 @@ class StructureForm(Form):
         self.under.setText(f"{structure.kind}, {what}")
         self.name.show_value(structure.name or None, structure.kind)
         self.kind.show_value(structure.kind)
-        self.sizes.show(structure.outline)
+        self.sizes.show(structure.outline, span_is_length=arch)
         self.turn.show_value(structure.outline.turn)
         self.high.show_value(structure.height)
         for widget in (self.clear, self._clear_label):

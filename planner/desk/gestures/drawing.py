@@ -49,9 +49,7 @@ class _Draw(Gesture):
         super().__init__(view)
         self.make = make
         self._edges = view.snap_edges()
-        self.measures = TypedMeasures(
-            *measures, units=lambda: self.document.garden.site.units, one_of=one_of
-        )
+        self.measures = TypedMeasures(*measures, units=lambda: self.document.garden.site.units, one_of=one_of)
 
     @property
     def _pen(self) -> QPen:
@@ -214,9 +212,7 @@ class DrawCircle(DrawRectangle):
         super().__init__(
             view, make, first, Measured("radius", say("Radius")), Measured("diameter", say("Diameter"))
         )
-        self.hint = say(
-            "Drag from the centre outwards, or type the radius or diameter; Alt without snapping"
-        )
+        self.hint = say("Drag from the centre outwards, or type the radius or diameter; Alt without snapping")
 
     def _radius(self) -> float:
         radius, diameter = self.measures.value("radius"), self.measures.value("diameter")
@@ -366,10 +362,14 @@ class DrawPolygon(_Draw):
             last = self.corners[-1]
             now = {"length": math.dist(last, end), "direction": direction_of(last, end)}
             at, look = points[-1] + BOX_OFF, self.view.look.now
-            paint_measures(painter, self.view.area, look, at, self.measures.rows(now), self._corner_words(end))
+            paint_measures(
+                painter, self.view.area, look, at, self.measures.rows(now), self._corner_words(end)
+            )
 
     def _corner_words(self, end: tuple[float, float]) -> str:
         """The angle at the last corner."""
         if len(self.corners) < 2 or math.dist(self.corners[-1], end) <= LEAST_SIDE:
             return ""
-        return say("corner of {angle}", angle=show_angle(corner_angle(*self.corners[-2:], end)))
+        return say(
+            "corner of {angle}", angle=show_angle(corner_angle(self.corners[-2], self.corners[-1], end))
+        )

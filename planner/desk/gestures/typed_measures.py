@@ -56,9 +56,7 @@ class TypedMeasures:
         Whether each says the same in another way, so that only the one typed last holds.
     """
 
-    def __init__(
-        self, *measures: Measured, units: Callable[[], UnitSystem], one_of: bool = False
-    ) -> None:
+    def __init__(self, *measures: Measured, units: Callable[[], UnitSystem], one_of: bool = False) -> None:
         self.measures = measures
         self._units, self._one_of = units, one_of
         self.clear()
