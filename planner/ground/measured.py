@@ -74,6 +74,43 @@ def box_corner(
     return x, y
 
 
+def square_end(before: Point, corner: Point, pointer: Point, reach: float) -> Point | None:
+    """The place square to a side at its corner that is nearest to the pointer; None where none is within reach.
+
+    Parameters
+    ----------
+    before, corner : tuple of float
+        The side that was drawn last. [m]
+    pointer : tuple of float
+        [m]
+    reach : float
+        [m]
+
+    Examples
+    --------
+    >>> square_end((0.0, 0.0), (4.0, 0.0), (4.05, 2.0), 0.1), square_end((0.0, 0.0), (4.0, 0.0), (4.5, 2.0), 0.1)
+    ((4.0, 2.0), None)
+    """
+    side = math.dist(before, corner)
+    if side == 0:
+        return None
+    ux, uy = (corner[0] - before[0]) / side, (corner[1] - before[1]) / side
+    dx, dy = pointer[0] - corner[0], pointer[1] - corner[1]
+    off, far = dx * ux + dy * uy, dy * ux - dx * uy
+    if abs(off) > reach or abs(far) <= 2 * reach:
+        return None
+    return corner[0] - far * uy, corner[1] + far * ux
+
+
+def rounded_end(start: Point, end: Point, step: float) -> Point:
+    """The end of a line whose length is rounded to whole steps. [m]"""
+    far = math.dist(start, end)
+    if step <= 0 or far == 0:
+        return end
+    part = round(far / step) * step / far
+    return _tidy((start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1])))
+
+
 def direction_of(start: Point, end: Point) -> float:
     """Direction of a line, anticlockwise from plan-right, from 0 to below 360. [degrees]"""
     degrees = math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))

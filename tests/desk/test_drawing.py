@@ -361,3 +361,16 @@ def test_a_structure_and_a_support_are_drawn_by_the_keyboard_alone(open_hand) ->
     line = hand.garden.plantings[0].support.line
     assert near((line[1][0] - line[0][0], line[1][1] - line[0][1]), (1.5, 0.0))  # the bed is turned
     assert hand.view.tool == "select"
+
+
+def test_a_side_is_caught_square_to_the_one_before_and_alt_holds_that_off(hand: Hand) -> None:
+    draw_corners(hand, (-1.0, 0.0), (0.5, 1.5))  # on the slant
+    hand.move((-0.31, 2.35))
+    assert hand.view.gesture._end() == pytest.approx((-0.33, 2.33), abs=0.02)
+    assert hand.view._catch.kind == "right angle"
+    hand.view.grab()
+    hand.move((-0.31, 2.35), ALT)
+    assert hand.view._catch is None
+    assert hand.view.gesture._end() == pytest.approx((-0.31, 2.35), abs=0.01)
+    hand.key(Qt.Key.Key_Escape)
+    assert hand.view._catch is None

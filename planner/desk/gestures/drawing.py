@@ -10,7 +10,9 @@ from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QPolygonF
 from typing_extensions import override
 
 from planner.desk.canvas.measure_box import paint_measures
-from planner.desk.gestures.base import Gesture, GestureView, Pointer, dragged
+from planner.desk.canvas.snap import Catch
+from planner.desk.gestures.base import Gesture, GestureView, Pointer, caught_place, dragged
+from planner.desk.gestures.distances import NeighbourDistances
 from planner.desk.gestures.keys import direction_of_key
 from planner.desk.gestures.typed_measures import Measured, TypedMeasures
 from planner.garden import Outline
@@ -24,7 +26,14 @@ from planner.ground.drawing import (
     drawn_rectangle,
     straight_from,
 )
-from planner.ground.measured import box_corner, corner_angle, direction_of, side_end
+from planner.ground.measured import (
+    box_corner,
+    corner_angle,
+    direction_of,
+    rounded_end,
+    side_end,
+    square_end,
+)
 from planner.words import say
 
 #: What is done with a drawn outline.
@@ -48,7 +57,8 @@ class _Draw(Gesture):
     def __init__(self, view: GestureView, make: Make, *measures: Measured, one_of: bool = False) -> None:
         super().__init__(view)
         self.make = make
-        self._edges = view.snap_edges()
+        self._targets = view.snap_targets()
+        self._neighbours = NeighbourDistances(view)
         self.measures = TypedMeasures(*measures, units=lambda: self.document.garden.site.units, one_of=one_of)
 
     @property
@@ -95,13 +105,7 @@ class DrawRectangle(_Draw):
         self._upright = False
 
     def _caught(self, at: Pointer) -> tuple[float, float]:
-        if at.held(Qt.KeyboardModifier.AltModifier):
-            return at.plan
-        caught = self.view.snap(*at.plan, *self._edges)
-        self.view.show_snap(
-            (caught.x if caught.by_x == "edge" else None, caught.y if caught.by_y == "edge" else None)
-        )
-        return caught.x, caught.y
+        return caught_place(self.view, at, self._targets)
 
     @property
     def _is_square(self) -> bool:
@@ -198,6 +202,9 @@ class DrawRectangle(_Draw):
         rect = QRectF(self.view.to_view((left, high)), self.view.to_view((right, low)))
         painter.setPen(self._pen)
         painter.drawRect(rect)
+        outline = self._outline()
+        if outline is not None:
+            self._neighbours.paint_around(painter, [outline])
         self._paint_box(painter, rect.bottomRight())
 
     def _paint_box(self, painter: QPainter, at: QPointF, note: str = "") -> None:
@@ -247,7 +254,7 @@ class DrawPolygon(_Draw):
             view, make, Measured("length", say("Side")), Measured("direction", say("Direction"), "angle")
         )
         self.hint = say(
-            "Click each corner, or type each side and press Enter; Enter again or a click on the first closes, Backspace takes the last back"
+            "Click each corner, or type each side with Enter; Enter again closes, Backspace takes the last back"
         )
         self.corners: list[tuple[float, float]] = []
         self.last = first.plan
@@ -255,13 +262,20 @@ class DrawPolygon(_Draw):
         self._steered = False
 
     def _caught(self, at: Pointer) -> tuple[float, float]:
-        place = at.plan
-        if not at.held(Qt.KeyboardModifier.AltModifier):
-            caught = self.view.snap(*at.plan, *self._edges)
-            place = caught.x, caught.y
-            if self.corners and at.held(Qt.KeyboardModifier.ShiftModifier):
-                place = straight_from(self.corners[-1], place)
-        return place
+        place = caught_place(self.view, at, self._targets)
+        if at.held(Qt.KeyboardModifier.AltModifier) or not self.corners:
+            return place
+        if at.held(Qt.KeyboardModifier.ShiftModifier):
+            return straight_from(self.corners[-1], place)
+        if len(self.corners) < 2 or place in self._targets.corners:
+            return place
+        square = square_end(self.corners[-2], self.corners[-1], at.plan, self.view.snap_reach)
+        if square is None:
+            return place
+        step = self.view.fine_step
+        square = rounded_end(self.corners[-1], square, step)
+        self.view.show_snap(Catch(square, "right angle"))
+        return square
 
     def _end(self) -> tuple[float, float]:
         """Where the side that is drawn ends: at the pointer, as far as it is not typed."""
@@ -302,6 +316,7 @@ class DrawPolygon(_Draw):
             self.view.say(str(error))
             return
         self._over = True
+        self.view.show_snap(None)
         self.make(outline)
 
     @override
@@ -312,6 +327,11 @@ class DrawPolygon(_Draw):
     @override
     def finish(self, at: Pointer) -> bool:
         return self._over
+
+    @override
+    def cancel(self) -> None:
+        self.view.show_snap(None)
+        super().cancel()
 
     @override
     def key(self, event: QKeyEvent) -> bool:
