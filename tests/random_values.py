@@ -308,6 +308,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "notes": lambda draw: draw.one_of(("", "heavy clay")),
         "first_year": _year_in_use,
         "last_year": _year_in_use,
+        "locked": lambda draw: draw.chance(0.2),
     },
     Structure: {
         "kind": lambda draw: draw.word(StructureKind),
@@ -323,6 +324,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "notes": lambda draw: draw.one_of(("", "to be painted")),
         "first_year": _year_in_use,
         "last_year": _year_in_use,
+        "locked": lambda draw: draw.chance(0.2),
     },
     Planting: {
         "bed": lambda draw: draw.key(draw.garden.beds),

@@ -89,6 +89,7 @@ FIELD_NAMES = {
     "life_cycle": later("life cycle"),
     "like": later("what it is like"),
     "litres": later("litres"),
+    "locked": later("whether it is locked"),
     "longitude": later("longitude"),
     "look_again": later("day to look again"),
     "lost": later("share that was lost"),

@@ -47,14 +47,14 @@ def test_what_they_have_in_common_is_shown_and_what_differs_says_so(hand: Hand) 
     assert "North and South" in shown.under.text()
     assert "Carrot and onion" in shown.counts.text()
     assert shown.purpose.currentText() != ""
-    assert (shown.tended.text(), shown.tended.placeholderText()) == ("", "mixed")
-    assert (shown.first.text(), shown.first.placeholderText()) == ("", "mixed")
+    assert (shown.tended.text(), shown.tended.placeholderText()) == ("", "several")
+    assert (shown.first.text(), shown.first.placeholderText()) == ("", "several")
     assert (shown.last.text(), shown.last.placeholderText()) == ("", "worked out")
-    assert (shown.covers.kind.currentIndex(), shown.covers.kind.placeholderText()) == (-1, "mixed")
+    assert (shown.covers.kind.currentIndex(), shown.covers.kind.placeholderText()) == (-1, "several")
     assert "differ" in shown.notes.placeholderText()
     hand.document.select(["p1", "p3"])
     assert shown.tended.text() == "Ann"
-    assert (shown.purpose.currentIndex(), shown.purpose.placeholderText()) == (-1, "mixed")
+    assert (shown.purpose.currentIndex(), shown.purpose.placeholderText()) == (-1, "several")
 
 
 def test_all_are_covered_as_one_step_each_on_its_own_days(hand: Hand) -> None:

@@ -9,6 +9,7 @@ from planner.crops.cover_effects import GLASS_WORDS
 from planner.desk.forms import fields
 from planner.desk.forms.dressing_rows import DressingRows
 from planner.desk.forms.form import Form
+from planner.desk.forms.lock_row import LockRow
 from planner.desk.forms.outline_sizes import OutlineSizes
 from planner.desk.forms.soil_rows import SoilRows
 from planner.desk.forms.sun_bars import SunBars
@@ -26,7 +27,7 @@ from planner.words import say
 
 #: So many records of a bed are shown.
 LAST_RECORDS = 6
-_KINDS = (
+KINDS = (
     ("open", "open ground"),
     ("raised", "raised"),
     ("container", "container"),
@@ -75,10 +76,11 @@ class BedForm(Form):
         self.across.typed.connect(lambda value: self._move(x=value))
         self.up.typed.connect(lambda value: self._move(y=value))
         self.turn.typed.connect(self._turn)
+        self.lock = LockRow(self, self._lock)
 
     def _make_ground(self) -> None:
         self.section(say("Ground"))
-        self.kind = fields.ChoiceField(say("Kind of bed"), _KINDS)
+        self.kind = fields.ChoiceField(say("Kind of bed"), KINDS)
         self.row(say("Kind"), self.kind)
         self.kind.chosen.connect(lambda kind: self._change(kind=kind))
         self.high = fields.length_field(say("Height above the ground"), lambda: self.units)
@@ -107,6 +109,10 @@ class BedForm(Form):
 
     def _one(self) -> tuple[Bed, ...]:
         return (self.bed,) if self.bed is not None else ()
+
+    def _lock(self, locked: bool) -> None:
+        words = say("Lock a bed") if locked else say("Unlock a bed")
+        self.edit(words, edits.change_bed, locked=locked)
 
     def _change(self, **changes: Any) -> None:
         self.edit("Change a bed", edits.change_bed, **changes)
@@ -172,6 +178,7 @@ class BedForm(Form):
         self.across.show_value(bed.outline.center[0])
         self.up.show_value(bed.outline.center[1])
         self.turn.show_value(bed.outline.turn)
+        self.lock.show([bed])
 
     def _show_ground(self, bed: Bed) -> None:
         self.kind.show_value(bed.kind)

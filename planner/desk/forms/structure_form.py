@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
+from planner.desk.forms.lock_row import LockRow
 from planner.desk.forms.outline_sizes import OutlineSizes
 from planner.desk.model.document import Document
 from planner.garden import Structure, edits
@@ -62,6 +63,7 @@ class StructureForm(Form):
         self.turn = fields.number_field(say("Turn"), after="°")
         self.row(say("Turn"), self.turn)
         self.turn.typed.connect(lambda value: self._resize(turn=value))
+        self.lock = LockRow(self, self._lock)
 
     def _make_height(self) -> None:
         self.section(say("Height"))
@@ -96,6 +98,9 @@ class StructureForm(Form):
     def structure(self) -> Structure | None:
         """The structure shown."""
         return self.document.garden.structures_by_id.get(self.key)
+
+    def _lock(self, locked: bool) -> None:
+        self._edit(say("Lock a structure") if locked else say("Unlock a structure"), locked=locked)
 
     def _edit(self, text: str, **changes: Any) -> None:
         self.edit(text, edits.change_structure, **changes)
@@ -140,6 +145,7 @@ class StructureForm(Form):
         self.kind.show_value(structure.kind)
         self.sizes.show(structure.outline, span_is_length=arch)
         self.turn.show_value(structure.outline.turn)
+        self.lock.show([structure])
         self.high.show_value(structure.height)
         for widget in (self.clear, self._clear_label):
             widget.setVisible(arch)

@@ -219,7 +219,7 @@ def nudge_selection(document: Document, dx: float, dy: float) -> None:
     dx, dy : float
         On the plan. [m]
     """
-    things, plantings = document.selected_things, document.selected_plantings
+    things, plantings = document.movable_things, document.selected_plantings
     if things:
         _nudge(document, things, lambda garden: edits.move_things(garden, things, dx, dy))
     elif plantings:

@@ -18,6 +18,7 @@ from planner.desk.gestures.picking import RubberBand
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
 from planner.desk.gestures.walking import MoveInWalk
 from planner.desk.model.document import Document
+from planner.desk.model.thing_words import locked_words
 from planner.garden import Garden, Outline, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
@@ -105,7 +106,7 @@ def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gest
     return (DrawCircle if kind == "tree" else DrawRectangle)(view, make, at)
 
 
-def _pick(view: PickingView, at: Pointer) -> Gesture:
+def _pick(view: PickingView, at: Pointer) -> Gesture | None:
     """Drag a handle or what lies there, which is selected first; else draw a rubber band."""
     document = view.document
     handle = view.handle_at(at)
@@ -120,7 +121,10 @@ def _pick(view: PickingView, at: Pointer) -> Gesture:
         if key in together and len(together) > 1:
             return MovePlantings(view, together, key)
         return MovePlanting(view, key)
-    ids = document.selected_things
+    if document.is_locked(key):
+        view.say(locked_words(document.plan, (key,)))
+        return None
+    ids = document.movable_things
     return MoveThings(view, ids if key in ids else (key,), key)
 
 

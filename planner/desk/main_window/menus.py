@@ -140,6 +140,21 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
                 Entry(f"align {side}", f"By the {side} edges", partial(edit.align, side)) for side in SIDES
             ),
         ),
+        Submenu(
+            "order",
+            say("A&rrange"),
+            (
+                Entry("mirror across", say("&Mirror left to right"), partial(edit.mirror, "left to right")),
+                Entry("mirror up", say("Mirror &top to bottom"), partial(edit.mirror, "top to bottom")),
+                LINE,
+                Entry("space across", say("Space evenly a&cross"), partial(edit.space, "across")),
+                Entry("space up", say("Space evenly &up and down"), partial(edit.space, "up")),
+                LINE,
+                Entry("match size", say("Match the &size of the first"), edit.match_size),
+                Entry("array", say("&Array along a line or an arc…"), edit.make_array, "Ctrl+Alt+D"),
+            ),
+        ),
+        Entry("lock", say("&Lock or unlock"), edit.toggle_lock, "Ctrl+L"),
         LINE,
         Entry("ended", say("Plant&ing ended…"), commands.season.end_selected),
         Entry("sow anew", say("&Sow anew…"), commands.season.sow_anew),
@@ -241,7 +256,7 @@ def context_menu(parent: QWidget, actions: Actions) -> QMenu:
     for names in (
         ("cut", "copy", "paste", "duplicate", "delete"),
         ("write record", "fill ground"),
-        ("turn left", "turn right"),
+        ("turn left", "turn right", "lock"),
         ("ended", "sow anew"),
         ("bed sheet", "show selection"),
     ):
@@ -260,5 +275,8 @@ def enable_for_selection(actions: Actions, document: Document) -> None:
     actions.enable(("tool support",), len(document.selected_plantings) == 1)
     actions.enable(("turn left", "turn right"), things > 0)
     actions.enable([f"align {side}" for side in SIDES], things > 1)
+    actions.enable(("mirror across", "mirror up", "array", "lock"), things > 0)
+    actions.enable(("space across", "space up"), things > 2)
+    actions.enable(("match size",), things > 1)
     actions.enable(("bed sheet",), bool(document.selected_beds or document.selected_plantings))
     actions.enable(("paste", "paste here"), clipboard.holds_things())

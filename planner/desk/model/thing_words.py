@@ -10,7 +10,7 @@ from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
 from planner.ground import shapes
 from planner.plan import Plan
-from planner.words import capital
+from planner.words import capital, say
 
 
 def planting_words(plan: Plan, planting: Planting) -> str:
@@ -85,3 +85,11 @@ def _kind(plan: Plan, key: str) -> str:
     if key in garden.beds_by_id:
         return "bed"
     return "structure" if key in garden.structures_by_id else "planting"
+
+
+def locked_words(plan: Plan, ids: Sequence[str]) -> str:
+    """That some things are locked, and how they are unlocked."""
+    return say(
+        "{things}: locked, and stays as it is; unlock it in its details or by the Edit menu",
+        things=name_of(plan, ids),
+    )

@@ -26,6 +26,13 @@ from planner.garden.edits.household import (
 from planner.garden.edits.learning import choose_learned, use_learned
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.offers import arrived, put_offer, put_planting_stock, remove_offer
+from planner.garden.edits.ordering import (
+    array_things,
+    lock_things,
+    match_size,
+    mirror_things,
+    space_things,
+)
 from planner.garden.edits.outcomes import plant_again, sow_anew
 from planner.garden.edits.own_plants import (
     own_key,
@@ -65,6 +72,7 @@ __all__ = [
     "add_structure",
     "add_wishes",
     "align_beds",
+    "array_things",
     "arrived",
     "change_bed",
     "change_climate",
@@ -81,6 +89,9 @@ __all__ = [
     "fresh_name",
     "keep_in",
     "lay_trial",
+    "lock_things",
+    "match_size",
+    "mirror_things",
     "move_planting",
     "move_things",
     "moved_in_order",
@@ -119,6 +130,7 @@ __all__ = [
     "settle",
     "shift_planting",
     "sow_anew",
+    "space_things",
     "take_own",
     "tick",
     "turn_things",
