@@ -54,7 +54,6 @@ def test_an_array_is_shown_while_it_is_described_and_made_as_one_step(beds: Hand
     dialog.copies.setValue(2)
     beds.type(dialog._fields["distance"], "1.8")
     assert near(beds.garden.beds[-1].outline.center, (-3.0, 1.0 - 2 * 1.8))
-    dialog.accept()
     assert (len(beds.garden.beds), beds.steps) == (6, 1)
     assert len(beds.selected()) == 3
 
