@@ -127,3 +127,15 @@ def test_a_note_they_share_is_changed(hand: Hand) -> None:
 def test_beds_among_them_show_the_form_of_several_things(hand: Hand) -> None:
     hand.document.select(["b1", "p2"])
     assert hand.window.docks.details.stack.currentWidget() is hand.window.docks.details.many
+
+
+def test_start_season_and_spacing_of_all_are_changed_as_one_step_each(hand: Hand) -> None:
+    shown = form(hand)
+    assert (shown.in_row.text(), shown.in_row.placeholderText()) == ("", "as published")
+    hand.type(shown.in_row, "12")
+    hand.choose(shown.start, "raised")
+    hand.choose(shown.timing, "spring")
+    assert hand.steps == 3
+    changed = [(p.arrangement.in_row_spacing, p.start, p.timing) for p in hand.garden.plantings]
+    assert changed[:2] == [(0.12, "raised", "spring")] * 2
+    assert changed[2] == (None, None, None)

@@ -56,7 +56,7 @@ _ARRANGEMENTS = (
     ("scatter", "scattered"),
     ("places", "single places"),
 )
-_STARTS = (
+STARTS = (
     (None, "the usual way"),
     ("sown", "sown in place"),
     ("raised", "raised and set out"),
@@ -78,7 +78,7 @@ _STATES = {
     ),
     "crowns": ((None, "usual size"), ("large plants", "large"), ("cuttings", "root cuttings")),
 }
-_TIMINGS = (
+TIMINGS = (
     (None, "the crop's usual"),
     ("spring", "spring"),
     ("autumn", "autumn"),
@@ -116,7 +116,7 @@ class PlantingForm(Form):
         self.variety = fields.text_field(say("Variety"), may_be_empty=True)
         self.row(say("Variety"), self.variety)
         self.variety.typed.connect(lambda text: self._edit("Name a variety", variety=text or ""))
-        self.start = fields.ChoiceField(say("How it starts"), _STARTS)
+        self.start = fields.ChoiceField(say("How it starts"), STARTS)
         self.row(say("Start"), self.start)
         self.start.chosen.connect(lambda word: self._edit(say("Change how it starts"), start=word))
         self.states = {
@@ -200,7 +200,7 @@ class PlantingForm(Form):
         self.row(say("Pick from"), self.picked)
         self.sown.typed.connect(lambda day: self._pin(say("Set the sowing day"), sow=day))
         self.picked.typed.connect(lambda day: self._pin(say("Set the first picking day"), first_harvest=day))
-        self.timing = fields.ChoiceField(say("Season"), _TIMINGS)
+        self.timing = fields.ChoiceField(say("Season"), TIMINGS)
         self.row(say("Season"), self.timing)
         self.timing.chosen.connect(lambda word: self._edit(say("Change the season"), timing=word))
         self.dates = self.words()
@@ -333,7 +333,7 @@ class PlantingForm(Form):
         self._show_head(planting, figures, part)
         self.variety.show_value(planting.variety or None)
         usual = figures.crop.usual_start if figures.crop else "sown"
-        self.start.setItemText(0, f"the usual way ({dict(_STARTS)[usual]})")
+        self.start.setItemText(0, f"the usual way ({dict(STARTS)[usual]})")
         self.start.show_value(planting.start)
         self._show_state(planting, part.start)
         self.raising.show(plan, (planting,))
