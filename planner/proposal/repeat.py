@@ -77,9 +77,9 @@ def repeatable(plan: Plan) -> tuple[Planting, ...]:
 
 
 def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterator[tuple[Plan, Repeated]]:
-    """Repeat plantings in the growing year after theirs; each where it stood, else on the nearest ground that is fit for it.
+    """Repeat plantings in another growing year, mostly the one after theirs; each where it stood, else on the nearest ground that is fit for it.
 
-    Days that were given by hand are those of a year later.  Ground is unfit where rotation, other plantings, perennials, its
+    Days that were given by hand are those of as many years later.  Ground is unfit where rotation, other plantings, perennials, its
     depth or its light are against it.  A finding that was accepted for a planting is accepted for it on the same ground again.
     What climbs an arch stands at an arch again.  A planting that was repeated before is not put a second time.
 
@@ -106,7 +106,12 @@ def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterato
         if old is None:
             raise EditError(f"there is no planting '{key}' to repeat")
         wanted.append(old)
-    there = _repeated_before(before, after.garden, wanted)
+    if before.year == after.year:
+        raise EditError(
+            say("the plantings of {year} stand in it already", year=before.year),
+            fix=say("Choose another year"),
+        )
+    there = _repeated_before(before, after, wanted)
     for old in wanted:
         if old.id in there:
             yield after, Repeated(old, there[old.id], already=True)
@@ -116,13 +121,14 @@ def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterato
         yield after, one
 
 
-def _repeated_before(before: Plan, garden: Garden, wanted: Iterable[Planting]) -> dict[str, Planting]:
-    """Plantings that some were repeated as already, by the ids of those.
+def _repeated_before(before: Plan, after: Plan, wanted: Iterable[Planting]) -> dict[str, Planting]:
+    """Plantings that some were repeated as already in the year after, by the ids of those.
 
     That is written in the planting.  In gardens of before it was, it is one that differs in nothing but its place.
     """
-    found = {one.repeats: one for one in garden.plantings if one.repeats is not None}
-    free = [one for one in garden.plantings if one.year == before.year + 1 and one.repeats is None]
+    of_year = [one for one in after.garden.plantings if one.year == after.year]
+    found = {one.repeats: one for one in of_year if one.repeats is not None}
+    free = [one for one in of_year if one.repeats is None]
     there = {}
     for old in wanted:
         if old.id in found:
@@ -133,7 +139,8 @@ def _repeated_before(before: Plan, garden: Garden, wanted: Iterable[Planting]) -
                 one
                 for one in free
                 if one.crop == old.crop
-                and one == _next_of(before, old, one.id).with_(bed=one.bed, plot=one.plot, repeats=None)
+                and one
+                == _next_of(before, after.year, old, one.id).with_(bed=one.bed, plot=one.plot, repeats=None)
             ),
             None,
         )
@@ -143,14 +150,15 @@ def _repeated_before(before: Plan, garden: Garden, wanted: Iterable[Planting]) -
     return there
 
 
-def _next_of(before: Plan, old: Planting, key: str) -> Planting:
-    """A planting as it is repeated on its ground."""
-    return a_year_later(old, key, before.span_of(old).first if old.first is not None else None)
+def _next_of(before: Plan, year: int, old: Planting, key: str) -> Planting:
+    """A planting as it is repeated on its ground in another growing year."""
+    first = before.span_of(old).first if old.first is not None else None
+    return years_later(old, key, first, year - before.year)
 
 
 def _repeat(before: Plan, after: Plan, old: Planting) -> tuple[Plan, Repeated]:
     key = fresh_id(after.garden, "p")
-    new = _next_of(before, old, key)
+    new = _next_of(before, after.year, old, key)
     same = put(after.garden, plantings=(*after.garden.plantings, new))
     of = before.placed(old).plants
     if after.garden.beds_by_id[new.bed].in_use(after.year):
@@ -208,32 +216,36 @@ def _choosiness(plan: Plan, planting: Planting) -> tuple[bool, bool, float]:
 
 
 def a_year_later(planting: Planting, key: str, first: dt.date | None = None) -> Planting:
-    """A planting that repeats another, with the days that were given by hand a year later; it stands in no series.
+    """A planting that repeats another in the next growing year (see :func:`years_later`)."""
+    return years_later(planting, key, first, 1)
+
+
+def years_later(planting: Planting, key: str, first: dt.date | None, years: int) -> Planting:
+    """A planting that repeats another, with the days that were given by hand some years later; it stands in no series.
 
     Parameters
     ----------
     planting : Planting
     key : str
         Id of the new one.
-    first : date, optional
+    first : date or None
         Its first day, where that was given by hand.
+    years : int
+        Negative for earlier years.
     """
     pins = planting.pinned_dates
-    moved = {
-        name: next_year(day) for name in type(pins).model_fields if (day := getattr(pins, name)) is not None
-    }
+
+    def later(day: dt.date | None) -> dt.date | None:
+        return day_years_later(day, years) if day is not None else None
+
     return planting.with_(
         id=key,
-        year=planting.year + 1,
-        first=next_year(first) if first is not None else None,
-        last=next_year(planting.last) if planting.last is not None else None,
-        pinned_dates=PinnedDates(**moved),
+        year=planting.year + years,
+        first=later(first),
+        last=later(planting.last),
+        pinned_dates=PinnedDates(**{name: later(getattr(pins, name)) for name in type(pins).model_fields}),
         covers=tuple(
-            cover.with_(
-                first=next_year(cover.first) if cover.first is not None else None,
-                last=next_year(cover.last) if cover.last is not None else None,
-            )
-            for cover in planting.covers
+            cover.with_(first=later(cover.first), last=later(cover.last)) for cover in planting.covers
         ),
         series=None,
         replaces=None,
@@ -243,9 +255,9 @@ def a_year_later(planting: Planting, key: str, first: dt.date | None = None) -> 
     )
 
 
-def next_year(day: dt.date) -> dt.date:
-    """The same day a year later; the last day of February after a leap day."""
+def day_years_later(day: dt.date, years: int) -> dt.date:
+    """The same day some years later; the last day of February after a leap day."""
     try:
-        return day.replace(year=day.year + 1)
+        return day.replace(year=day.year + years)
     except ValueError:
-        return day.replace(year=day.year + 1, day=28)
+        return day.replace(year=day.year + years, day=28)

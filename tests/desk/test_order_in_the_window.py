@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hand import Hand, near
+from hand import Hand, near, stand
 from making import bed, garden, rectangle
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -99,3 +99,29 @@ def test_several_beds_and_structures_share_one_form(beds: Hand) -> None:
     form.lock.box.click()
     assert {each.locked for each in beds.garden.beds if each.kind == "raised"} == {True}
     assert beds.steps == 4
+
+
+def test_a_years_plantings_are_copied_to_another_with_a_preview(open_hand, qtbot) -> None:
+    made = garden(bed("b1", rectangle(), name="North"), bed("b2", rectangle(center=(0, -3)), name="South"))
+    made, carrot = stand(made, "b1", "carrot", first="2026-04-10")
+    made, _ = stand(made, "b2", "cabbage")
+    hand = open_hand(made)
+    hand.document.show_year(2026)
+    dialog = hand.window.commands.season.copy_year()
+    assert (dialog.source.value, dialog.target.value()) == (2026, 2027)
+    dialog.target.setValue(2030)
+    qtbot.waitUntil(lambda: "come over" in dialog.state.text())
+    assert dialog.state.text() == "2 plantings come over"
+    row = next(n for n, one in enumerate(dialog.model.plantings) if one.crop == "cabbage")
+    dialog.model.tick([row], on=False)
+    qtbot.waitUntil(lambda: "1 planting comes over" in dialog.state.text())
+    dialog.buttons.button(dialog.buttons.StandardButton.Ok).click()
+    new = hand.garden.plantings[-1]
+    assert (new.crop, new.year, new.repeats, new.bed) == ("carrot", 2030, carrot, "b1")
+    assert str(new.first) == "2030-04-10"
+    assert (hand.steps, hand.step, hand.document.year) == (1, "Copy 1 planting to 2030", 2030)
+    hand.document.show_year(2026)
+    again = hand.window.commands.season.copy_year()  # into the same year there is nothing to copy
+    again.target.setValue(2026)
+    qtbot.waitUntil(lambda: "another year" in again.state.text())
+    again.reject()

@@ -159,6 +159,7 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         Entry("ended", say("Plant&ing ended…"), commands.season.end_selected),
         Entry("sow anew", say("&Sow anew…"), commands.season.sow_anew),
         Entry("turn year", say("Turn the &year…"), commands.season.turn_year),
+        Entry("copy year", say("Copy a year's plantin&gs to another…"), commands.season.copy_year),
         LINE,
         Entry("propose layout", say("P&ropose a layout…"), commands.navigation.show_proposed_layout),
         Entry("fill ground", say("What could still go in &here…"), commands.season.fill_ground, "F"),
