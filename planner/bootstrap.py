@@ -411,6 +411,8 @@ def test(root: str) -> int:
         ("import contracts", [venv_program(root, "lint-imports")]),
     )
     environment = dict(os.environ, QT_QPA_PLATFORM="offscreen")
+    # The tests start many programs: without files compiled by the first, each would compile all modules anew.
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
     failed = []
     for name, command in checks:
         say(f"== {name}: {' '.join(os.path.basename(part) for part in command)}")

@@ -8,6 +8,7 @@ import tempfile
 from pathlib import Path
 
 import pytest
+import warm_samples
 from hypothesis import HealthCheck, settings
 from hypothesis.configuration import set_hypothesis_home_dir
 
@@ -43,6 +44,17 @@ def pytest_runtest_teardown() -> None:
 def catalogue() -> Catalogue:
     """The shipped catalogue."""
     return load_catalogue()
+
+
+#: Folders of tests about what is shown, printed or listed of a plan, rather than about how it is worked out.
+TOLD = {"cli", "desk", "listings", "samples", "sheets"}
+
+
+@pytest.fixture(autouse=True)
+def warm(request, monkeypatch) -> None:
+    """What is known of the sample gardens is worked out once; ``fresh`` marks the tests that need it worked out anew."""
+    if request.path.parent.name in TOLD and "fresh" not in request.keywords:
+        warm_samples.share(monkeypatch)
 
 
 @pytest.fixture(autouse=True)

@@ -6,8 +6,10 @@ import argparse
 import gc
 import os
 import sys
+from functools import partial
 from pathlib import Path
 
+from planner.cli.command_words import command_text
 from planner.cli.errors import UsageError
 from planner.cli.samples import sample
 
@@ -46,5 +48,5 @@ def run(args: argparse.Namespace) -> int:
         ) from None
     finally:
         gc.enable()
-    code: int = app.run(path, args.sample is not None)
+    code: int = app.run(path, args.sample is not None, partial(command_text, args.program))
     return code

@@ -20,6 +20,7 @@ from planner.cli import (
     join,
     kitchen,
     learned,
+    manual,
     new,
     open_desk,
     pocket,
@@ -84,6 +85,7 @@ COMMANDS: tuple[Command, ...] = (
     records,
     crops,
     schema,
+    manual,
 )
 
 
@@ -95,6 +97,7 @@ def make_parser() -> argparse.ArgumentParser:
         epilog="Without a command the desk opens. bedwright COMMAND --help tells more.",
     )
     parser.add_argument("--version", action="version", version=f"Bedwright {__version__}")
+    parser.set_defaults(program=parser)  # the manual lists all commands
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     for command in COMMANDS:
         of_command = commands.add_parser(command.NAME, help=command.HELP, description=f"{command.HELP}.")

@@ -26,6 +26,8 @@ StructureKind = Literal[
     "path",
     "gate",
     "tap",
+    "compost",
+    "lawn",
     "other",
 ]
 #: Structures that one may stand on: a board laid on the soil, a path through a bed, the ground of a gate.
@@ -45,6 +47,8 @@ USUAL_HEIGHTS: dict[StructureKind, float] = {
     "path": 0.0,
     "gate": 1.2,
     "tap": 0.8,
+    "compost": 1.0,
+    "lawn": 0.0,
     "other": 1.0,
 }
 

@@ -40,6 +40,11 @@ class Model(BaseModel):
         fields = {name: getattr(self, name) for name in type(self).model_fields}
         return type(self)(**{**fields, **changes})
 
+    def __getstate__(self) -> dict[Any, Any]:
+        """Its fields alone: what was worked out of them is not sent along, and may be added while another thread sends."""
+        fields = {name: self.__dict__[name] for name in type(self).model_fields}
+        return {**super().__getstate__(), "__dict__": fields}
+
 
 _LINE_END = re.compile("\r\n?|\x85|\u2028|\u2029")
 _NO_TEXT = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]")

@@ -80,7 +80,7 @@ def light_let_through(catalogue: Catalogue, structure: Structure, southern: bool
     """
     light = light_of_kind(catalogue, structure)
     held_back = shares_held_back(light, structure, southern)
-    if min(held_back) >= 1 or structure.kind in ("board", "path"):
+    if min(held_back) >= 1 or structure.kind in ("board", "path", "lawn"):
         return ""
     share = say("{share} of the sun", share=shares_words(held_back))
     if structure.opacity:

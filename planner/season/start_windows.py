@@ -11,10 +11,9 @@ from typing import NamedTuple
 
 from planner.season.date_inputs import DateContext, DateInputs, context_of
 from planner.season.frosts import shift
-from planner.season.planting_dates import Dates
 from planner.season.start_day import last_start
 from planner.season.windows import opening_of_window, starts_in_autumn
-from planner.season.work_out_dates import work_out
+from planner.season.work_out_dates import Outlook, outlook
 
 #: Days from one day that is tried to the next. [days]
 STEP = 3
@@ -96,7 +95,7 @@ def is_good_start(inputs: DateInputs, day: dt.date) -> bool:
 
 def _is_good(inputs: DateInputs, context: DateContext, day: dt.date) -> bool:
     planting = inputs.planting.with_(first=day, timing=None)
-    dates = work_out(inputs._replace(planting=planting))
+    dates = outlook(inputs._replace(planting=planting))
     first, last = dates.first_harvest, dates.last_harvest
     if not dates.ripens or first is None or last is None:
         return False
@@ -111,7 +110,7 @@ def _least_picking(context: DateContext) -> float:
     return min(PICKED, (context.number("harvest_days") or 0) / 2)
 
 
-def _germinates_badly(context: DateContext, dates: Dates, day: dt.date) -> bool:
+def _germinates_badly(context: DateContext, dates: Outlook, day: dt.date) -> bool:
     """Whether seed is sown into soil too hot for it."""
     most = context.number("soil_most")
     if dates.start != "sown" or most is None or context.weather is None:

@@ -11,6 +11,7 @@ dates to dates, with what is missing or doubtful as sentences beside them.
 from __future__ import annotations
 
 import datetime as dt
+from typing import NamedTuple
 
 from planner.crops.aftercare import Care
 from planner.season import practice
@@ -23,12 +24,45 @@ from planner.season.date_inputs import DateContext, DateInputs, context_of
 from planner.season.emergence import emergence_day
 from planner.season.flowering import flowering_day
 from planner.season.harvest import Harvest, work_out_harvest
-from planner.season.planting_dates import Dated, Dates
+from planner.season.planting_dates import Bolting, Dated, Dates
 from planner.season.start_day import Start, work_out_start
 from planner.season.start_doubts import start_doubts
 from planner.words import day_words, full_day_words
 
-__all__ = ["DateInputs", "work_out"]
+__all__ = ["DateInputs", "Outlook", "outlook", "work_out"]
+
+
+class Outlook(NamedTuple):
+    """What of the dates of a planting tells whether it was begun in good time: as in :class:`Dates`."""
+
+    start: str | None
+    ripens: bool
+    first_harvest: Dated | None
+    last_harvest: Dated | None
+    bolts: Bolting | None
+
+
+def outlook(inputs: DateInputs) -> Outlook:
+    """Work out only what tells whether a start is good: a third quicker than all dates, and asked for every few days of a year.
+
+    Parameters
+    ----------
+    inputs : DateInputs
+
+    Returns
+    -------
+    Outlook
+        Bolting is not looked at where nothing ripens.
+    """
+    context = context_of(inputs)
+    start = work_out_start(context)
+    on = start.on_plot
+    harvest = work_out_harvest(context, start)
+    first, bolts = harvest.first, None
+    clear, _ = clearing_day(context, on, harvest)
+    if harvest.ripens:
+        bolts = runs_to_seed(context, on, emergence_day(context, start.sow, on), first)
+    return Outlook(context.start, harvest.ripens, first, _last_before_clearing(harvest, clear), bolts)
 
 
 def work_out(inputs: DateInputs) -> Dates:

@@ -23,7 +23,7 @@ from planner.sheets.family_inks import Ink, family_ink
 from planner.words import capital
 
 #: Structures in the order in which they are drawn: these below the beds, these above them; the rest between.
-_BELOW, _ABOVE = ("tunnel", "glasshouse"), ("tree", "arch")
+_BELOW, _ABOVE = ("tunnel", "glasshouse", "lawn"), ("tree", "arch")
 #: Room around the beds where only some are drawn. [m]
 AROUND_BEDS = 0.6
 

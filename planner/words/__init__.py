@@ -6,6 +6,7 @@ from planner.words.catalogue import (
     say_count,
     say_in_context,
     spoken_language,
+    translated,
     use_language,
     use_translations,
 )
@@ -29,6 +30,7 @@ __all__ = [
     "say_count",
     "say_in_context",
     "spoken_language",
+    "translated",
     "uncapital",
     "use_language",
     "use_translations",

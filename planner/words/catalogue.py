@@ -97,6 +97,14 @@ def say_count(one: str, more: str, count: int, **parts: Any) -> str:
     return _translations.ngettext(one, more, count).format_map({"count": count, **parts})
 
 
+def translated(message: str) -> str:
+    """A sentence that :func:`later` has put into the catalogue, in the program's language, with its parts in braces.
+
+    For what shows sentences themselves, as the manual does.
+    """
+    return _translations.gettext(message)
+
+
 def later(message: str) -> str:
     """A sentence for the catalogue that is said later, by :func:`say`: for constants."""
     return message

@@ -8,6 +8,7 @@ import random
 from collections import defaultdict
 
 import pytest
+from effort import tries
 from making import bed, garden, planting, rectangle
 from sample_reading import FOLDER
 from scipy.stats import binom
@@ -280,7 +281,7 @@ def test_after_random_edits_the_benches_are_those_of_a_fresh_plan():
     chance = random.Random(7)
     document = samples_with_benches()[0]
     plan = Plan(document, 2026)
-    for step in range(60):
+    for step in range(tries(30, 60)):
         after = random_edit(chance, document)
         if after is not None:
             document, plan = after, plan.after(after)

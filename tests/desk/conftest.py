@@ -17,14 +17,19 @@ from PySide6.QtWidgets import QApplication
 
 from planner.desk.app import application
 from planner.desk.main_window.window import Window
+from planner.desk.model import garbage
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden
 
 HERE = Path(__file__).parent
+#: Property of a window that the tests of a module share.
+KEPT = "shared by the tests of a module"
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    # These look through everything there is, again and again: they come first, while that is little.
+    items.sort(key=lambda item: item.path.name != "test_memory.py")
     for item in items:
         if item.path.is_relative_to(HERE):
             item.add_marker("gui")
@@ -34,6 +39,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 @pytest.fixture(scope="session")
 def qapp() -> QApplication:
+    # Tests open more windows than any person: what they leave is looked through now and then, not after every third.
+    garbage.WORTH *= 5
     return application()
 
 
@@ -43,7 +50,9 @@ def no_left_overs(qapp: QApplication) -> Iterator[None]:
     before = set(qapp.topLevelWidgets())
     yield
     _settle(qapp)
-    if left := [w for w in qapp.topLevelWidgets() if w not in before and w.isVisible()]:
+    if left := [
+        w for w in qapp.topLevelWidgets() if w not in before and w.isVisible() and not w.property(KEPT)
+    ]:
         names = [type(w).__name__ for w in left]
         for widget in left:
             widget.close()
@@ -73,11 +82,26 @@ def settings(tmp_path: Path) -> QSettings:
 
 
 @pytest.fixture
-def open_hand(qtbot, settings: QSettings, qapp: QApplication) -> Iterator[Callable[..., Hand]]:
-    """Open a window on a garden; more than one where a test needs it."""
+def open_hand(
+    qtbot, settings: QSettings, qapp: QApplication, request: pytest.FixtureRequest
+) -> Iterator[Callable[..., Hand]]:
+    """Open a window on a garden; more than one where a test needs it.
+
+    In a module marked ``one_window`` a garden is opened in the window that its tests share (``reopen``); a second garden of
+    a test, one in a look of its own, and a test marked ``own_window`` get a window of their own all the same.
+    """
     made: list[Window] = []
+    shared = (
+        request.getfixturevalue("reopen")
+        if {"one_window"} == {"one_window", "own_window"} & request.keywords.keys()
+        else None
+    )
 
     def make(garden: Garden | None = None, look: LookSwitch | None = None) -> Hand:
+        nonlocal shared
+        if shared is not None and look is None:
+            again, shared = shared, None
+            return again(Garden() if garden is None else garden)
         return _shown(made, Window(settings, FakePrompts(), Document(garden), look))
 
     yield make
@@ -111,7 +135,9 @@ def kept_hand(qapp: QApplication, tmp_path_factory: pytest.TempPathFactory) -> I
     with pytest.MonkeyPatch.context() as surroundings:
         surroundings.setenv("BEDWRIGHT_STATE", str(folder / "unsaved"))
         settings = QSettings(str(folder / "settings.ini"), QSettings.Format.IniFormat)
-        yield _shown(made, Window(settings, FakePrompts(), Document()))
+        kept = _shown(made, Window(settings, FakePrompts(), Document()))
+        kept.window.setProperty(KEPT, True)
+        yield kept
         _close(made, qapp)
 
 
@@ -120,13 +146,23 @@ def reopen(kept_hand: Hand) -> Callable[[Garden], Hand]:
     """Open a garden in the window that the tests of a module share."""
 
     def open_again(garden: Garden) -> Hand:
+        window, view = kept_hand.window, kept_hand.view
+        view.cancel_gesture()
+        view.take_tool("select")
+        window.prompts.start_anew()
+        window.settings.clear()
+        window.show()
+        window.resize(1360, 860)
+        window.docks.reset()
+        window.pages.setCurrentIndex(0)
         kept_hand.document.open(garden)
-        kept_hand.window.status.message.clear()
+        window.status.message.clear()
         kept_hand.said.clear()
-        kept_hand.window.activateWindow()
-        kept_hand.window.commands.file.show_opened()
+        window.activateWindow()
+        window.commands.file.show_opened()
+        view.setFocus()
         QApplication.processEvents()
-        kept_hand.view.zoom_by(0.7)
+        view.zoom_by(0.7)
         return kept_hand
 
     return open_again

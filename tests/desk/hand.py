@@ -44,6 +44,10 @@ class FakePrompts(Prompts):
     may_show = False
 
     def __init__(self) -> None:
+        self.start_anew()
+
+    def start_anew(self) -> None:
+        """Give the usual answers again, and forget what was asked."""
         self.answers: dict[str, str] = {"open": "", "save": "", "leave": "leave", "recover": "later"}
         self.questions: list[str] = []
         self.errors: list[str] = []

@@ -13,6 +13,8 @@ from planner.checks import check_all
 from planner.listings.stock import short_words
 from planner.storage import load
 
+pytestmark = pytest.mark.one_window
+
 SAMPLES = sorted(path.stem for path in FOLDER.glob("*.bedwright"))
 
 

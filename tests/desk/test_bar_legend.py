@@ -12,6 +12,8 @@ from planner.desk.canvas.planting_bar import BarInks
 from planner.desk.canvas.year_axis import frost_shade
 from planner.storage import load
 
+pytestmark = pytest.mark.one_window
+
 FULL = ["raised indoors", "growing", "picking", "day set by hand"]
 
 

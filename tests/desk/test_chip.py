@@ -10,6 +10,8 @@ from PySide6.QtCore import QPointF, QRectF, QSizeF
 from planner.desk.canvas import chip
 from planner.desk.canvas.chip import INSET, chip_place
 
+pytestmark = pytest.mark.one_window
+
 AREA = QRectF(0, 0, 800, 500)
 SIZE = QSizeF(260, 80)
 

@@ -14,6 +14,8 @@ from PySide6.QtTest import QTest
 from planner.garden import Climate, FrostDates
 from planner.storage.document import dump, parse
 
+pytestmark = pytest.mark.one_window
+
 SPRING = {90: ("5 Apr", "04-05"), 50: ("25 Apr", "04-25"), 10: ("12 May", "05-12")}
 LOW = (1.5, 1.4, 2.9, 4.7, 7.5, 10.5, 12.6, 12.4, 10.2, 7.4, 4.1, 1.9)
 HIGH = (7.4, 8.1, 11.0, 14.1, 17.4, 20.3, 22.9, 22.6, 19.6, 15.1, 10.6, 7.8)

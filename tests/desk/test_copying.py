@@ -13,6 +13,8 @@ from PySide6.QtGui import QCursor
 from planner.desk.model.clipboard import THINGS_MIME
 from planner.garden.edits import put_variety
 
+pytestmark = pytest.mark.one_window
+
 
 @pytest.fixture(autouse=True)
 def empty_clipboard(qapp):

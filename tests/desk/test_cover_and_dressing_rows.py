@@ -15,6 +15,8 @@ from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.dressing_rows import DressingRows
 from planner.garden import Dressing
 
+pytestmark = pytest.mark.one_window
+
 
 @pytest.fixture
 def hand(open_hand) -> Hand:
@@ -184,6 +186,7 @@ def test_lime_asks_for_a_soil_test_until_its_rate_is_typed(hand: Hand) -> None:
     assert rows.words.text() == "864 g on 5.76 m²"
 
 
+@pytest.mark.own_window
 def test_compost_does_not_become_lime_without_a_rate(hand: Hand) -> None:
     rows = dressing_rows(hand, "b1")
     hand.choose(rows.kind, "lime")

@@ -12,6 +12,8 @@ from planner.checks import check_only
 from planner.garden import Structure
 from planner.garden.units import FOOT
 
+pytestmark = pytest.mark.one_window
+
 
 def only_bed(hand: Hand):
     (made,) = hand.garden.beds

@@ -7,6 +7,7 @@ import random
 import numpy as np
 import pytest
 from bench.bench_edit import big_garden
+from effort import tries
 from random_edits import EDITS, random_edit
 
 from planner import resources
@@ -53,7 +54,7 @@ def test_after_any_edits_sheet_labels_ribbon_and_sums_are_those_of_the_garden_op
     window, chance, done = hand.window, random.Random(name), 0
     window.view.scale_to(45.0)
     window.view.labels.right_end()
-    while done < 24:
+    while done < tries(16, 24):
         after = random_edit(chance, hand.document.garden, chance.choice(sorted(EDITS)))
         if after is None or not hand.document.commit("Edit", after):
             continue

@@ -15,6 +15,8 @@ from planner.garden import Circle, Places, Stretch, Structure, edits
 from planner.garden.edits import add_structure
 from planner.garden.units import FOOT, INCH
 
+pytestmark = pytest.mark.one_window
+
 
 def make(units: str = "metric"):
     made = garden(
@@ -414,6 +416,7 @@ def test_last_day_before_the_first_is_refused(metric: Hand) -> None:
     assert last.is_wrong
 
 
+@pytest.mark.own_window
 def test_a_planting_with_the_farthest_days_can_be_shown(metric: Hand) -> None:
     metric.type(field_of(metric, "p1", "last"), "31.12.2400")
     metric.type(field_of(metric, "p1", "first"), "01.01.1800")

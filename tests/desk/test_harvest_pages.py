@@ -19,6 +19,8 @@ from planner.listings.harvest import left_over
 from planner.plan import Plan
 from planner.storage import load
 
+pytestmark = pytest.mark.one_window
+
 HOLLOW = load(FOLDER / "hollow_lane.bedwright")
 #: With free ground: what is proposed finds room.
 SPARSE = HOLLOW.with_(
@@ -97,6 +99,7 @@ def test_a_crop_shows_what_is_eaten_and_its_weeks_of_too_much_and_too_little(sam
     assert max(value for value in stack.second if value is not None) == pytest.approx(max(weekly))
 
 
+@pytest.mark.own_window
 def test_a_line_opens_to_its_plantings_and_enter_shows_one_on_the_sheet(sample):
     page = show(sample, sample.window.pages.harvest)
     lettuce = next(row for row in page.table.rows if row.cells[0] == "Butterhead lettuce")
@@ -110,6 +113,7 @@ def test_a_line_opens_to_its_plantings_and_enter_shows_one_on_the_sheet(sample):
     assert sample.selected() == {lettuce.parts[1].shows}
 
 
+@pytest.mark.own_window
 def test_crops_without_a_yield_are_named(sample):
     page = show(sample, sample.window.pages.harvest)
     assert "chives" in page.sum.text()
@@ -118,6 +122,7 @@ def test_crops_without_a_yield_are_named(sample):
     assert cells[-1] == "No yield of chives is known"
 
 
+@pytest.mark.own_window
 def test_an_own_yield_is_shown_as_such(open_hand):
     own = Variety(
         id="v90", crop="chives", name="Mine", figures=(OwnFigure(field="yield_per_plant", value=0.2),)
@@ -133,6 +138,7 @@ def test_an_own_yield_is_shown_as_such(open_hand):
     hand.view.light.wait()
 
 
+@pytest.mark.own_window
 def test_what_a_planting_is_for_is_seen(sample):
     page = show(sample, sample.window.pages.harvest)
     pea = next(one for one in sample.document.plan.plantings if one.crop == "pea")

@@ -10,6 +10,8 @@ from PySide6.QtWidgets import QLabel, QMenu
 from planner.desk.canvas.guides import place_of_words
 from planner.garden import edits
 
+pytestmark = pytest.mark.one_window
+
 
 def make(**site):
     return garden(bed("b1", name="North"), site=site)

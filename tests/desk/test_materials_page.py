@@ -20,6 +20,8 @@ from planner.desk.pages.materials_page import MaterialsPage
 from planner.desk.theme.palette import letters
 from planner.garden import Dressing, Garden, ShedItem, Site, Stretch
 
+pytestmark = pytest.mark.one_window
+
 SHED = (
     ShedItem(id="m1", kind="peg", number=4),
     ShedItem(id="m2", kind="fleece", length=10.0, width=2.0, sold=True),

@@ -15,6 +15,8 @@ from planner.garden import Circle, Polygon, Rectangle, edits
 from planner.ground import shapes
 from planner.ground.dropping import plot_box
 
+pytestmark = pytest.mark.one_window
+
 
 def two_beds(**fields):
     return garden(
@@ -106,6 +108,7 @@ def test_snapping_can_be_turned_off(beds: Hand) -> None:
     assert near(beds.bed("North").outline.center, (-0.163, 2.213), 1e-4)
 
 
+@pytest.mark.own_window
 def test_a_moved_bed_catches_the_edges_of_others(open_hand) -> None:
     hand = open_hand(
         garden(
@@ -318,6 +321,7 @@ def test_each_handle_moves_its_sides_and_no_others(reopen, turn: float, which) -
     assert (hand.steps, hand.step) == (1, "Resize b1")
 
 
+@pytest.mark.own_window
 def test_a_resized_side_snaps_to_the_grid(beds: Hand) -> None:
     beds.click((0.0, 2.0))
     handle = next(h for h in beds.view.handles() if h.which == (1, 0))
@@ -375,6 +379,7 @@ def test_the_turning_handle_turns_in_steps_or_freely(beds: Hand, held, turn: flo
     assert (beds.steps, beds.step) == (1, "Turn North")
 
 
+@pytest.mark.own_window
 def test_a_circle_is_resized_by_its_radius(open_hand) -> None:
     hand = open_hand(garden(bed("b1", Circle(radius=1.0))))
     hand.document.select(["b1"])

@@ -21,6 +21,8 @@ from planner.desk.main_window.bed_dialog import BedDialog
 from planner.garden import edits
 from planner.storage import load
 
+pytestmark = pytest.mark.one_window
+
 SIZES = [(900, 640), (1100, 700), (1360, 860)]
 
 
@@ -88,6 +90,7 @@ def test_names_of_one_long_word_widen_no_form(sample: Hand, qapp) -> None:
     assert [fault for name in show_every_form(sample.window) for fault in cut(sample.window, name)] == []
 
 
+@pytest.mark.own_window
 @pytest.mark.parametrize("width", [350, 700, 1100])
 def test_the_ribbon_shows_all_twelve_months(sample: Hand, qapp, width) -> None:
     ribbon = sample.window.ribbon

@@ -11,6 +11,8 @@ from pocket_files import note, notes_data
 from planner.desk.main_window.notes_dialog import NotesDialog
 from planner.garden import Garden, Site, edits
 
+pytestmark = pytest.mark.one_window
+
 NAMES = "<b>North</b>"
 
 

@@ -13,6 +13,8 @@ from planner.garden import Variety
 from planner.garden import edits as e
 from planner.storage import load, save
 
+pytestmark = pytest.mark.one_window
+
 
 @pytest.fixture
 def sample(open_hand):

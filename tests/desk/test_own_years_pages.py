@@ -13,6 +13,8 @@ from planner.desk.pages.crop_text import CropText
 from planner.garden import edits as e
 from planner.garden.trials import TrialEntry
 
+pytestmark = pytest.mark.one_window
+
 YEARS = {
     2023: {"sow": (5, 20), "up": (6, 5), "grams": {(8, 20): 900, (9, 1): 4000}, "end": (10, 1)},
     2024: {
@@ -141,6 +143,7 @@ def test_a_trial_is_read_out(hand, qapp):
     assert "with one bed of each can prove nothing" in page.shows.text()
 
 
+@pytest.mark.own_window
 def test_plantings_are_compared_changed_and_compared_no_more(hand, qapp):
     page, document = hand.window.pages.trials, hand.document
     hand.window.pages.bring(page)

@@ -9,6 +9,8 @@ from PySide6.QtTest import QTest
 from planner import resources
 from planner.storage import load
 
+pytestmark = pytest.mark.one_window
+
 CTRL = Qt.KeyboardModifier.ControlModifier
 
 

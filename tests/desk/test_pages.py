@@ -15,6 +15,8 @@ from planner.desk.pages.figure_model import NOTE, ROWS
 from planner.garden import Garden
 from planner.plan.crop_year import last_day_to_start
 
+pytestmark = pytest.mark.one_window
+
 
 @pytest.fixture
 def sample(open_hand):

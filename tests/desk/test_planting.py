@@ -16,6 +16,8 @@ from planner.garden.site import FrostDates
 from planner.plan import Plan
 from planner.words import day_words
 
+pytestmark = pytest.mark.one_window
+
 
 def two_beds():
     return garden(

@@ -12,6 +12,8 @@ from PySide6.QtTest import QTest
 
 from planner.desk.forms.plantings_form import PlantingsForm
 
+pytestmark = pytest.mark.one_window
+
 
 @pytest.fixture
 def hand(open_hand) -> Hand:

@@ -20,6 +20,8 @@ from planner.garden import edits
 from planner.plan import Plan
 from planner.words import day_words
 
+pytestmark = pytest.mark.one_window
+
 
 def sample(name: str):
     return storage.load(resources.sample_folder() / f"{name}.bedwright")
@@ -87,6 +89,7 @@ def test_a_garden_without_benches_sees_what_it_would_want(open_hand):
     assert len(page.pictures) == 1
 
 
+@pytest.mark.own_window
 def test_a_garden_in_which_nothing_is_raised_says_so(open_hand):
     hand = open_hand()
     page = page_of(hand)
@@ -265,6 +268,7 @@ def test_a_bench_that_is_too_small_says_so_and_offers_what_makes_room(open_hand,
     assert bench_year(hand.document.plan).benches[0].too_full() == ()
 
 
+@pytest.mark.own_window
 def test_the_first_table_is_that_of_trays_and_mix(hand):
     page = page_of(hand)
     assert page.choice.currentIndex() == TOTALS

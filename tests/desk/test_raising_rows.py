@@ -9,6 +9,8 @@ from making import bed, garden, planting
 from planner.garden import Climate, FrostDates
 from planner.garden.raising import Raising
 
+pytestmark = pytest.mark.one_window
+
 CLIMATE = Climate(
     last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),

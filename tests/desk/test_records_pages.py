@@ -17,6 +17,8 @@ from planner.desk.pages.walk_page import WalkPage
 from planner.garden import edits
 from planner.garden.records import Amount
 
+pytestmark = pytest.mark.one_window
+
 TODAY = corpus.TODAY
 ENTER, ESCAPE = Qt.Key.Key_Return, Qt.Key.Key_Escape
 

@@ -15,6 +15,8 @@ from planner.garden import Garden
 from planner.garden import edits as e
 from planner.storage import load
 
+pytestmark = pytest.mark.one_window
+
 
 @pytest.fixture
 def sample(open_hand):

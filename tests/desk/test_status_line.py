@@ -7,6 +7,8 @@ from hand import Hand, stand
 from making import bed, garden, rectangle
 from PySide6.QtCore import Qt
 
+pytestmark = pytest.mark.one_window
+
 
 @pytest.fixture
 def beds(open_hand) -> Hand:

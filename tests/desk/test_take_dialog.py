@@ -16,6 +16,8 @@ from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Site
 
+pytestmark = pytest.mark.one_window
+
 TABLE = "bed;length;width;crop;colour\nNew;4,8;1,2;carrot;red\nNorth;;;pea;\nNowhere;;;pea;\n"
 SVG = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" viewBox="0 0 100 100">'

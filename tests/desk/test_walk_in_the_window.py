@@ -12,6 +12,8 @@ from planner.garden import edits
 from planner.plan import Plan
 from planner.plan.walking import beds_in_walking_order
 
+pytestmark = pytest.mark.one_window
+
 GATED, _ = edits.add_structure(
     garden(*(bed(f"b{n}", rectangle(2, 1, center=(3.0 * n, 0.0)), name=f"Bed {n}") for n in range(4))),
     "gate",

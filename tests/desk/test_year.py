@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from bench.bench_edit import big_garden
+from effort import tries
 from hand import LIMIT, stand
 from making import bed, garden
 from PySide6.QtCore import QDate, QPoint, Qt
@@ -23,6 +24,8 @@ from planner.desk.pages.year_page import _Work
 from planner.garden import Climate, FrostDates, edits
 from planner.plan import Plan
 from planner.season.tasks import Task
+
+pytestmark = pytest.mark.one_window
 
 LEFT = Qt.MouseButton.LeftButton
 DAY = dt.timedelta(days=1)
@@ -384,6 +387,7 @@ def test_a_short_bar_shows_the_variety_alone(qapp):
     assert len(fitting_name(metrics, "lettuce", "Marvel", 12)) < 3
 
 
+@pytest.mark.own_window
 def test_a_tick_moves_no_line_of_the_week(sample, qapp):
     sample.pages.setCurrentWidget(sample.pages.year)
     page = sample.pages.year
@@ -440,7 +444,7 @@ def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None
     )
     plan, work = Plan(document, document.years()[-1]), _Work()
     done, seen = 0, False
-    while done < 40:
+    while done < tries(20, 40):
         after = random_edit(chance, document, chance.choice(sorted(EDITS)))
         if after is None:
             continue

@@ -14,7 +14,7 @@ from plan import test_followed_plan
 def facts(rng: Random) -> str:
     """Every fact of a plan."""
     name = rng.choice(test_followed_plan.SAMPLES)
-    test_followed_plan.follow(rng, name, light=rng.random() < 0.3)
+    test_followed_plan.follow(rng, name, light=rng.random() < 0.3, later=True)
     return ""
 
 

@@ -8,6 +8,7 @@ import random
 
 import numpy as np
 import pytest
+from effort import tries
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from making import bed, garden, planting, rectangle, ring_bed, ticked
@@ -48,7 +49,7 @@ from planner.ground.place import place_planting
 steps = st.lists(st.tuples(st.sampled_from(sorted(EDITS)), st.integers(0, 2**32)), max_size=25)
 
 
-@settings(max_examples=120)
+@settings(max_examples=tries(60, 120))
 @given(steps)
 def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
     now = garden(bed("b1", name="Bed 1"), planting("p1", plot=Stretch(start=0, end=1)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import pytest
 from calendar_cases import read_places
@@ -17,7 +17,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.season.date_inputs import DateInputs
 from planner.season.frosts import frosts
 from planner.season.start_windows import PICKED, STEP, StartWindow, start_windows
-from planner.season.work_out_dates import work_out
+from planner.season.work_out_dates import outlook, work_out
 
 DAY = dt.timedelta(days=1)
 
@@ -29,12 +29,12 @@ class Asked(NamedTuple):
     windows: tuple[StartWindow, ...]
 
 
-def ask(
+def inputs_of(
     one: Crop, climate: Climate = CLIMATE, latitude: float = 45.0, start: str | None = None, **fields
-) -> Asked:
+) -> DateInputs:
     site = Site(latitude=latitude)
     of_year = frosts(site, climate, 2026)
-    inputs = DateInputs(
+    return DateInputs(
         planting=planting(crop=one.key, start=start, **fields),
         figures=PlantingFigures(one, None),
         climate=climate,
@@ -43,7 +43,16 @@ def ask(
         southern=latitude < 0,
         latitude=latitude,
     )
+
+
+def ask(one: Crop, *more: Any, **named: Any) -> Asked:
+    inputs = inputs_of(one, *more, **named)
     return Asked(inputs, start_windows(inputs))
+
+
+def inputs_at(place: str, key: str, start: str) -> DateInputs:
+    site, climate = read_places()[place]
+    return inputs_of(load_catalogue().crops[key], climate, site.latitude, start)
 
 
 def asked_at(place: str, key: str, start: str | None = None) -> Asked:
@@ -92,6 +101,23 @@ def test_windows_are_in_order_and_apart():
             found = asked_at(place, key).windows
             for one, other in itertools.pairwise(found):
                 assert (other.first - one.last).days >= STEP, (place, key)
+
+
+@pytest.mark.parametrize("month", [4, 8])
+def test_what_tells_a_good_start_is_that_of_all_dates(month):
+    """A second way to the same days: windows ask for a few of the dates, which must be those of ``work_out``."""
+    ripen = bolt = 0
+    for key, one in load_catalogue().crops.items():
+        for start in one.starts.value if one.starts else ():
+            inputs = inputs_at("Kent" if month == 4 else "Athens GA", key, start)
+            inputs = inputs._replace(planting=inputs.planting.with_(first=D(2026, month, 12), timing=None))
+            whole, few = work_out(inputs), outlook(inputs)
+            assert few[:4] == (whole.start, whole.ripens, whole.first_harvest, whole.last_harvest), key
+            assert few.bolts == (whole.bolts if whole.ripens else None), key
+            ripen += whole.ripens
+            bolt += few.bolts is not None
+    assert ripen > 50
+    assert bolt > 0
 
 
 def test_soil_too_hot_for_seed_parts_a_window():

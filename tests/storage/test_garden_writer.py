@@ -7,6 +7,7 @@ import random
 from typing import Any
 
 import pytest
+from effort import tries
 from random_edits import EDITS, random_edit
 
 from planner import resources
@@ -53,7 +54,7 @@ def test_a_writer_that_followed_edits_writes_the_whole_garden(name: str) -> None
     garden = load(resources.sample_folder() / f"{name}.bedwright")
     writer = GardenWriter()
     done = 0
-    while done < 60:
+    while done < tries(30, 60):
         after = random_edit(chance, garden, chance.choice(sorted(EDITS)))
         if after is None:
             continue

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import ast
 import io
-from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -34,11 +34,15 @@ _HEADER = """\
 _CHANGING = ('"POT-Creation-Date', '"Project-Id-Version', '"Generated-By')
 
 
-def sources() -> Iterator[Path]:
+@cache
+def sources() -> tuple[Path, ...]:
     """All modules that say sentences of the catalogue: other functions called ``say`` are none of ours."""
+    found = []
     for path in sorted((TOP / "planner").rglob("*.py")):
-        if functions_of(ast.parse(path.read_text("utf-8"))):
-            yield path
+        text = path.read_text("utf-8")
+        if "planner.words" in text and functions_of(ast.parse(text)):
+            found.append(path)
+    return tuple(found)
 
 
 def functions_of(tree: ast.Module) -> dict[str, str]:
@@ -52,6 +56,7 @@ def functions_of(tree: ast.Module) -> dict[str, str]:
     }
 
 
+@cache
 def template() -> str:
     """The template as it should be."""
     catalog = Catalog(header_comment=_HEADER)

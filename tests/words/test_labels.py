@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 
 import pytest
 from words.extract import TOP
@@ -18,8 +19,13 @@ _GUESSED = (
 )
 
 
-def _shown() -> Iterator[tuple[str, str]]:
+@cache
+def _shown() -> tuple[tuple[str, str], ...]:
     """All texts in the code, with their places; not what is documentation of the code."""
+    return tuple(_texts())
+
+
+def _texts() -> Iterator[tuple[str, str]]:
     for path in sorted((TOP / "planner").rglob("*.py")):
         tree = ast.parse(path.read_text("utf-8"))
         documentation = {

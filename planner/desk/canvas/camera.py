@@ -33,7 +33,7 @@ from planner.desk.canvas.snap import (
     targets_of,
 )
 from planner.desk.canvas.zoom_snapshot import ZoomSnapshot
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.garbage import note_work
 from planner.desk.theme.palette import LookSwitch
 from planner.ground import shapes
@@ -250,10 +250,13 @@ class Camera(QGraphicsView):
         return self.viewportTransform().map(transform.path(geometry))
 
     def rect_of(self, key: str) -> QRectF:
-        """Extents of a bed, structure or planting on the scene."""
+        """Extents of a bed, a structure, a planting or the edge of the plot on the scene."""
         item = self.sheet.beds.get(key) or self.sheet.structures.get(key)
         if item is not None:
             return item.shape().boundingRect()
+        outline = self.document.garden.site.outline
+        if key == PLOT_EDGE and outline is not None:
+            return transform.bounds(shapes.plan_polygon(outline))
         planting = self.document.garden.plantings_by_id.get(key)
         if planting is None:
             return QRectF()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -9,12 +10,16 @@ from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen, QPolygonF
 
 from planner.desk.canvas.camera import Camera
+from planner.desk.canvas.handles import outline_of
 from planner.desk.canvas.snap import Catch, SnapKind
 from planner.desk.theme.palette import Look, letters
 from planner.garden import Outline
 from planner.garden.units import show_length
 from planner.ground import shapes
 from planner.words import later, say
+
+#: Of an outline with more sides none is measured.
+MOST_SIDES = 16
 
 #: A dimension line is off its outline by this. [pixels]
 OFF = 30.0
@@ -27,7 +32,7 @@ _Point = tuple[float, float]
 
 
 def paint_dimensions(painter: QPainter, camera: Camera, labels: Sequence[QRectF] = ()) -> None:
-    """Paint dimension lines of the one bed or structure that is selected; polygons have none.
+    """Paint dimension lines of the one bed or structure that is selected; sides of polygons with their numbers.
 
     Parameters
     ----------
@@ -40,13 +45,17 @@ def paint_dimensions(painter: QPainter, camera: Camera, labels: Sequence[QRectF]
     if len(document.selection) != 1:
         return
     (key,) = document.selection
-    thing = document.garden.beds_by_id.get(key) or document.garden.structures_by_id.get(key)
-    if thing is None:
+    outline = outline_of(document.garden, key)
+    if outline is None:
         return
     painter.setFont(letters(9))
-    for first, last, length in _sides(thing.outline):
-        p, q = (camera.to_view((float(x), float(y))) for x, y in shapes.to_plan(thing.outline, [first, last]))
+    sides = _sides(outline)
+    for index, (first, last, length) in enumerate(sides):
+        p, q = (camera.to_view((float(x), float(y))) for x, y in shapes.to_plan(outline, [first, last]))
         words = show_length(length, document.garden.site.units)
+        if outline.shape == "polygon":  # by which its form knows the side
+            number = index + 1 if shapes.goes_left(outline.points) else len(sides) - index
+            words = say("{number}: {length}", number=number, length=words)
         _paint_dimension(painter, p, q, words, camera.look.now, labels)
 
 
@@ -58,7 +67,12 @@ def _sides(outline: Outline) -> list[tuple[_Point, _Point, float]]:
     if outline.shape == "circle":
         r = outline.radius
         return [((-r, -r), (r, -r), 2 * r)]
-    return []
+    corners = outline.line if outline.shape == "band" else (*outline.points, outline.points[0])
+    if len(corners) > MOST_SIDES + 1:
+        return []
+    if outline.shape == "polygon" and not shapes.goes_left(outline.points):
+        corners = corners[::-1]  # the measures of a plot lie outside of it
+    return [(a, b, math.dist(a, b)) for a, b in itertools.pairwise(corners)]
 
 
 def place_of_words(p: QPointF, q: QPointF, extent: QSizeF, labels: Sequence[QRectF]) -> QRectF:

@@ -123,7 +123,7 @@ def targets_of(plan: Plan, leaving_out: Iterable[str] = ()) -> SnapTargets:
     polygons = [shapes.plan_polygon(outline) for outline in outlines]
     corners: list[Point] = []
     for outline, polygon in zip(outlines, polygons, strict=True):
-        if outline.shape == "polygon" or (outline.shape == "rectangle" and outline.turn % 90):
+        if outline.shape in ("polygon", "band") or (outline.shape == "rectangle" and outline.turn % 90):
             corners += [(float(x), float(y)) for x, y in shapely.get_coordinates(polygon)[:-1]]
     boxes = tuple((float(a), float(b), float(c), float(d)) for a, b, c, d in shapely.bounds(polygons))
     return SnapTargets(boxes, tuple(corners))

@@ -19,10 +19,11 @@ from planner.desk.model.phrases import many
 from planner.desk.model.thing_words import planting_words
 from planner.garden import Bed, Soil, edits
 from planner.garden.edits.common import EditError, checked
-from planner.garden.units import show_area
+from planner.garden.units import show_area, show_distance
 from planner.ground import shapes
 from planner.listings.record_words import dated_record, lesson_lines
 from planner.plan.recorded import lessons_in_plan, records_of_bed
+from planner.plan.walking import walk_from
 from planner.words import say
 
 #: So many records of a bed are shown.
@@ -40,6 +41,7 @@ class BedForm(Form):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
+        self._ways: list[str] = []
         self.section("")
         self.name = fields.text_field(say("Name of the bed"))
         self.row(say("Name"), self.name)
@@ -152,7 +154,9 @@ class BedForm(Form):
         plan = self.document.plan
         self.heading.setText(bed.name)
         area, free = show_area(plan.area(bed), self.units), show_area(plan.free(bed).area, self.units)
-        self.under.setText(f"{area}, of it {free} free all year")
+        if self.document.garden is self.document.stable:  # ways take too long for each step of a gesture
+            self._ways = self._way_words(bed)
+        self.under.setText("\n".join([f"{area}, of it {free} free all year", *self._ways]))
         self.name.show_value(bed.name)
         self._show_outline(bed)
         self._show_ground(bed)
@@ -161,6 +165,17 @@ class BedForm(Form):
         self.notes.show_value(bed.notes)
         self.plantings.setText("\n".join(self._planting_lines(bed)))
         self._show_records(bed)
+
+    def _way_words(self, bed: Bed) -> list[str]:
+        """How far one walks to it from the gate and from the tap, where they are drawn."""
+        plan = self.document.plan
+        gate, tap = (walk_from(plan, kind).get(bed.id) for kind in ("gate", "tap"))
+        words = []
+        if gate is not None:
+            words.append(say("{distance} on foot from the gate", distance=show_distance(gate, self.units)))
+        if tap is not None:
+            words.append(say("{distance} on foot from the tap", distance=show_distance(tap, self.units)))
+        return words
 
     def _show_records(self, bed: Bed) -> None:
         """Its lessons, and what happened here last."""

@@ -28,6 +28,12 @@ from planner.words import say
 _KINDS = tuple((word, word) for word in get_args(StructureKind))
 #: Name of the step that changes what a structure lets through.
 _LIGHT = "Change the light of a structure"
+#: What some kinds are for.
+_PURPOSES: dict[StructureKind, str] = {
+    "arch": "a span over a path",
+    "path": "to walk on",
+    "lawn": "open ground",
+}
 #: Kinds whose posts or anchors are driven into the ground.
 _DRIVEN = ("arch", "fence", "tunnel", "glasshouse")
 
@@ -139,7 +145,7 @@ class StructureForm(Form):
             return
         arch, tree = structure.kind == "arch", structure.kind == "tree"
         self.heading.setText(structure.name or structure.kind.capitalize())
-        what = "a span over a path" if arch else "to stand on in a bed" if structure.stood_on else "fixed"
+        what = _PURPOSES.get(structure.kind, "to stand on in a bed" if structure.stood_on else "fixed")
         self.under.setText(f"{structure.kind}, {what}")
         self.name.show_value(structure.name or None, structure.kind)
         self.kind.show_value(structure.kind)

@@ -17,7 +17,7 @@ from planner.words import say
 
 #: Arm of the cross. [pixels]
 ARM = 14.0
-_TOOLS = ("rectangle", "circle", "polygon", "support")
+_TOOLS = ("rectangle", "circle", "polygon", "support", "plot edge")
 
 
 def can_aim(tool: Tool) -> bool:

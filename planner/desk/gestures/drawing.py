@@ -92,14 +92,21 @@ class _Draw(Gesture):
 class DrawRectangle(_Draw):
     """Draws a rectangle from corner to corner; Ctrl draws it from its centre. Its length is the longer side."""
 
-    def __init__(self, view: GestureView, make: Make, first: Pointer, *measures: Measured) -> None:
+    def __init__(
+        self,
+        view: GestureView,
+        make: Make,
+        first: Pointer,
+        usual: Outline | None = None,
+        measures: tuple[Measured, ...] = (),
+    ) -> None:
         one_of = bool(measures)
         measures = measures or (Measured("length", say("Length")), Measured("width", say("Width")))
         super().__init__(view, make, *measures, one_of=one_of)
         self.hint = say(
             "Drag from corner to corner, or type the measures; Ctrl from the centre, Shift for a square, Alt without snapping"
         )
-        self._pressed = first
+        self._pressed, self._usual = first, usual
         self.first = self._caught(first)
         self.last, self._modifiers = self.first, first.modifiers
         self._upright = False
@@ -143,12 +150,16 @@ class DrawRectangle(_Draw):
         if not self._is_readable():
             return True
         is_drawn = dragged(self._pressed, at) or self.measures.any_typed
-        outline = self._outline() if is_drawn else None
+        outline = self._outline() if is_drawn else self._clicked()
         if outline is None:
             self.view.say(say("Drag from one corner to the other to draw"))
         else:
             self.make(outline)
         return True
+
+    def _clicked(self) -> Outline | None:
+        """What a click puts down where it was pressed; None where something must be dragged."""
+        return self._usual.with_(center=self.first) if self._usual is not None else None
 
     @override
     def cancel(self) -> None:
@@ -180,7 +191,8 @@ class DrawRectangle(_Draw):
         """Finish with the measures that are typed."""
         if not self._is_readable():
             return
-        outline = self._outline()
+        is_drawn = self.measures.any_typed or self.last != self.first
+        outline = self._outline() if is_drawn else self._clicked()
         if outline is None:
             missing = next((m for m in self.measures.measures if self.measures.value(m.key) is None), None)
             if missing is not None:
@@ -216,9 +228,8 @@ class DrawCircle(DrawRectangle):
     """Draws a circle from its centre, by its radius or its diameter."""
 
     def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
-        super().__init__(
-            view, make, first, Measured("radius", say("Radius")), Measured("diameter", say("Diameter"))
-        )
+        measures = Measured("radius", say("Radius")), Measured("diameter", say("Diameter"))
+        super().__init__(view, make, first, measures=measures)
         self.hint = say("Drag from the centre outwards, or type the radius or diameter; Alt without snapping")
 
     def _radius(self) -> float:
@@ -249,10 +260,9 @@ class DrawPolygon(_Draw):
 
     lasting = True
 
-    def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
-        super().__init__(
-            view, make, Measured("length", say("Side")), Measured("direction", say("Direction"), "angle")
-        )
+    def __init__(self, view: GestureView, make: Make, first: Pointer, *more: Measured) -> None:
+        side = Measured("length", say("Side")), Measured("direction", say("Direction"), "angle")
+        super().__init__(view, make, *more, *side)
         self.hint = say(
             "Click each corner, or type each side with Enter; Enter again closes, Backspace takes the last back"
         )
@@ -277,6 +287,10 @@ class DrawPolygon(_Draw):
         self.view.show_snap(Catch(square, "right angle"))
         return square
 
+    @property
+    def _is_side_typed(self) -> bool:
+        return self.measures.is_typed("length") or self.measures.is_typed("direction")
+
     def _end(self) -> tuple[float, float]:
         """Where the side that is drawn ends: at the pointer, as far as it is not typed."""
         if not self.corners:
@@ -287,7 +301,7 @@ class DrawPolygon(_Draw):
     @override
     def press(self, at: Pointer) -> None:
         self.last, self._steered = self._caught(at), False
-        if len(self.corners) >= LEAST_CORNERS and not self.measures.any_typed and self._near_first(at):
+        if len(self.corners) >= LEAST_CORNERS and not self._is_side_typed and self._near_first(at):
             self._close()
             return
         if self._is_readable():
@@ -299,8 +313,10 @@ class DrawPolygon(_Draw):
         if not self.corners or math.dist(point, self.corners[-1]) > LEAST_SIDE:
             self.corners.append(point)
         self.last = point
+        if self._is_side_typed:
+            self.measures.go_to("length")
         self._steered = False
-        self.measures.clear()
+        self.measures.clear(("length", "direction"))
 
     def _near_first(self, at: Pointer) -> bool:
         offset = self.view.to_view(self.corners[0]) - at.view
@@ -354,7 +370,7 @@ class DrawPolygon(_Draw):
 
     def _enter(self) -> None:
         """Add the side that is typed, or that the arrow keys have drawn; else close."""
-        if self.measures.any_typed or self._steered:
+        if self._is_side_typed or self._steered:
             if self._is_readable():
                 self._add_corner()
                 self.view.say(self.hint)
@@ -379,12 +395,16 @@ class DrawPolygon(_Draw):
         for point in points[:-1]:
             painter.fillRect(QRectF(point.x() - 3, point.y() - 3, 6, 6), self.view.look.now.accent)
         if self.corners:
-            last = self.corners[-1]
-            now = {"length": math.dist(last, end), "direction": direction_of(last, end)}
-            at, look = points[-1] + BOX_OFF, self.view.look.now
-            paint_measures(
-                painter, self.view.area, look, at, self.measures.rows(now), self._corner_words(end)
-            )
+            self._paint_box(painter, points[-1], end)
+
+    def _measures_now(self, end: tuple[float, float]) -> dict[str, float]:
+        last = self.corners[-1]
+        return {"length": math.dist(last, end), "direction": direction_of(last, end)}
+
+    def _paint_box(self, painter: QPainter, at: QPointF, end: tuple[float, float]) -> None:
+        rows = self.measures.rows(self._measures_now(end))
+        look, words = self.view.look.now, self._corner_words(end)
+        paint_measures(painter, self.view.area, look, at + BOX_OFF, rows, words)
 
     def _corner_words(self, end: tuple[float, float]) -> str:
         """The angle at the last corner."""

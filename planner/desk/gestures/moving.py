@@ -12,7 +12,8 @@ from planner.desk.canvas.snap import Snapped, SnappedSide, catch_of, nearest_lin
 from planner.desk.gestures.base import Drag, GestureView, Pointer
 from planner.desk.gestures.distances import NeighbourDistances
 from planner.desk.gestures.picking import changes_selection
-from planner.desk.model.document import Document
+from planner.desk.gestures.plot_edge import nudge_plot_edge
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import name_of
 from planner.garden import Bed, Garden, edits
 from planner.ground import shapes
@@ -222,6 +223,8 @@ def nudge_selection(document: Document, dx: float, dy: float) -> None:
     things, plantings = document.movable_things, document.selected_plantings
     if things:
         _nudge(document, things, lambda garden: edits.move_things(garden, things, dx, dy))
+    elif PLOT_EDGE in document.selection:
+        nudge_plot_edge(document, dx, dy)
     elif plantings:
         _nudge(document, plantings, lambda garden: move_on_plan(garden, plantings, dx, dy))
 

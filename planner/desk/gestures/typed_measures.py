@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -59,13 +59,22 @@ class TypedMeasures:
     def __init__(self, *measures: Measured, units: Callable[[], UnitSystem], one_of: bool = False) -> None:
         self.measures = measures
         self._units, self._one_of = units, one_of
+        self._texts: dict[str, str] = {}
+        self._index = 0
         self.clear()
 
-    def clear(self) -> None:
-        """Forget what was typed: all measures follow the pointer."""
-        self._texts = {measure.key: "" for measure in self.measures}
-        self._index = 0
+    def clear(self, keys: Collection[str] = ()) -> None:
+        """Forget what was typed, of some measures or of all: they follow the pointer."""
+        for measure in self.measures:
+            if not keys or measure.key in keys:
+                self._texts[measure.key] = ""
+        if not keys:
+            self._index = 0
         self._begins_anew = False
+
+    def is_typed(self, key: str) -> bool:
+        """Whether a measure is typed."""
+        return bool(self._texts[key].strip())
 
     @property
     def any_typed(self) -> bool:

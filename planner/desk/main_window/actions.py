@@ -126,6 +126,11 @@ class Actions:
         """The action of a name; None where there is none."""
         return self._actions.get(name)
 
+    @property
+    def by_name(self) -> dict[str, QAction]:
+        """All actions by their names."""
+        return dict(self._actions)
+
     def menu(self, name: str) -> QMenu:
         """A submenu by its name."""
         return self._menus[name]

@@ -9,14 +9,14 @@ from PySide6.QtCore import Qt
 
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model import clipboard
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import locked_words, name_of
 from planner.garden import Garden, edits
 from planner.garden.edits.ordering import Flip
 from planner.ground import extents
 from planner.plan.copies_beside import offset_beside
 from planner.plan.pasting import Copied, copied, offset_to, paste
-from planner.words import later, say
+from planner.words import say
 
 Side = Literal["left", "right", "top", "bottom"]
 SIDES: tuple[Side, ...] = ("left", "right", "top", "bottom")
@@ -41,7 +41,7 @@ class EditCommands:
 
     def copy(self) -> None:
         """Put what is selected on the clipboard."""
-        ids = self._document.selection
+        ids = tuple(key for key in self._document.selection if key != PLOT_EDGE)
         if ids:
             clipboard.put(self._document.garden, ids)
             self._say(f"Copied {name_of(self._document.plan, ids)}")
@@ -113,9 +113,14 @@ class EditCommands:
         if not ids:
             self._say(locked_words(self._document.plan, self._document.selection))
             return
-        self._document.edit(
-            f"{verb} {name_of(self._document.plan, ids)}", lambda garden: edits.remove(garden, ids)
-        )
+        things = tuple(key for key in ids if key != PLOT_EDGE)
+
+        def change(garden: Garden) -> Garden:
+            if len(things) < len(ids):
+                garden = edits.change_site(garden, outline=None)
+            return edits.remove(garden, things)
+
+        self._document.edit(f"{verb} {name_of(self._document.plan, ids)}", change)
 
     def select_all(self) -> None:
         """Select all beds and structures."""
@@ -131,23 +136,30 @@ class EditCommands:
     def turn(self, degrees: float) -> None:
         """Turn the selected beds and structures anticlockwise, several of them about their middle."""
         self._order(
-            later("Turn {things}"),
+            lambda things: say("Turn {things}", things=things),
             lambda garden, ids: extents.turn_together(garden, ids, degrees),
             merge=f"turn {' '.join(self._document.movable_things)}",
         )
 
     def align(self, side: Side) -> None:
         """Line the selected beds and structures up by one side."""
-        self._order(later("Align {things}"), lambda garden, ids: extents.align(garden, ids, side))
+        self._order(
+            lambda things: say("Align {things}", things=things),
+            lambda garden, ids: extents.align(garden, ids, side),
+        )
 
     def mirror(self, flip: Flip) -> None:
         """Mirror the selected beds and structures about their middle."""
-        self._order(later("Mirror {things}"), lambda garden, ids: extents.mirror(garden, ids, flip))
+        self._order(
+            lambda things: say("Mirror {things}", things=things),
+            lambda garden, ids: extents.mirror(garden, ids, flip),
+        )
 
     def space(self, direction: Literal["across", "up"]) -> None:
         """Make the ways between the selected beds and structures equally wide."""
         self._order(
-            later("Space {things} evenly"), lambda garden, ids: extents.space_evenly(garden, ids, direction)
+            lambda things: say("Space {things} evenly", things=things),
+            lambda garden, ids: extents.space_evenly(garden, ids, direction),
         )
 
     def match_size(self) -> None:
@@ -155,17 +167,20 @@ class EditCommands:
         things = self._document.selected_things
         if things:
             self._order(
-                later("Match the size of {things}"),
+                lambda things: say("Match the size of {things}", things=things),
                 lambda garden, ids: edits.match_size(garden, ids, things[0]),
             )
 
     def _order(
-        self, words: str, change: Callable[[Garden, tuple[str, ...]], Garden], merge: str = ""
+        self,
+        words: Callable[[str], str],
+        change: Callable[[Garden, tuple[str, ...]], Garden],
+        merge: str = "",
     ) -> None:
         """Change those of the selected beds and structures that are not locked, as one step."""
         ids, plan = self._document.movable_things, self._document.plan
         if ids:
-            text = say(words, things=name_of(plan, ids))
+            text = words(name_of(plan, ids))
             self._document.edit(text, lambda garden: change(garden, ids), merge=merge)
         elif self._document.selected_things:
             self._say(locked_words(plan, self._document.selected_things))

@@ -40,6 +40,11 @@ class Exports:
         Suggests the names of new files.
     say : callable
         Shows a line in the status bar.
+
+    Attributes
+    ----------
+    made : callable
+        Called when sheets were written or printed.
     """
 
     def __init__(
@@ -52,6 +57,7 @@ class Exports:
     ) -> None:
         self._window, self._document = window, document
         self._prompts, self._files, self._say = prompts, files, say
+        self.made: Callable[[], object] = lambda: None
 
     # -- sheets -----------------------------------------------------------------------------
 
@@ -69,6 +75,7 @@ class Exports:
             say("{sheets} written to {file}", sheets=title, file=str(target)),
         )
         if written:
+            self.made()
             self._show(target)
         return written
 
@@ -126,6 +133,8 @@ class Exports:
         message = print_wished(self._window, self._document.plan, wish or self._wish("bed"))
         if message.text:
             self._say(message.text)
+        if message.printed:
+            self.made()
         return message.printed
 
     def everything(self) -> bool:

@@ -105,8 +105,12 @@ class Files(QObject):
     def new(self) -> None:
         """Begin an empty garden."""
         if self.may_leave():
-            self._known = ()
-            self.document.open(Garden())
+            self.empty()
+
+    def empty(self) -> None:
+        """Put an empty garden in the place of the one shown, without a question."""
+        self._known = ()
+        self.document.open(Garden())
 
     def open(self) -> None:
         """Open a file that the person chooses."""

@@ -15,9 +15,10 @@ from planner.desk.main_window.draw_commands import DrawCommands
 from planner.desk.main_window.edit_commands import SIDES, EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
-from planner.desk.main_window.help import show_about, show_keys
+from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.season_commands import SeasonCommands
+from planner.desk.main_window.start import Start
 from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
 from planner.desk.model.document import Document
@@ -40,12 +41,14 @@ class Commands:
 
     window: QWidget
     file: FileCommands
+    start: Start
     exports: Exports
     edit: EditCommands
     draw: DrawCommands
     view: ViewCommands
     navigation: Navigation
     season: SeasonCommands
+    help: HelpCommands
 
 
 def fill_menu_bar(
@@ -82,6 +85,7 @@ def _file(commands: Commands) -> tuple[Item, ...]:
     )
     return (
         Entry("new", say("&New garden"), file.new, _KEYS.New),
+        Entry("begin", say("New garden with fo&ur answers…"), commands.start.show),
         Entry("open", say("&Open…"), file.open, _KEYS.Open),
         Submenu("recent", "Open &recent"),
         Submenu("samples", "Open a sa&mple", samples),
@@ -191,6 +195,7 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
     return (
         *tools,
         Submenu("structures", say("S&tructure"), structures, "structure"),
+        Entry("tool plot edge", say("&Edge of the plot"), partial(draw.take_tool, "plot edge")),
         Entry(
             "tool support", say("S&upport of the selected planting"), partial(draw.take_tool, "support"), "U"
         ),
@@ -243,11 +248,16 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
 
 
 def _help(commands: Commands) -> tuple[Item, ...]:
+    on = commands.help
     return (
-        Entry(
-            "keys", say("&Keys and gestures"), partial(show_keys, commands.window), ("F1", _KEYS.HelpContents)
-        ),
-        Entry("about", say("&About Bedwright"), partial(show_about, commands.window)),
+        Entry("manual", say("&Manual: what is this?"), on.open_here, ("F1", _KEYS.HelpContents)),
+        Entry("manual contents", say("&Contents of the manual"), on.show_contents, "Shift+F1"),
+        Entry("keys", say("&Keys and gestures"), partial(on.open_at, "gestures")),
+        LINE,
+        Entry("guide", say("A guided &first plan"), on.guide.start),
+        Entry("news", say("What is &new"), on.show_news),
+        LINE,
+        Entry("about", say("&About Bedwright"), on.show_about),
     )
 
 

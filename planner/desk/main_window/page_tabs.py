@@ -50,14 +50,16 @@ class PageTabs(LatePages):
         The other pages, made when they are first wanted; what belongs together shares a title.
     """
 
-    def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
+    def __init__(
+        self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon, guide: QWidget
+    ) -> None:
         super().__init__(document, look)
         self.setDocumentMode(True)
         self.setAccessibleName(say("Pages"))
         self.setMinimumWidth(LEAST_WIDTH)
         self.legend = BarLegend(document, look, "frost")
         self.record_bar = RecordBar(document)
-        self._sheet = _sheet_with_ribbon(view, self.record_bar, ribbon, self.legend)
+        self._sheet = _sheet_with_ribbon(guide, view, self.record_bar, ribbon, self.legend)
         self.setTabToolTip(self.addTab(self._sheet, "Plan"), "Plan")
         self.spot("year", "Year")
         self._records = self.group(say("Records"))
@@ -162,11 +164,14 @@ class PageTabs(LatePages):
             self.varieties.new(crop)
 
 
-def _sheet_with_ribbon(view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+def _sheet_with_ribbon(
+    guide: QWidget, view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget
+) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
     sheet.setContentsMargins(0, 0, 0, 0)
     sheet.setSpacing(0)
+    sheet.addWidget(guide)
     sheet.addWidget(view, 1)
     sheet.addWidget(bar)
     below = QWidget()

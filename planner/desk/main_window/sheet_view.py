@@ -146,6 +146,8 @@ class SheetView(SheetPicture):
         self.gesture = begin(self, self.tool, at)
         if self.gesture is not None:
             self.gesture.press(at)
+            if self.gesture.lasting:
+                self.gesture.finish(at)
             self.say(self.gesture.hint)
         self._show_cursor()
         self.viewport().update()

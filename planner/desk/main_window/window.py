@@ -15,12 +15,15 @@ from planner.desk.main_window.edit_commands import EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.files import Files
+from planner.desk.main_window.guide import Guide
+from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.page_connections import connect_page
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.main_window.start import Start
 from planner.desk.main_window.status_line import StatusLine
 from planner.desk.main_window.tool_bar import make_tool_bar
 from planner.desk.main_window.view_commands import ViewCommands
@@ -48,7 +51,11 @@ class Window(QMainWindow):
         The sheet, the year below it, and the findings of the plan.
     pages, docks, status
         Where the parts lie.
+    guide : Guide
+        The guided first plan; :meth:`Guide.start` begins it.
     commands : menus.Commands
+    start : Start
+        The card with which a garden begins.
     """
 
     def __init__(
@@ -88,7 +95,8 @@ class Window(QMainWindow):
         self.ribbon = Ribbon(document, look)
         self.findings = FindingsModel(document)
         self.view.findings = self.findings
-        self.pages = PageTabs(document, look, self.view, self.ribbon)
+        self.guide = Guide(document)
+        self.pages = PageTabs(document, look, self.view, self.ribbon, self.guide)
         self.setCentralWidget(self.pages)
         self.docks = Docks(self, document, look, self.findings)
         self.status = StatusLine(document, self.view.light)
@@ -98,16 +106,22 @@ class Window(QMainWindow):
         document, view, tell = self.document, self.view, self.status.say
         stack = document.undo_stack
         self._actions = Actions(self, self.look)
+        files = FileCommands(self.files, view, tell)
+        self.start = Start(self, document, view, self.look, self.files, files, tell)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view, tell),
+            file=files,
+            start=self.start,
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
             view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
+            help=self._make_help(),
         )
+        self.commands.exports.made = self.guide.sheet_made
+        self.commands.help.covered = lambda: self.start.page is not None
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
         self._actions.keep_letters_to(view)
@@ -116,9 +130,27 @@ class Window(QMainWindow):
         self.addToolBar(Qt.ToolBarArea.TopToolBarArea, make_tool_bar(self._actions, document))
         self._fill_recent()
 
+    def _make_help(self) -> HelpCommands:
+        return HelpCommands(
+            self,
+            self.document,
+            self.look,
+            self.settings,
+            self.view,
+            self.docks.findings,
+            self.guide,
+            lambda: self._actions.by_name,
+            self.prompts.may_show,
+        )
+
     def action(self, name: str) -> QAction:
         """An action of the menus by its name."""
         return self._actions[name]
+
+    @property
+    def action_names(self) -> tuple[str, ...]:
+        """Names of all actions of the menus."""
+        return tuple(self._actions.by_name)
 
     def menu(self, name: str) -> QMenu:
         """A submenu by its name."""
@@ -173,6 +205,7 @@ class Window(QMainWindow):
 
     def _connect_pages(self) -> None:
         self.pages.page_made.connect(self._connect_page)
+        self.guide.left.connect(self.commands.navigation.back_to_sheet)
         self.pages.record_bar.closed.connect(self.commands.navigation.back_to_sheet)
 
     def _connect_page(self, name: str) -> None:
@@ -241,7 +274,9 @@ class Window(QMainWindow):
             event.ignore()
             return
         self.docks.save(self.settings)
+        self.start.close()
         self.commands.season.close()
+        self.commands.help.close()
         if self.pages.is_made("layout_page"):
             self.pages.layout_page.search.close()
         self.findings.stop()

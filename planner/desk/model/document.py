@@ -32,6 +32,9 @@ SHOWN_TOGETHER = 180
 #: Hour whose shadows are shown first. [h]
 USUAL_HOUR = 14.0
 
+#: Stands in a selection for the edge of the plot, which has no id; no id is written with a space.
+PLOT_EDGE = "plot edge"
+
 
 class ReplaceGarden(QUndoCommand):
     """One step of the history: the value before, and the value after."""
@@ -434,6 +437,8 @@ class Document(QObject):
     def _is_there(self, key: str) -> bool:
         """Whether a thing is in the garden in the growing year shown."""
         plan, garden = self.plan, self.garden
+        if key == PLOT_EDGE:
+            return garden.site.outline is not None
         if key in garden.plantings_by_id:
             return plan.span_of(garden.plantings_by_id[key]).meets(plan.span)
         thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)

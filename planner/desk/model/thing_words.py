@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planner.desk.model.document import PLOT_EDGE
 from planner.desk.model.phrases import many, with_variety
 from planner.garden import Bed, Planting
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_length
+from planner.garden.units import show_area, show_length
 from planner.ground import shapes
 from planner.plan import Plan
 from planner.words import capital, say
@@ -53,6 +54,10 @@ def thing_words(plan: Plan, key: str) -> str:
         structure = garden.structures_by_id[key]
         name = _with_kind(structure.kind, structure.name)
         return f"{name}, {show_length(structure.height, units)} high"
+    if key == PLOT_EDGE and garden.site.outline is not None:
+        return say(
+            "Edge of the plot, {area}", area=show_area(shapes.outline_area(garden.site.outline), units)
+        )
     return ""
 
 
@@ -77,7 +82,7 @@ def name_of(plan: Plan, ids: Sequence[str]) -> str:
         return structure.name or structure.kind
     if key in garden.plantings_by_id:
         return plan.catalogue.name_of(garden.plantings_by_id[key].crop)
-    return "nothing"
+    return say("edge of the plot") if key == PLOT_EDGE else "nothing"
 
 
 def _kind(plan: Plan, key: str) -> str:

@@ -47,10 +47,13 @@ class FindingsPanel(QWidget):
         The finding to show on the sheet; None for none.
     said : str
         A line for the status bar.
+    why_wanted : object
+        The manual is to tell by which rule this finding is judged.
     """
 
     chosen = Signal(object)
     said = Signal(str)
+    why_wanted = Signal(object)
 
     def __init__(self, findings: FindingsModel) -> None:
         super().__init__()
@@ -95,6 +98,7 @@ class FindingsPanel(QWidget):
     def _make_list(self) -> None:
         self.list = FindingsList()
         self.list.keys_chosen.connect(self._choose)
+        self.list.why_wanted.connect(self._want_why)
 
     def _make_choice(self) -> None:
         self.rule = QLabel()
@@ -163,6 +167,11 @@ class FindingsPanel(QWidget):
             catalogue.source_line(finding.source) if finding.source in catalogue.sources else finding.source
         )
         return f"{finding.rule}. {source}."
+
+    def _want_why(self) -> None:
+        chosen = self._chosen()
+        if chosen:
+            self.why_wanted.emit(chosen[0])
 
     def _choose(self, keys: tuple[str, ...]) -> None:
         self._keys = keys

@@ -48,6 +48,8 @@ def mirror_things(garden: Garden, ids: Iterable[str], flip: Flip, at: float) -> 
         changes: dict[str, Any] = {"center": center, "turn": round(-thing.outline.turn, 6) % 360.0}
         if thing.outline.shape == "polygon":
             changes["points"] = _flipped(thing.outline.points, across=across)
+        elif thing.outline.shape == "band":
+            changes["line"] = _flipped(thing.outline.line, across=across)
         new.append((thing, changes))
         if isinstance(thing, Bed):
             beds[thing.id] = thing
