@@ -25,6 +25,13 @@ LONGEST_SHOWN = 60
 
 #: What the fields of things are called.
 FIELD_NAMES = {
+    "center": later("place of its middle"),
+    "hidden": later("whether it is hidden"),
+    "page": later("page"),
+    "path": later("file"),
+    "sha256": later("content of its file"),
+    "strength": later("strength of its colours"),
+    "turn": later("angle by which it is turned"),
     "access": later("sides it is reached from"),
     "agency": later("publisher"),
     "amount": later("amount"),

@@ -42,6 +42,7 @@ ConflictPart = Literal[
     "site",
     "climate",
     "household",
+    "underlay",
     "beds",
     "structures",
     "plantings",

@@ -23,6 +23,7 @@ from planner.desk.canvas.plot_edge import paint_plot_edge
 from planner.desk.canvas.rulers import Rulers
 from planner.desk.canvas.selection import paint_selection
 from planner.desk.canvas.snap import Catch
+from planner.desk.canvas.underlay_layer import UnderlayLayer
 from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
@@ -61,6 +62,7 @@ class SheetPicture(Camera):
         self.grid_shown = True
         self.rulers = Rulers(self)
         self.labels = LabelLayer(self)
+        self.underlay = UnderlayLayer(self)
         self.light = LightLayer(self)
         self.access = AccessLayer(self)
         self.walk = WalkLayer(self)
@@ -132,6 +134,7 @@ class SheetPicture(Camera):
     @override
     def paint_under_items(self, painter: QPainter) -> None:
         paint_paper(painter, self, grid=self.grid_shown)
+        self.underlay.paint(painter)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint_plot_edge(painter, self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)

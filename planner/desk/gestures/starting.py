@@ -18,12 +18,14 @@ from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
 from planner.desk.gestures.picking import RubberBand
 from planner.desk.gestures.plot_edge import MovePlotEdge, draw_plot_edge
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
+from planner.desk.gestures.underlay import MoveUnderlay, ScaleUnderlay
 from planner.desk.gestures.walking import MoveInWalk
 from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import locked_words
 from planner.garden import Circle, Garden, Outline, Rectangle, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
+from planner.words import say
 
 _BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
     "rectangle": DrawRectangle,
@@ -77,10 +79,20 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
     if tool == "walk":
         bed = view.walk.bed_at(at.view) or view.sheet.bed_at(at.scene, 0.0)
         return MoveInWalk(view, view.walk, bed) if bed in view.walk.order else None
+    if tool in ("underlay move", "underlay scale"):
+        underlay = document.garden.underlay
+        if not underlay.is_there or underlay.locked:
+            view.say(
+                say("The underlay is locked; its details unlock it")
+                if underlay.locked
+                else say("There is no underlay yet")
+            )
+            return None
+        return MoveUnderlay(view) if tool == "underlay move" else ScaleUnderlay(view)
     if tool == "support":
         if document.selected_plantings:
             return DrawSupport(view, document.selected_plantings[0], at)
-        view.say("Select the planting first whose support you want to draw")
+        view.say(say("Select the planting first whose support you want to draw"))
         return None
     if tool == "plot edge":
         return draw_plot_edge(view, at)

@@ -202,6 +202,16 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
         LINE,
         Entry("tool walk", say("&Walking order"), commands.navigation.show_walk, "W", "walk", "tools"),
         LINE,
+        Submenu(
+            "underlay",
+            say("U&nderlay"),
+            (
+                Entry("lay under", say("&Lay a picture under the plan…"), draw.lay_under),
+                Entry("underlay details", say("Its &details"), draw.show_underlay),
+                Entry("hide underlay", say("&Hide or show it"), draw.hide_underlay),
+            ),
+        ),
+        LINE,
         Entry("new beds", say("New beds by &size…"), draw.new_beds, "Ctrl+B", "beds"),
     )
 

@@ -58,6 +58,7 @@ from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
 from planner.garden.edits.ticks import tick, untick
 from planner.garden.edits.trials import lay_trial, put_trial, remove_trials
+from planner.garden.edits.underlay import change_underlay, remove_underlay, scale_underlay
 from planner.garden.edits.waivers import unwaive, waive
 from planner.garden.edits.walk import moved_in_order, walk_in_order
 from planner.garden.edits.wishes import add_wishes, put_wish, remove_wishes
@@ -84,6 +85,7 @@ __all__ = [
     "change_record",
     "change_site",
     "change_structure",
+    "change_underlay",
     "checked",
     "choose_learned",
     "draw_support",
@@ -126,8 +128,10 @@ __all__ = [
     "remove_records",
     "remove_store_place",
     "remove_trials",
+    "remove_underlay",
     "remove_wishes",
     "resize_bed",
+    "scale_underlay",
     "set_eaten",
     "set_frost_days",
     "settle",
