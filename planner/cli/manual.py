@@ -23,36 +23,42 @@ if TYPE_CHECKING:
     from planner.manual.book import Book, Generator
 
 NAME = "manual"
-HELP = "Write the manual as one page (HTML) or as PDF"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Write the manual as one page (HTML) or as PDF")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the file to write, the language, and whether there are pictures."""
     parser.add_argument(
-        "-o", "--output", metavar="OUT", help="the manual to write, by its ending: .html or .pdf"
+        "-o", "--output", metavar="OUT", help=say("the manual to write, by its ending: .html or .pdf")
     )
     parser.add_argument(
         "--language",
         choices=tuple(LANGUAGES),
-        help="the language of the manual; that of the program where not given",
+        help=say("the language of the manual; that of the program where not given"),
     )
     parser.add_argument(
-        "--no-pictures", action="store_true", help="leave the pictures out: quicker, and smaller"
+        "--no-pictures", action="store_true", help=say("leave the pictures out: quicker, and smaller")
     )
     parser.add_argument(
-        "--pictures", metavar="FOLDER", help="write the pictures alone, each a PNG in this folder"
+        "--pictures", metavar="FOLDER", help=say("write the pictures alone, each a PNG in this folder")
     )
 
 
 def run(args: argparse.Namespace) -> int:
     """Write the manual, or its pictures."""
     if (args.output is None) == (args.pictures is None):
-        raise UsageError("say what to write", NAME, "Name a file with -o, as -o manual.html")
+        raise UsageError(say("say what to write"), NAME, say("Name a file with -o, as -o manual.html"))
     if args.pictures is not None:
         return _write_pictures(Path(args.pictures))
     suffix = Path(args.output).suffix.casefold()
     if suffix not in (".html", ".pdf"):
-        raise UsageError("the manual is a page or a PDF", args.output, "End its name with .html or .pdf")
+        raise UsageError(
+            say("the manual is a page or a PDF"), args.output, say("End its name with .html or .pdf")
+        )
     export_target(args.output, _kind(suffix))  # before the window is opened for it
     language = args.language or spoken_language()
     with _speaking(language):

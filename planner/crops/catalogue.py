@@ -24,9 +24,17 @@ from planner.crops.reading import (
     refuse,
 )
 from planner.crops.sources import Source
-from planner.words import spoken_language
+from planner.words import later, say, spoken_language, translated
 
 __all__ = ["Catalogue", "CatalogueError", "load_catalogue"]
+
+
+#: Titles of what is no publication, as the table of sources has them.
+_NO_PUBLICATION = (
+    later("Common practice among growers, without a published source"),
+    later("Our own estimate, or a figure from memory"),
+    later("Plain geometry, no outside source"),
+)
 
 
 @dataclass(frozen=True)
@@ -136,14 +144,16 @@ class Catalogue:
 
     def source_line(self, key: str) -> str:
         """Citation of the source with this key."""
-        return self.sources[key].citation if key in self.sources else key
+        line = self.sources[key].citation if key in self.sources else key
+        return translated(line) if line in _NO_PUBLICATION else line
 
     def source_in_brief(self, key: str) -> str:
         """The source with this key in a few words, to stand behind a sentence; empty where it is not known."""
         if key in (PRACTICE, ESTIMATE):
-            return "common practice" if key == PRACTICE else "estimate"
+            return say("common practice") if key == PRACTICE else say("estimate")
         if key.startswith(THIS_GARDEN):
-            return key
+            years = key.removeprefix(THIS_GARDEN).lstrip(", ")
+            return say("this garden, {years}", years=years) if years else say("this garden")
         return self.sources[key].in_brief if key in self.sources else ""
 
 

@@ -8,6 +8,7 @@ from typing import Annotated, Any, Self
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from planner.lazy import lazy_property
+from planner.words import say
 
 #: Greatest distance of a coordinate from the plan's origin. [m]
 PLAN_LIMIT = 10_000.0
@@ -53,7 +54,7 @@ _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]")
 
 def _one_line(text: str) -> str:
     if _CONTROL.search(text):
-        raise ValueError("must be one line without control characters")
+        raise ValueError(say("must be one line without control characters"))
     return text
 
 

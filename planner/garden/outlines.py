@@ -15,6 +15,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from planner.garden.model import Degrees, Model, Point, Side
+from planner.words import number_words, say, short_number
 
 #: Least area of a polygon. [m2]
 LEAST_AREA = 1e-3
@@ -75,10 +76,23 @@ def check_ring(points: tuple[Point, ...]) -> None:
     if not ring.is_valid:
         reason = shapely.is_valid_reason(ring)
         place = reason[reason.find("[") :].strip("[]").split() if "[" in reason else []
-        at = f" near ({float(place[0]):.2f}, {float(place[1]):.2f})" if len(place) == 2 else ""
-        raise ValueError(f"the outline crosses or touches itself{at}; move a corner so that it does not")
+        if len(place) != 2:
+            raise ValueError(say("the outline crosses or touches itself; move a corner so that it does not"))
+        raise ValueError(
+            say(
+                "the outline crosses or touches itself near ({x}, {y}); move a corner so that it does not",
+                x=f"{float(place[0]):.2f}",
+                y=f"{float(place[1]):.2f}",
+            )
+        )
     if ring.area < LEAST_AREA:
-        raise ValueError(f"the outline encloses {ring.area:.4f} m2; a bed needs at least {LEAST_AREA:g} m2")
+        raise ValueError(
+            say(
+                "the outline encloses {area} m2; a bed needs at least {least_area} m2",
+                area=number_words(ring.area, 4),
+                least_area=short_number(LEAST_AREA),
+            )
+        )
 
 
 class Band(_Placed):
@@ -115,7 +129,7 @@ def _rim(line: tuple[Point, ...], width: float) -> tuple[Point, ...]:
         or band.interiors
         or not shapely.is_simple(shapely.LineString(line))
     ):
-        raise ValueError("the path crosses or touches itself; draw it in two parts")
+        raise ValueError(say("the path crosses or touches itself; draw it in two parts"))
     return tuple((round(x, 6), round(y, 6)) for x, y in band.exterior.coords[:-1])
 
 

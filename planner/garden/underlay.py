@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from planner.garden.model import Degrees, Model, Point, Side
 from planner.garden.records import relative_path
+from planner.words import say
 
 #: Pages of a document that can be chosen.
 MOST_PAGES = 10_000
@@ -43,7 +44,7 @@ class Underlay(Model):
     @model_validator(mode="after")
     def _whole(self) -> Self:
         if bool(self.path) != bool(self.sha256):
-            raise ValueError("an underlay needs a path and the hash of its file")
+            raise ValueError(say("an underlay needs a path and the hash of its file"))
         if self.path:
             relative_path(self.path)
         return self

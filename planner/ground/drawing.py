@@ -93,7 +93,7 @@ def drawn_polygon(corners: Sequence[Point]) -> Outline:
     xs, ys = [x for x, _ in corners], [y for _, y in corners]
     cx, cy = round((min(xs) + max(xs)) / 2, 6), round((min(ys) + max(ys)) / 2, 6)
     points = tuple((round(x - cx, 6), round(y - cy, 6)) for x, y in corners)
-    return checked(lambda: Polygon(center=(cx, cy), points=points), "the drawn bed")
+    return checked(lambda: Polygon(center=(cx, cy), points=points), say("the drawn bed"))
 
 
 def drawn_band(corners: Sequence[Point], width: float) -> Band:

@@ -185,22 +185,8 @@ def _filling(
         return None
     if span.open or (last is not None and span.last > last):
         return None
-    years = interval(view)
-    shut = [
-        (old.start, old.end)
-        for old in carried
-        if years is not None
-        and old.family == crop.family
-        and old.ago < years.wanted
-        and old.view.span.last < span.first
-        and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
-    ]
     taken = [(one.start, one.end) for one in there if Span(one.first, one.last).meets(span)]
-    shut += [
-        (one.start, one.end)
-        for one in there
-        if years is not None and _comes_too_soon(plan, one, crop, span, years)
-    ]
+    shut = shut_by_rotation(plan, crop, span, interval(view), carried, there)
     start, length = longest_free(strip.length, [*shut, *taken])
     least, depth = LEAST_DEPTH.get(crop.key), plan.garden.soil_of(bed).depth
     shallow = least is not None and depth is not None and depth < least
@@ -222,6 +208,40 @@ def _filling(
         length * strip.step,
         candidate.grown_before,
     )
+
+
+def shut_by_rotation(
+    plan: Plan,
+    crop: Crop,
+    span: Span,
+    years: Interval | None,
+    carried: Iterable[Carried],
+    there: Iterable[Taken],
+) -> list[tuple[int, int]]:
+    """Steps of a bed on which a crop's family stood too few years before, or is to stand too soon after.
+
+    Parameters
+    ----------
+    plan : Plan
+    crop : Crop
+    span : Span
+        In which it takes its ground.
+    years : Interval or None
+        That its family is wanted to rest; None where it may follow itself in any year.
+    carried, there : iterable
+        What the bed carried, and what stands in it in any year.
+    """
+    if years is None:
+        return []
+    before = [
+        (old.start, old.end)
+        for old in carried
+        if old.family == crop.family
+        and old.ago < years.wanted
+        and old.view.span.last < span.first
+        and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
+    ]
+    return before + [(one.start, one.end) for one in there if _comes_too_soon(plan, one, crop, span, years)]
 
 
 def _comes_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Interval) -> bool:

@@ -369,7 +369,7 @@ def test_a_side_is_caught_square_to_the_one_before_and_alt_holds_that_off(hand: 
     draw_corners(hand, (-1.0, 0.0), (0.5, 1.5))  # on the slant
     hand.move((-0.31, 2.35))
     assert hand.view.gesture._end() == pytest.approx((-0.33, 2.33), abs=0.02)
-    assert hand.view._catch.kind == "right angle"
+    assert hand.view._catch.kind == "square"
     hand.view.grab()
     hand.move((-0.31, 2.35), ALT)
     assert hand.view._catch is None

@@ -108,7 +108,7 @@ def test_it_is_scaled_by_two_points_moved_and_locked(hand, qtbot, tmp_path) -> N
     hand.window.commands.draw.show_underlay()
     form.locked.click()
     steps = hand.steps
-    hand.view.take_tool("underlay move")
+    hand.view.take_tool("underlay-move")
     hand.drag((0.0, 0.0), (0.5, 0.5))
     assert (hand.steps, "locked" in hand.said[-1]) == (steps, True)
 

@@ -44,6 +44,10 @@ LEAST_ZOOM, LARGEST_ZOOM = 2.0, 4_000.0
 RIM = 8.0
 #: Room around the garden, and around what is selected, where it is fitted into the window. [pixels]
 MARGIN, SELECTION_MARGIN = 56.0, 90.0
+#: Share of its width that the room around the garden takes of a narrow window.
+NARROW_MARGIN = 0.07
+#: Room below the garden, for the scale bar and labels above it; a low window has less room above. [pixels]
+BELOW, _SHARE_ABOVE, _SHARE_BELOW = 60.0, 0.1, 0.4
 #: How near an edge catches. [pixels]
 SNAP_REACH = 7.0
 
@@ -90,6 +94,11 @@ class Camera(QGraphicsView):
     def pixels_per_metre(self) -> float:
         """Zoom in force."""
         return self.transform().m11() * transform.SCALE
+
+    @property
+    def fitted(self) -> bool:
+        """Whether everything is fitted into the window, and is fitted again when that changes its size."""
+        return self._fitted
 
     @property
     def area(self) -> QRectF:
@@ -155,10 +164,13 @@ class Camera(QGraphicsView):
         size = self.viewport().size()
         if rect.isEmpty() or size.width() < 20 or size.height() < 20:
             return
-        self._fit(rect, MARGIN, MARGIN)
+        beside = min(MARGIN, NARROW_MARGIN * size.width())
+        above = min(MARGIN, _SHARE_ABOVE * size.height())
+        below = min(BELOW, _SHARE_BELOW * size.height())
+        self._fit(rect, beside, beside, above, below)
         right = self._right_margin(self.viewportTransform().mapRect(rect).right())
         if right > MARGIN:
-            self._fit(rect, MARGIN, right)
+            self._fit(rect, beside, right, above, below)
         self._fitted = True
 
     def _right_margin(self, right: float) -> float:
@@ -202,15 +214,24 @@ class Camera(QGraphicsView):
         """The hand moves the view by its scroll bars."""
         self._fitted = False
 
-    def _fit(self, rect: QRectF, margin: float, right: float) -> None:
-        """Fit a part of the scene between a margin, and another one at the right. [pixels]"""
+    def _fit(
+        self,
+        rect: QRectF,
+        margin: float,
+        right: float,
+        above: float | None = None,
+        below: float | None = None,
+    ) -> None:
+        """Fit a part of the scene between a margin, and others at the right, above and below where they are given. [pixels]"""
         size = self.viewport().size()
-        width, height = max(size.width() - margin - right, 50), max(size.height() - 2 * margin, 50)
+        above = margin if above is None else above
+        below = margin if below is None else below
+        width, height = max(size.width() - margin - right, 50), max(size.height() - above - below, 50)
         zoom = min(
             width / (rect.width() / transform.SCALE), height / (rect.height() / transform.SCALE), 400.0
         )
         self.scale_to(zoom)
-        middle = QPointF(self.viewport().rect().center()) - QPointF((right - margin) / 2, 0)
+        middle = QPointF(self.viewport().rect().center()) - QPointF((right - margin) / 2, (below - above) / 2)
         self.scroll_by(middle - self.viewportTransform().map(rect.center()))
         self.view_changed.emit()
         self.viewport().update()

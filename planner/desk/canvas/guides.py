@@ -136,7 +136,7 @@ _WORDS: dict[SnapKind, str] = {
     "edge": later("edge"),
     "extension": later("in line with an edge"),
     "centre": later("centre"),
-    "right angle": later("right angle"),
+    "square": later("right angle"),
     "grid": later("grid"),
 }
 
@@ -177,7 +177,7 @@ def _paint_mark(painter: QPainter, at: QPointF, kind: SnapKind) -> None:
     elif kind == "centre":
         painter.drawEllipse(at, m, m)
         painter.drawPoint(at)
-    elif kind == "right angle":
+    elif kind == "square":
         painter.drawPolyline(QPolygonF([at + QPointF(-m, -m), at + QPointF(-m, m), at + QPointF(m, m)]))
     elif kind in ("edge", "extension"):
         slant = QPointF(m, -m)

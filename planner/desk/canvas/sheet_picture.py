@@ -81,7 +81,7 @@ class SheetPicture(Camera):
     @override
     def _right_margin(self, right: float) -> float:
         # Names that are too long for a narrow bed are written beside it.
-        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 3))
+        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 5))
 
     def show_snap(self, catch: Catch | None) -> None:
         """Show what has caught, and where."""
@@ -124,7 +124,7 @@ class SheetPicture(Camera):
         guides.paint_dimensions(painter, self, labels)
         paint_selection(painter, self, self.handles())
         if self.findings is not None:
-            paint_finding_marks(painter, self, self.findings.open, self.finding)
+            paint_finding_marks(painter, self, self.findings.open, self.finding, labels)
         self.walk.paint(painter)
         if not self.snapshot.taking:
             self.paint_in_window(painter)

@@ -18,7 +18,7 @@ from planner.plan import Plan
 
 Point = tuple[float, float]
 #: By what something is caught, from the strongest to the weakest.
-SnapKind = Literal["corner", "edge", "extension", "centre", "right angle", "grid", ""]
+SnapKind = Literal["corner", "edge", "extension", "centre", "square", "grid", ""]
 
 
 @dataclass(frozen=True)

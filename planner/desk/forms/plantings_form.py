@@ -9,11 +9,11 @@ from typing import Any
 from planner.desk.forms import fields
 from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
-from planner.desk.forms.planting_form import PURPOSES, STARTS, TIMINGS
+from planner.desk.forms.planting_form import purposes, starts, timings
 from planner.desk.forms.raising_rows import RaisingRows
 from planner.desk.forms.shared_values import show_typed
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import many
+from planner.desk.model.phrases import plants_words
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, Planting, edits
 from planner.garden.arrangements import Rows, StaggeredRows
@@ -31,15 +31,15 @@ class PlantingsForm(Form):
         super().__init__(document)
         self.counts = self.words()
         self.section(say("All of them"))
-        self.purpose = fields.ChoiceField(say("Purpose of all"), PURPOSES)
+        self.purpose = fields.ChoiceField(say("Purpose of all"), purposes())
         self.row(say("For"), self.purpose)
         self.purpose.chosen.connect(lambda word: self._change_all(say("the purpose"), purpose=word))
-        self.start = fields.ChoiceField(say("How all start"), STARTS)
+        self.start = fields.ChoiceField(say("How all start"), starts())
         self.row(say("Start"), self.start)
         self.start.chosen.connect(
             lambda word: self._change_all(say("how they start"), start=word, state=None)
         )
-        self.timing = fields.ChoiceField(say("Season of all"), TIMINGS)
+        self.timing = fields.ChoiceField(say("Season of all"), timings())
         self.row(say("Season"), self.timing)
         self.timing.chosen.connect(lambda word: self._change_all(say("the season"), timing=word))
         self.in_row = self._spacing_field(say("Spacing in the row of all"))
@@ -151,7 +151,7 @@ class PlantingsForm(Form):
         self.under.setText(say("in {beds}; drag one of them to move them all", beds=join_list(list(beds))))
         crops = dict.fromkeys(name_of(plan, [planting.id]) for planting in plantings)
         plants = sum(plan.placed(planting).plants for planting in plantings)
-        self.counts.setText(f"{capital(join_list(list(crops)))}\n{many(plants, 'plant')}")
+        self.counts.setText(f"{capital(join_list(list(crops)))}\n{plants_words(plants)}")
         self.purpose.show_common([planting.purpose for planting in plantings])
         self.start.show_common([planting.start for planting in plantings])
         self.timing.show_common([planting.timing for planting in plantings])

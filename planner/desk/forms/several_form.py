@@ -9,17 +9,17 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QWidget
 
 from planner.desk.forms import fields
-from planner.desk.forms.bed_form import KINDS
+from planner.desk.forms.bed_form import bed_kinds
 from planner.desk.forms.dressing_rows import DressingRows
 from planner.desk.forms.form import Form
 from planner.desk.forms.lock_row import LockRow
 from planner.desk.forms.shared_values import show_typed
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import many
+from planner.desk.model.phrases import beds_words, plantings_words, structures_words
 from planner.desk.model.thing_words import name_of
 from planner.garden import Bed, Garden, Structure, edits
 from planner.garden.units import show_area
-from planner.words import say
+from planner.words import say, say_count
 
 Thing = Bed | Structure
 
@@ -47,7 +47,7 @@ class SeveralForm(Form):
         self.radius = fields.length_field(say("Radius of all"), lambda: self.units)
         self.turn = fields.number_field(say("Turn of all"), after="°")
         self.high = fields.length_field(say("Height of all"), lambda: self.units)
-        self.kind = fields.ChoiceField(say("Kind of all beds"), KINDS)
+        self.kind = fields.ChoiceField(say("Kind of all beds"), bed_kinds())
         self.first = fields.whole_field(say("First year in use of all"), may_be_empty=True)
         self.last = fields.whole_field(say("Last year in use of all"), may_be_empty=True)
         self._labels_of: dict[QWidget, QWidget] = {}
@@ -151,14 +151,20 @@ class SeveralForm(Form):
         plants = sum(plan.placed(p).plants for bed in beds for p in plan.in_bed(bed))
         plants += sum(plan.placed(p).plants for p in plantings if p.bed not in self.document.selected_beds)
         area = sum(plan.area(bed) for bed in beds)
-        self.heading.setText(f"{many(len(self.document.selection), 'thing')} selected")
+        self.heading.setText(
+            say_count("{count} thing selected", "{count} things selected", len(self.document.selection))
+        )
         self.under.setText(say("Move, turn, copy, align or delete them together."))
         rest = len(self.document.selection) - len(beds) - len(plantings)
         words = [
-            f"{many(len(beds), 'bed')}, {show_area(area, self.units)}" if beds else "",
-            many(len(plantings), "planting") if plantings else "",
-            many(rest, "structure") if rest else "",
-            f"{many(plants, 'plant')} in them in {plan.year}" if beds or plantings else "",
+            f"{beds_words(len(beds))}, {show_area(area, self.units)}" if beds else "",
+            plantings_words(len(plantings)) if plantings else "",
+            structures_words(rest) if rest else "",
+            say_count(
+                "{count} plant in them in {year}", "{count} plants in them in {year}", plants, year=plan.year
+            )
+            if beds or plantings
+            else "",
         ]
         self.lines.setText("\n".join(word for word in words if word))
         self._show_shared()

@@ -46,7 +46,7 @@ class UnderlayForm(Form):
         self._page_label = self.row(say("Page"), self.page)
         self.scale_button = WrappedButton(say("Scale by two points…"))
         self.move_button = WrappedButton(say("Move with the pointer"))
-        for button, tool in ((self.scale_button, "underlay scale"), (self.move_button, "underlay move")):
+        for button, tool in ((self.scale_button, "underlay-scale"), (self.move_button, "underlay-move")):
             button.clicked.connect(lambda _on, tool=tool: self.tool_wanted.emit(tool))
             self.widget(button)
         self.section(say("Look"))

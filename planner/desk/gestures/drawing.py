@@ -284,7 +284,7 @@ class DrawPolygon(_Draw):
             return place
         step = self.view.fine_step
         square = rounded_end(self.corners[-1], square, step)
-        self.view.show_snap(Catch(square, "right angle"))
+        self.view.show_snap(Catch(square, "square"))
         return square
 
     @property
@@ -411,5 +411,5 @@ class DrawPolygon(_Draw):
         if len(self.corners) < 2 or math.dist(self.corners[-1], end) <= LEAST_SIDE:
             return ""
         return say(
-            "corner of {angle}", angle=show_angle(corner_angle(self.corners[-2], self.corners[-1], end))
+            "Corner of {angle}", angle=show_angle(corner_angle(self.corners[-2], self.corners[-1], end))
         )

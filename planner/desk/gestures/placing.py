@@ -27,7 +27,7 @@ from planner.ground.free import pieces
 from planner.listings.record_words import lesson_lines
 from planner.plan.dropping import find_drop, shaded_by
 from planner.plan.recorded import lessons_in_plan
-from planner.words import day_words
+from planner.words import day_words, say
 
 #: A crop this near to a bed is held over it. [m]
 BED_REACH = 0.15
@@ -53,7 +53,7 @@ def manner_of(modifiers: Qt.KeyboardModifier) -> Manner:
 
 def _day_note(day: dt.date | None) -> str:
     """What is added where the day shown went to a planting that could not be seen; empty where it stayed."""
-    return "" if day is None else f"; the day shown is {day_words(day)}, when it grows there"
+    return "" if day is None else say("; the day shown is {day}, when it grows there", day=day_words(day))
 
 
 class PlaceCrop(Gesture):
@@ -62,13 +62,16 @@ class PlaceCrop(Gesture):
     With the keyboard the arrows go from bed to bed and Tab from one free piece to the next.
     """
 
-    hint = "Free ground; Shift a stretch, Ctrl the whole bed, Alt one plant. Arrows and Enter work too; Escape ends"
     lasting = True
     cursor = Qt.CursorShape.CrossCursor
     keys = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
     def __init__(self, view: GestureView, crop: Crop, variety: str = "") -> None:
         super().__init__(view)
+        self.hint = say(
+            "Free ground; Shift a stretch, Ctrl the whole bed, Alt one plant. "
+            "Arrows and Enter work too; Escape ends"
+        )
         self.crop, self.variety = crop, variety
         self.preview: DropPreview | None = None
         self._key: tuple[object, ...] = ()
@@ -165,10 +168,10 @@ class PlaceCrop(Gesture):
         self._resting.stop()
         preview = self.preview
         if preview is None:
-            self.view.say(f"Hold {self.crop.name} over a bed to plant it")
+            self.view.say(say("Hold {crop} over a bed to plant it", crop=self.crop.name))
             return False
         if preview.planting is None or preview.placed is None:
-            self.view.say(f"{preview.why}; choose another bed, or hold Ctrl for the whole bed")
+            self.view.say(say("{why}; choose another bed, or hold Ctrl for the whole bed", why=preview.why))
             return False
         if preview.placed.problem and not preview.placed.plants:
             self.view.say(preview.placed.problem)
@@ -181,15 +184,23 @@ class PlaceCrop(Gesture):
             made.extend(new)
             return garden
 
-        word = f"{preview.placed.plants} {self.crop.name}"
-        done = self.document.edit(f"Plant {word} in {preview.bed.name}", change)
+        count, bed = preview.placed.plants, preview.bed.name
+        done = self.document.edit(
+            say("Plant {count} {crop} in {bed}", count=count, crop=self.crop.name, bed=bed), change
+        )
         if done:
             day = self.document.show_growing(made)
             if made:
                 self.document.select(made)
-            said = f"Planted {word} in {preview.bed.name}{_day_note(day)}"
+            said = say(
+                "Planted {count} {crop} in {bed}{note}",
+                count=count,
+                crop=self.crop.name,
+                bed=bed,
+                note=_day_note(day),
+            )
             lessons = lesson_lines(lessons_in_plan(self.document.plan, wanted.crop, wanted.bed))
-            self.view.say(" · ".join([said, *lessons]))
+            self.view.say(said if not lessons else f"{said} · {' · '.join(lessons)}")
         self._key = ()
         return done
 
@@ -199,7 +210,7 @@ class PlaceCrop(Gesture):
         """Hold the crop over a bed, or over the first one."""
         beds = self.document.plan.beds
         if not beds:
-            self.view.say("Draw a bed first")
+            self.view.say(say("Draw a bed first"))
             return
         ids = [bed.id for bed in beds]
         self._bed_index = ids.index(bed_id) if bed_id in ids else 0
@@ -224,7 +235,7 @@ class PlaceCrop(Gesture):
         if key not in self.keys and key not in _BEDS_BY_KEY and key not in _PIECES_BY_KEY:
             return False
         if not beds:
-            self.view.say("Draw a bed first")
+            self.view.say(say("Draw a bed first"))
         elif key in _BEDS_BY_KEY:
             self._bed_index = (max(self._bed_index, 0) + _BEDS_BY_KEY[key]) % len(beds)
             self._piece = 0

@@ -24,16 +24,17 @@ from planner.ground.resizing import (
     resize_rectangle,
     turn_towards,
 )
+from planner.words import say
 
 
 class ResizeOutline(Drag):
     """Drags a side or corner of an outline, or turns it."""
 
-    hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.CrossCursor
 
     def __init__(self, view: GestureView, handle: Handle) -> None:
         super().__init__(view)
+        self.hint = say("Alt holds the snapping off, Escape puts back")
         self.handle = handle
         garden = self.document.garden
         outline = outline_of(garden, handle.key)
@@ -44,8 +45,10 @@ class ResizeOutline(Drag):
 
     @override
     def step(self) -> str:
-        word = "Turn" if self.handle.kind == "turn" else "Resize"
-        return f"{word} {name_of(self.document.plan, (self.handle.key,))}"
+        name = name_of(self.document.plan, (self.handle.key,))
+        if self.handle.kind == "turn":
+            return say("Turn {things}", things=name)
+        return say("Resize {thing}", thing=name)
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
@@ -104,11 +107,11 @@ class ResizeOutline(Drag):
 class ResizePlot(Drag):
     """Drags a side of a planting's plot."""
 
-    hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.CrossCursor
 
     def __init__(self, view: GestureView, handle: Handle) -> None:
         super().__init__(view)
+        self.hint = say("Alt holds the snapping off, Escape puts back")
         self.handle = handle
         planting = self.document.garden.plantings_by_id[handle.key]
         self.bed = self.document.garden.beds_by_id[planting.bed]
@@ -116,7 +119,7 @@ class ResizePlot(Drag):
 
     @override
     def step(self) -> str:
-        return f"Resize {name_of(self.document.plan, (self.handle.key,))}"
+        return say("Resize {thing}", thing=name_of(self.document.plan, (self.handle.key,)))
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:

@@ -25,7 +25,7 @@ from planner.desk.model.thing_words import locked_words
 from planner.garden import Circle, Garden, Outline, Rectangle, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
-from planner.words import say
+from planner.words import key_words, say
 
 _BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
     "rectangle": DrawRectangle,
@@ -79,7 +79,7 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
     if tool == "walk":
         bed = view.walk.bed_at(at.view) or view.sheet.bed_at(at.scene, 0.0)
         return MoveInWalk(view, view.walk, bed) if bed in view.walk.order else None
-    if tool in ("underlay move", "underlay scale"):
+    if tool in ("underlay-move", "underlay-scale"):
         underlay = document.garden.underlay
         if not underlay.is_there or underlay.locked:
             view.say(
@@ -88,7 +88,7 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
                 else say("There is no underlay yet")
             )
             return None
-        return MoveUnderlay(view) if tool == "underlay move" else ScaleUnderlay(view)
+        return MoveUnderlay(view) if tool == "underlay-move" else ScaleUnderlay(view)
     if tool == "support":
         if document.selected_plantings:
             return DrawSupport(view, document.selected_plantings[0], at)
@@ -110,7 +110,7 @@ def _add_bed(document: Document, outline: Outline) -> None:
         made.append(key)
         return garden
 
-    if document.edit("Draw a bed", change):
+    if document.edit(say("Draw a bed"), change):
         document.select(made)
 
 
@@ -127,7 +127,7 @@ def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gest
             made.append(key)
             return garden
 
-        if document.edit(f"Draw a {kind}", change):
+        if document.edit(say("Draw: {structure}", structure=key_words(kind)), change):
             document.select(made)
         view.take_tool("select")
 

@@ -16,7 +16,7 @@ from planner.garden.edits.ordering import Flip
 from planner.ground import extents
 from planner.plan.copies_beside import offset_beside
 from planner.plan.pasting import Copied, copied, offset_to, paste
-from planner.words import say
+from planner.words import say, say_count
 
 Side = Literal["left", "right", "top", "bottom"]
 SIDES: tuple[Side, ...] = ("left", "right", "top", "bottom")
@@ -44,13 +44,13 @@ class EditCommands:
         ids = tuple(key for key in self._document.selection if key != PLOT_EDGE)
         if ids:
             clipboard.put(self._document.garden, ids)
-            self._say(f"Copied {name_of(self._document.plan, ids)}")
+            self._say(say("Copied {things}", things=name_of(self._document.plan, ids)))
 
     def cut(self) -> None:
         """Put what is selected on the clipboard, and remove it."""
         if self._view.gesture is None:
             self.copy()
-            self._remove(say("Cut"))
+            self._remove(lambda things: say("Cut {things}", things=things))
 
     def paste_at_pointer(self) -> None:
         """Paste so that the middle comes under the pointer; plantings go into the bed there."""
@@ -74,7 +74,7 @@ class EditCommands:
         selected = self._document.selected_beds
         number = len(copy.ids)
         self._add_copies(
-            f"Paste {number} things" if number > 1 else "Paste",
+            say_count("Paste", "Paste {count} things", number),
             copy,
             offset,
             bed or (selected[0] if selected else None),
@@ -86,7 +86,8 @@ class EditCommands:
         if ids and self._view.gesture is None:
             offset = offset_beside(self._document.plan, ids, self._view.plan_bounds())
             copy = copied(self._document.garden, ids)
-            self._add_copies(f"Duplicate {name_of(self._document.plan, ids)}", copy, offset, None)
+            words = say("Duplicate {things}", things=name_of(self._document.plan, ids))
+            self._add_copies(words, copy, offset, None)
 
     def _add_copies(self, text: str, copy: Copied, offset: tuple[float, float], bed: str | None) -> None:
         made: list[str] = []
@@ -106,9 +107,9 @@ class EditCommands:
     def delete(self) -> None:
         """Remove what is selected."""
         if self._view.gesture is None and self._document.selection:
-            self._remove(say("Delete"))
+            self._remove(lambda things: say("Delete {things}", things=things))
 
-    def _remove(self, verb: str) -> None:
+    def _remove(self, words: Callable[[str], str]) -> None:
         ids = tuple(key for key in self._document.selection if not self._document.is_locked(key))
         if not ids:
             self._say(locked_words(self._document.plan, self._document.selection))
@@ -120,7 +121,7 @@ class EditCommands:
                 garden = edits.change_site(garden, outline=None)
             return edits.remove(garden, things)
 
-        self._document.edit(f"{verb} {name_of(self._document.plan, ids)}", change)
+        self._document.edit(words(name_of(self._document.plan, ids)), change)
 
     def select_all(self) -> None:
         """Select all beds and structures."""

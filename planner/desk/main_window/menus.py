@@ -21,11 +21,24 @@ from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.start import Start
 from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
+from planner.desk.model.colouring import SCALES_OFFERED, TITLES
 from planner.desk.model.document import Document
 from planner.garden.beds import StructureKind
-from planner.words import say
+from planner.words import LANGUAGES, capital, key_words, later, say
 
 _KEYS = QKeySequence.StandardKey
+_SAMPLES = {
+    "balcony_boxes": later("Balcony boxes"),
+    "hollow_lane": later("Hollow lane"),
+    "red_mesa": later("Red mesa"),
+    "wattle_bank": later("Wattle bank"),
+}
+_ALIGN = {
+    "left": later("By the left edges"),
+    "right": later("By the right edges"),
+    "top": later("By the top edges"),
+    "bottom": later("By the bottom edges"),
+}
 STRUCTURES: tuple[StructureKind, ...] = get_args(StructureKind)
 
 
@@ -68,31 +81,35 @@ def fill_menu_bar(
         Actions that show and hide the docks.
     """
     for title, items in (
-        ("&File", _file(commands)),
-        ("&Edit", _edit(commands, undo)),
-        ("&Draw", _draw(commands)),
-        ("&View", _view(commands, docks)),
-        ("&Help", _help(commands)),
+        (say("&File"), _file(commands)),
+        (say("&Edit"), _edit(commands, undo)),
+        (say("&Draw"), _draw(commands)),
+        (say("&View"), _view(commands, docks)),
+        (say("&Help"), _help(commands)),
     ):
         actions.fill(bar.addMenu(title), items)
+
+
+def _sample_title(name: str) -> str:
+    return say(_SAMPLES[name]) if name in _SAMPLES else name.replace("_", " ").capitalize()
 
 
 def _file(commands: Commands) -> tuple[Item, ...]:
     file, exports = commands.file, commands.exports
     samples = tuple(
-        Entry(f"sample {name}", name.replace("_", " ").capitalize(), partial(file.open_sample, name))
+        Entry(f"sample {name}", _sample_title(name), partial(file.open_sample, name))
         for name in file.samples()
     )
     return (
         Entry("new", say("&New garden"), file.new, _KEYS.New),
         Entry("begin", say("New garden with fo&ur answers…"), commands.start.show),
         Entry("open", say("&Open…"), file.open, _KEYS.Open),
-        Submenu("recent", "Open &recent"),
-        Submenu("samples", "Open a sa&mple", samples),
+        Submenu("recent", say("Open &recent")),
+        Submenu("samples", say("Open a sa&mple"), samples),
         LINE,
         Entry("save", say("&Save"), file.save, _KEYS.Save),
-        Entry("save as", "Save &as…", file.save_as, "Ctrl+Shift+S"),
-        Entry("versions", "Earlier &versions…", file.show_versions),
+        Entry("save as", say("Save &as…"), file.save_as, "Ctrl+Shift+S"),
+        Entry("versions", say("Earlier &versions…"), file.show_versions),
         LINE,
         Entry("bring in", say("Bring &in beds and plantings…"), file.bring_in),
         LINE,
@@ -124,7 +141,7 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         Entry("duplicate", say("D&uplicate"), edit.duplicate, "Ctrl+D"),
         Entry("delete", say("&Delete"), edit.delete, _KEYS.Delete),
         LINE,
-        Entry("find crop", "&Find a crop", commands.navigation.find_crop, _KEYS.Find),
+        Entry("find crop", say("&Find a crop"), commands.navigation.find_crop, _KEYS.Find),
         Entry("place", say("Pla&nt the chosen crop…"), commands.navigation.place_chosen_crop, "Ctrl+Return"),
         LINE,
         Entry("write record", say("&Enter what happened…"), commands.navigation.write_record, "E"),
@@ -133,16 +150,14 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         ),
         LINE,
         Entry("select all", say("Select &all beds"), edit.select_all, _KEYS.SelectAll),
-        Entry("select none", "Select n&othing", edit.select_nothing, "Ctrl+Shift+A"),
+        Entry("select none", say("Select n&othing"), edit.select_nothing, "Ctrl+Shift+A"),
         LINE,
         Entry("turn left", say("Turn by 15° to the left"), partial(edit.turn, 15.0), "Ctrl+["),
         Entry("turn right", say("Turn by 15° to the right"), partial(edit.turn, -15.0), "Ctrl+]"),
         Submenu(
             "align",
             say("Ali&gn"),
-            tuple(
-                Entry(f"align {side}", f"By the {side} edges", partial(edit.align, side)) for side in SIDES
-            ),
+            tuple(Entry(f"align {side}", say(_ALIGN[side]), partial(edit.align, side)) for side in SIDES),
         ),
         Submenu(
             "order",
@@ -177,17 +192,17 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
             f"tool {tool}", text, partial(draw.take_tool, tool), key, tool, "tools", checked=tool == "select"
         )
         for tool, text, key in (
-            ("select", "&Select and move", "V"),
-            ("rectangle", "&Rectangular bed", "R"),
-            ("polygon", "&Polygon bed", "P"),
-            ("circle", "Roun&d bed", "O"),
-            ("measure", "&Measure", "M"),
+            ("select", say("&Select and move"), "V"),
+            ("rectangle", say("&Rectangular bed"), "R"),
+            ("polygon", say("&Polygon bed"), "P"),
+            ("circle", say("Roun&d bed"), "O"),
+            ("measure", say("&Measure"), "M"),
         )
     )
     structures = tuple(
         Entry(
             f"tool structure:{kind}",
-            say("Other structure") if kind == "other" else kind.capitalize(),
+            capital(key_words(kind)),
             partial(draw.take_tool, f"structure:{kind}"),
         )
         for kind in STRUCTURES
@@ -221,21 +236,41 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
     looks = tuple(
         Entry(f"look {wish}", text, partial(view.choose_look, wish), group="looks")
         for wish, text in (
-            ("system", "Light or dark &by the system"),
-            ("light", "&Light"),
-            ("dark", "&Dark"),
+            ("system", say("Light or dark &by the system")),
+            ("light", say("&Light")),
+            ("dark", say("&Dark")),
         )
+    )
+    colours = tuple(
+        Entry(
+            f"colour {scale}",
+            say(TITLES[scale]),
+            partial(view.colour_by, scale),
+            group="colours",
+            checked=scale == "family",
+        )
+        for scale in SCALES_OFFERED
+    )
+    languages = (
+        Entry("language system", say("As the &system"), partial(view.choose_language, ""), group="languages"),
+        *(
+            Entry(f"language {code}", name, partial(view.choose_language, code), group="languages")
+            for code, name in LANGUAGES.items()
+        ),
     )
     pages = tuple(
         Entry(
-            f"page {number}", f"Page “{title}”", partial(navigation.show_page, number), f"Ctrl+{number + 1}"
+            f"page {number}",
+            say("Page “{title}”", title=title),
+            partial(navigation.show_page, number),
+            f"Ctrl+{number + 1}",
         )
         for number, title in enumerate(navigation.page_titles())
     )
     return (
-        Entry("zoom in", "Zoom &in", view.zoom_in, ("Ctrl++", "Ctrl+=")),
-        Entry("zoom out", "Zoom &out", view.zoom_out, _KEYS.ZoomOut),
-        Entry("show all", "Show &all", view.show_all, "Ctrl+0", "all"),
+        Entry("zoom in", say("Zoom &in"), view.zoom_in, ("Ctrl++", "Ctrl+=")),
+        Entry("zoom out", say("Zoom &out"), view.zoom_out, _KEYS.ZoomOut),
+        Entry("show all", say("Show &all"), view.show_all, "Ctrl+0", "all"),
         Entry("show selection", say("Show the &selection"), view.show_selection, "Ctrl+Shift+0"),
         LINE,
         Switch("grid", say("&Grid"), view.show_grid, "G", "grid", on=True),
@@ -247,8 +282,15 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Switch("light span", say("Map over the whole growing year"), view.map_over_year),
         LINE,
         Switch("whole year", say("All plantings of the &year"), view.show_whole_year, "Y"),
+        Entry("play year", say("Play the year"), view.play_year, "T"),
+        Switch(
+            "less motion", say("Less motion: jumps of a week"), view.less_motion, on=view.wants_less_motion
+        ),
+        Switch("two days", say("Two days side by side"), view.two_days, "D"),
+        Submenu("colours", say("&Colours of the plantings"), colours),
         LINE,
         *looks,
+        Submenu("languages", say("Lan&guage"), languages),
         LINE,
         *pages,
         LINE,

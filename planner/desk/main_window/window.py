@@ -33,7 +33,7 @@ from planner.desk.model.findings_model import FindingsModel
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch, remembered_look
 from planner.desk.theme.style_sheet import style_sheet
-from planner.words import say
+from planner.words import LANGUAGES, say
 
 #: Size of the window where none is remembered. [pixels]
 WIDTH, HEIGHT = 1360, 860
@@ -84,6 +84,8 @@ class Window(QMainWindow):
         self.status.message.clear()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self._actions[f"look {self.look.wish}"].setChecked(True)
+        language = str(self.settings.value("language", ""))
+        self._actions[f"language {language if language in LANGUAGES else 'system'}"].setChecked(True)
         self.docks.restore(self.settings)
         self.view.setFocus()  # letters are commands there
 
@@ -115,7 +117,9 @@ class Window(QMainWindow):
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell, self.prompts, self.docks.details),
-            view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
+            view=ViewCommands(
+                document, view, self.ribbon, self.docks, self.pages, self.look, self.settings, tell
+            ),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
             help=self._make_help(),
@@ -174,6 +178,7 @@ class Window(QMainWindow):
     def _connect_sheet(self) -> None:
         view = self.view
         view.said.connect(self.status.say)
+        view.sheet.colouring.said.connect(self.status.say)
         view.unsaid.connect(self.status.withdraw)
         view.pointer_at.connect(self.status.show_place)
         view.details_wanted.connect(self.commands.navigation.show_details)
@@ -211,6 +216,7 @@ class Window(QMainWindow):
     def _connect_pages(self) -> None:
         self.pages.page_made.connect(self._connect_page)
         self.guide.left.connect(self.commands.navigation.back_to_sheet)
+        self.pages.number_key.planting_wanted.connect(self.commands.navigation.go_to)
         self.pages.record_bar.closed.connect(self.commands.navigation.back_to_sheet)
 
     def _connect_page(self, name: str) -> None:
@@ -286,6 +292,9 @@ class Window(QMainWindow):
             self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
+        self.view.sheet.colouring.stop()
+        self.pages.player.stop()
+        self.pages.two_days.close_second()
         for jobs in self.findChildren(JobQueue):
             jobs.stop()
         self.files.close()

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
 from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import planting_words, size_words, thing_words
 from planner.desk.model.when_seen import WhenSeen
-from planner.words import day_words, say
+from planner.words import day_words, key_words, say
 
 KEY_ROLE = Qt.ItemDataRole.UserRole
 
@@ -91,7 +91,8 @@ class ContentsTree(QTreeWidget):
         if key == PLOT_EDGE:
             return thing_words(self.document.plan, key)
         structure = garden.structures_by_id[key]
-        return f"{structure.name} ({structure.kind})" if structure.name else structure.kind
+        kind = key_words(structure.kind)
+        return f"{structure.name} ({kind})" if structure.name else kind
 
     def _choose(self) -> None:
         keys = [item.data(0, KEY_ROLE) for item in self.selectedItems()]
@@ -99,7 +100,7 @@ class ContentsTree(QTreeWidget):
         day = None if bed else self.document.show_growing(keys)
         self.document.select(keys)
         if day is not None:
-            self.said.emit(f"The day shown is {day_words(day)}, when it grows there")
+            self.said.emit(say("The day shown is {day}, when it grows there", day=day_words(day)))
 
     def _follow_selection(self) -> None:
         wanted = set(self.document.selection)

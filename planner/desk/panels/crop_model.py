@@ -23,7 +23,7 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.garden import Variety
 from planner.garden.units import show_spacing, show_spacings
-from planner.words import say
+from planner.words import say, say_count
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -114,9 +114,9 @@ class CropModel(QAbstractListModel):
         elif in_row:
             parts.append(show_spacing(in_row, units))
         if days := number("days_to_maturity"):
-            parts.append(f"{days:.0f} days")
+            parts.append(say_count("{count} day", "{count} days", round(days)))
         if hours := number("sun_hours"):
-            parts.append(f"sun {hours:.0f} h")
+            parts.append(say("sun {hours} h", hours=f"{hours:.0f}"))
         if any(lot.crop == crop.key for lot in self.document.garden.stock):
             parts.append(say("in stock"))
         return " · ".join(parts)
@@ -141,8 +141,10 @@ class CropModel(QAbstractListModel):
 
 
 def _tool_tip(crop: Crop) -> str:
-    also = f"\nAlso called {', '.join(crop.also)}" if crop.also else ""
-    return f"{crop_title(crop)} ({crop.latin}; {family_title(crop.family)}){also}\nDrag it onto a bed, or press Enter"
+    lines = [f"{crop_title(crop)} ({crop.latin}; {family_title(crop.family)})"]
+    if crop.also:
+        lines.append(say("Also called {names}", names=", ".join(crop.also)))
+    return "\n".join([*lines, say("Drag it onto a bed, or press Enter")])
 
 
 class CropFilter(QSortFilterProxyModel):

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
-from PySide6.QtWidgets import QSizePolicy
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QResizeEvent, QWheelEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
 from planner.desk.forms.planting_words import step_lines
@@ -22,7 +22,7 @@ from planner.garden import Bed, Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
 from planner.plan import Plan
 from planner.season.spans import Span
-from planner.words import capital, full_day_words, say
+from planner.words import capital, full_day_words, later, say
 
 #: How near the end of a bar a press takes that end. [pixels]
 GRIP = 5.0
@@ -33,9 +33,9 @@ HOUR_STEPS = 12
 _DAY = dt.timedelta(days=1)
 #: Names of the step in the Edit menu.
 _STEPS: dict[ShiftedPart, str] = {
-    "start": "Set the first day",
-    "end": "Set the last day",
-    "all": "Move in the year",
+    "start": later("Set the first day"),
+    "end": later("Set the last day"),
+    "all": later("Move in the year"),
 }
 #: What the arrow and page keys add to the day shown. [days]
 _KEY_DAYS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_PageUp: -30, Qt.Key.Key_PageDown: 30}
@@ -97,6 +97,7 @@ class Ribbon(RibbonSheet):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self._drag: Literal["", "day", "hour"] = ""
         self._bar: _BarDrag | None = None
+        self._corner: QWidget | None = None
         self._lines_of_beds = PerBed(_lines_of_bed)
         document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self.follow)
@@ -122,6 +123,21 @@ class Ribbon(RibbonSheet):
         """Show the hours of the day below the year, with a handle of their own."""
         self._hours = shown
         self.update()
+
+    def hold_in_corner(self, widget: QWidget) -> None:
+        """Hold a small widget over the names, beside the months."""
+        self._corner = widget
+        widget.setParent(self)
+        self._lay_corner()
+
+    def _lay_corner(self) -> None:
+        if self._corner is not None:
+            self._corner.setGeometry(2, 1, int(self.names) - 8, HEAD - 2)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._lay_corner()
 
     # -- pointer ----------------------------------------------------------------------------
 
@@ -171,7 +187,7 @@ class Ribbon(RibbonSheet):
             return
         x = event.position().x()
         if bar.moved:
-            self.document.edit(_STEPS[bar.part], lambda garden: self._shifted(garden, bar, x))
+            self.document.edit(say(_STEPS[bar.part]), lambda garden: self._shifted(garden, bar, x))
         else:
             self.document.select((bar.key,))
             self.document.show_day(self.day_at(x))
@@ -228,11 +244,15 @@ class Ribbon(RibbonSheet):
 
     def _tip(self, planting: Planting) -> str:
         span = self.document.plan.span_of(planting)
-        head = f"On its plot from {full_day_words(span.first)}"
-        head += ", without an end" if span.open else f" to {full_day_words(span.last)}"
+        first = full_day_words(span.first)
+        head = (
+            say("On its plot from {first}, without an end", first=first)
+            if span.open
+            else say("On its plot from {first} to {last}", first=first, last=full_day_words(span.last))
+        )
         steps = step_lines(self.document.plan.dates(planting))
         name = with_variety(capital(self.document.catalogue.name_of(planting.crop)), planting.variety)
-        return "\n".join([name, head, *steps, "Drag the bar or its ends to set its days by hand"])
+        return "\n".join([name, head, *steps, say("Drag the bar or its ends to set its days by hand")])
 
     # -- keys -------------------------------------------------------------------------------
 

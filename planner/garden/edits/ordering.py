@@ -16,6 +16,7 @@ from planner.garden.model import Model, Point
 from planner.garden.outlines import Outline, extents_along, long_axis
 from planner.garden.planting import Planting
 from planner.garden.plots import Region, Stretch
+from planner.words import say
 
 #: Most copies that one array makes.
 MOST_COPIES = 200
@@ -37,7 +38,7 @@ def mirror_things(garden: Garden, ids: Iterable[str], flip: Flip, at: float) -> 
     at : float
         Where the line of the mirror crosses the plan: its x, or its y. [m]
     """
-    finite(at, "the place of the mirror")
+    finite(at, say("the place of the mirror"))
     across = flip == "left to right"
     things = things_of(garden, ids)
     new: list[tuple[Bed | Structure, dict[str, Any]]] = []
@@ -180,11 +181,14 @@ def array_things(
     garden, ids of the copies
     """
     keys = tuple(thing.id for thing in things_of(garden, ids))
-    finite(degrees, "the angle")
+    finite(degrees, say("the angle"))
     if not 1 <= copies <= MOST_COPIES:
-        raise EditError(f"{copies} copies cannot be made", fix=f"Give a number from 1 to {MOST_COPIES}")
+        raise EditError(
+            say("{number} copies cannot be made", number=copies),
+            fix=say("Give a number from 1 to {most}", most=MOST_COPIES),
+        )
     if not all(abs(part) * copies <= FARTHEST for part in step):
-        raise EditError("the copies would go too far", fix="Give a shorter distance")
+        raise EditError(say("the copies would go too far"), fix=say("Give a shorter distance"))
     made: list[str] = []
     for number in range(1, copies + 1):
         garden, new = duplicate(garden, keys, number * step[0], number * step[1])
@@ -209,8 +213,8 @@ def match_size(garden: Garden, ids: Iterable[str], like: str) -> Garden:
     names = {"rectangle": ("length", "width"), "circle": ("radius",)}.get(model.outline.shape)
     if names is None:
         raise EditError(
-            f"{model.name or model.id} has no size of its own that others could get",
-            fix="Begin with a rectangle or a circle",
+            say("{thing} has no size of its own that others could get", thing=model.name or model.id),
+            fix=say("Begin with a rectangle or a circle"),
         )
     sizes = {name: getattr(model.outline, name) for name in names}
     new: list[tuple[Bed | Structure, dict[str, Any]]] = [

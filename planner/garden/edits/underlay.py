@@ -9,11 +9,12 @@ from planner.garden.edits.common import EditError, changed, finite, put
 from planner.garden.garden import Garden
 from planner.garden.model import Point
 from planner.garden.underlay import Underlay
+from planner.words import say
 
 
 def change_underlay(garden: Garden, **fields: Any) -> Garden:
     """Change fields of the underlay, or lay another one."""
-    underlay = changed(garden.underlay, "underlay", fields)
+    underlay = changed(garden.underlay, say("underlay"), fields)
     return garden if underlay is garden.underlay else put(garden, underlay=underlay)
 
 
@@ -33,11 +34,12 @@ def scale_underlay(garden: Garden, first: Point, second: Point, distance: float)
     distance : float
         Between them in truth. [m]
     """
-    finite(distance, "the distance")
+    finite(distance, say("the distance"))
     now = math.dist(first, second)
     if now <= 1e-6 or distance <= 0:
         raise EditError(
-            "two points that lie apart give a scale", fix="Click two points, and type how far apart they are"
+            say("two points that lie apart give a scale"),
+            fix=say("Click two points, and type how far apart they are"),
         )
     factor = distance / now
     x, y = garden.underlay.center
