@@ -161,7 +161,7 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         ),
         Submenu(
             "order",
-            say("A&rrange"),
+            say("Arrange"),
             (
                 Entry("mirror across", say("&Mirror left to right"), partial(edit.mirror, "left to right")),
                 Entry("mirror up", say("Mirror &top to bottom"), partial(edit.mirror, "top to bottom")),
@@ -173,12 +173,12 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
                 Entry("array", say("&Array along a line or an arc…"), edit.make_array, "Ctrl+Alt+D"),
             ),
         ),
-        Entry("lock", say("&Lock or unlock"), edit.toggle_lock, "Ctrl+L"),
+        Entry("lock", say("Loc&k or unlock"), edit.toggle_lock, "Ctrl+L"),
         LINE,
         Entry("ended", say("Plant&ing ended…"), commands.season.end_selected),
         Entry("sow anew", say("&Sow anew…"), commands.season.sow_anew),
         Entry("turn year", say("Turn the &year…"), commands.season.turn_year),
-        Entry("copy year", say("Copy a year's plantin&gs to another…"), commands.season.copy_year),
+        Entry("copy year", say("Copy a year's plantings to another…"), commands.season.copy_year),
         LINE,
         Entry("propose layout", say("P&ropose a layout…"), commands.navigation.show_proposed_layout),
         Entry("fill ground", say("What could still go in &here…"), commands.season.fill_ground, "F"),
