@@ -47,7 +47,7 @@ class Handle:
 
 def selection_handles(document: Document, pixels_per_metre: float) -> list[Handle]:
     """Handles of what is selected, where it is one thing."""
-    if len(document.selection) != 1:
+    if len(document.selection) != 1 or document.is_locked(document.selection[0]):
         return []
     (key,) = document.selection
     garden = document.garden

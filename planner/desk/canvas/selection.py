@@ -11,6 +11,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
 from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.handles import Handle, outline_of
+from planner.desk.canvas.lock_sign import paint_lock
 from planner.desk.model.document import PLOT_EDGE
 from planner.desk.model.thing_words import name_of
 from planner.desk.theme.palette import letters
@@ -35,6 +36,8 @@ def paint_selection(painter: QPainter, camera: Camera, handles: Iterable[Handle]
             continue
         painter.strokePath(path, QPen(look.sheet, 4.5))
         painter.strokePath(path, QPen(look.accent, 2.2))
+        if camera.document.is_locked(key):
+            paint_lock(painter, look, path.boundingRect().topRight())
     for handle in handles:
         _paint_handle(painter, camera, handle)
 

@@ -311,7 +311,7 @@ class ChoiceField(QComboBox):
         if len(set(values)) == 1:
             self.show_value(next(iter(values)))
         else:
-            self.setPlaceholderText(say("mixed"))
+            self.setPlaceholderText(say("several"))
             self.setCurrentIndex(-1)
 
     @override

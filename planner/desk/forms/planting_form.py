@@ -100,6 +100,16 @@ def _supports() -> list[tuple[SupportKind | None, str]]:
     return [(None, say("none")), *((kind, key_words(kind)) for kind in get_args(SupportKind))]
 
 
+def starts() -> list[tuple[str | None, str]]:
+    """How a planting can start, with words."""
+    return [(key, say(_STARTS[key])) for key in _STARTS]
+
+
+def timings() -> list[tuple[str | None, str]]:
+    """Seasons in which a planting can start, with words."""
+    return [(key, say(_TIMINGS[key])) for key in _TIMINGS]
+
+
 class PlantingForm(Form):
     """Variety, arrangement, plot, days, cover and support of a planting, and its numbers."""
 
@@ -127,7 +137,7 @@ class PlantingForm(Form):
         self.variety = fields.text_field(say("Variety"), may_be_empty=True)
         self.row(say("Variety"), self.variety)
         self.variety.typed.connect(lambda text: self._edit(say("Name a variety"), variety=text or ""))
-        self.start = fields.ChoiceField(say("How it starts"), [(key, say(_STARTS[key])) for key in _STARTS])
+        self.start = fields.ChoiceField(say("How it starts"), starts())
         self.row(say("Start"), self.start)
         self.start.chosen.connect(lambda word: self._edit(say("Change how it starts"), start=word))
         self.states = {
@@ -216,7 +226,7 @@ class PlantingForm(Form):
         self.row(say("Pick from"), self.picked)
         self.sown.typed.connect(lambda day: self._pin(say("Set the sowing day"), sow=day))
         self.picked.typed.connect(lambda day: self._pin(say("Set the first picking day"), first_harvest=day))
-        self.timing = fields.ChoiceField(say("Season"), [(key, say(_TIMINGS[key])) for key in _TIMINGS])
+        self.timing = fields.ChoiceField(say("Season"), timings())
         self.row(say("Season"), self.timing)
         self.timing.chosen.connect(lambda word: self._edit(say("Change the season"), timing=word))
         self.dates = self.words()

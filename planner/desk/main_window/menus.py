@@ -159,10 +159,26 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
             say("Ali&gn"),
             tuple(Entry(f"align {side}", say(_ALIGN[side]), partial(edit.align, side)) for side in SIDES),
         ),
+        Submenu(
+            "order",
+            say("Arrange"),
+            (
+                Entry("mirror across", say("&Mirror left to right"), partial(edit.mirror, "left to right")),
+                Entry("mirror up", say("Mirror &top to bottom"), partial(edit.mirror, "top to bottom")),
+                LINE,
+                Entry("space across", say("Space evenly a&cross"), partial(edit.space, "across")),
+                Entry("space up", say("Space evenly &up and down"), partial(edit.space, "up")),
+                LINE,
+                Entry("match size", say("Match the &size of the first"), edit.match_size),
+                Entry("array", say("&Array along a line or an arc…"), edit.make_array, "Ctrl+Alt+D"),
+            ),
+        ),
+        Entry("lock", say("Loc&k or unlock"), edit.toggle_lock, "Ctrl+L"),
         LINE,
         Entry("ended", say("Plant&ing ended…"), commands.season.end_selected),
         Entry("sow anew", say("&Sow anew…"), commands.season.sow_anew),
         Entry("turn year", say("Turn the &year…"), commands.season.turn_year),
+        Entry("copy year", say("Copy a year's plantings to another…"), commands.season.copy_year),
         LINE,
         Entry("propose layout", say("P&ropose a layout…"), commands.navigation.show_proposed_layout),
         Entry("fill ground", say("What could still go in &here…"), commands.season.fill_ground, "F"),
@@ -200,6 +216,16 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
         ),
         LINE,
         Entry("tool walk", say("&Walking order"), commands.navigation.show_walk, "W", "walk", "tools"),
+        LINE,
+        Submenu(
+            "underlay",
+            say("U&nderlay"),
+            (
+                Entry("lay under", say("&Lay a picture under the plan…"), draw.lay_under),
+                Entry("underlay details", say("Its &details"), draw.show_underlay),
+                Entry("hide underlay", say("&Hide or show it"), draw.hide_underlay),
+            ),
+        ),
         LINE,
         Entry("new beds", say("New beds by &size…"), draw.new_beds, "Ctrl+B", "beds"),
     )
@@ -293,7 +319,7 @@ def context_menu(parent: QWidget, actions: Actions) -> QMenu:
     for names in (
         ("cut", "copy", "paste", "duplicate", "delete"),
         ("write record", "fill ground"),
-        ("turn left", "turn right"),
+        ("turn left", "turn right", "lock"),
         ("ended", "sow anew"),
         ("bed sheet", "show selection"),
     ):
@@ -312,5 +338,8 @@ def enable_for_selection(actions: Actions, document: Document) -> None:
     actions.enable(("tool support",), len(document.selected_plantings) == 1)
     actions.enable(("turn left", "turn right"), things > 0)
     actions.enable([f"align {side}" for side in SIDES], things > 1)
+    actions.enable(("mirror across", "mirror up", "array", "lock"), things > 0)
+    actions.enable(("space across", "space up"), things > 2)
+    actions.enable(("match size",), things > 1)
     actions.enable(("bed sheet",), bool(document.selected_beds or document.selected_plantings))
     actions.enable(("paste", "paste here"), clipboard.holds_things())

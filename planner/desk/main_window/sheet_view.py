@@ -25,8 +25,9 @@ from planner.desk.canvas.handles import Handle, handle_at
 from planner.desk.canvas.panning import Panning
 from planner.desk.canvas.sheet_picture import SheetPicture
 from planner.desk.gestures import crop_drop
+from planner.desk.gestures.aiming import Aim, can_aim
 from planner.desk.gestures.base import Gesture, Pointer, Tool
-from planner.desk.gestures.keys import next_thing, nudge_offset
+from planner.desk.gestures.keys import direction_of_key, next_thing, nudge_offset
 from planner.desk.gestures.moving import nudge_selection
 from planner.desk.gestures.picking import thing_at
 from planner.desk.gestures.placing import PlaceCrop
@@ -100,6 +101,8 @@ class SheetView(SheetPicture):
         self.walk.show(tool == "walk")
         self._show_cursor()
         self.tool_changed.emit(tool)
+        if can_aim(tool):
+            self.say(say("Draw with the pointer, or press Enter to begin with the keys"))
 
     def place_crop(self, crop: Crop, variety: str = "", *, by_key: bool = False) -> None:
         """Hold a crop over the sheet until it is planted or Escape is pressed.
@@ -123,6 +126,34 @@ class SheetView(SheetPicture):
             if bed is None and plantings:
                 bed = self.document.garden.plantings_by_id[plantings[0]].bed
             gesture.begin_at(bed)
+
+    def _begins_with_keys(self, event: QKeyEvent) -> bool:
+        """Whether a key begins to draw: Enter, or an arrow where nothing is selected that it would move."""
+        if not can_aim(self.tool):
+            return False
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        return enter or (direction_of_key(event.key()) is not None and not self.document.selection)
+
+    def _aim(self) -> None:
+        """Show the cross at which the keys begin to draw."""
+        place = self.pointer_place()
+        selected = self.document.selected_plantings
+        if self.tool == "support" and selected:
+            place = transform.to_plan(self.rect_of(selected[0]).center())
+        self.gesture = Aim(self, place, self._begin_at)
+        self.say(self.gesture.hint)
+        self.viewport().update()
+
+    def _begin_at(self, at: Pointer) -> None:
+        """Begin to draw at a place, with the tool in hand."""
+        self.gesture = begin(self, self.tool, at)
+        if self.gesture is not None:
+            self.gesture.press(at)
+            if self.gesture.lasting:
+                self.gesture.finish(at)
+            self.say(self.gesture.hint)
+        self._show_cursor()
+        self.viewport().update()
 
     def cancel_gesture(self) -> bool:
         """Put back what a gesture has moved; returns whether one was active."""
@@ -277,7 +308,7 @@ class SheetView(SheetPicture):
         if isinstance(event, QKeyEvent):
             # While a gesture runs, the keys it knows are its own and no menu's.
             gesture = self.gesture
-            if event.type() == QEvent.Type.ShortcutOverride and gesture and event.key() in gesture.keys:
+            if event.type() == QEvent.Type.ShortcutOverride and gesture and gesture.takes(event):
                 event.accept()
                 return True
             # Tab goes through what is on the sheet, or to the next free piece while a crop is held.
@@ -309,6 +340,9 @@ class SheetView(SheetPicture):
             return
         if self.gesture is None and self._panning.key_down(event):
             self._show_cursor()
+            return
+        if self.gesture is None and self._begins_with_keys(event):
+            self._aim()
             return
         nudge = nudge_offset(self.document, event.key(), event.modifiers())
         if nudge is not None and self.document.selection and self.gesture is None:

@@ -116,7 +116,7 @@ class Window(QMainWindow):
             start=self.start,
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
-            draw=DrawCommands(self, document, view, tell),
+            draw=DrawCommands(self, document, view, tell, self.prompts, self.docks.details),
             view=ViewCommands(
                 document, view, self.ribbon, self.docks, self.pages, self.look, self.settings, tell
             ),
@@ -203,6 +203,11 @@ class Window(QMainWindow):
         details, commands = self.docks.details, self.commands
         if name == "bed":
             details.bed.sheet_button.clicked.connect(commands.exports.sheets_of_selected_beds)
+        elif name == "underlay":
+            form, layer = details.underlay, self.view.underlay
+            form.tool_wanted.connect(commands.draw.take_tool)
+            layer.read.connect(lambda: form.show_problem(layer.words))
+            form.show_problem(layer.words)
         elif name == "planting":
             details.planting.series.clicked.connect(commands.draw.new_series)
             details.planting.course.ended.clicked.connect(commands.season.end_selected)
