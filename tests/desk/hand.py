@@ -226,6 +226,7 @@ class Hand:
 
     def type(self, field: TypedField, text: str, *, end: Qt.Key = Qt.Key.Key_Return) -> None:
         """Replace a field's text and finish it."""
+        self.ask_for(field)
         assert field.isVisible(), field.accessibleName()
         field.setFocus(Qt.FocusReason.TabFocusReason)
         field.selectAll()
@@ -234,8 +235,21 @@ class Hand:
             QTest.keyClicks(field, sign)
         QTest.keyClick(field, end)
 
+    def ask_for(self, field: QWidget) -> None:
+        """Press "More" where a field of a planting is shown only on request."""
+        details = self.window.docks.details
+        form = details.__dict__.get("planting")
+        if (
+            not field.isVisible()
+            and form is not None
+            and form.isAncestorOf(field)
+            and not form.more.isChecked()
+        ):
+            QTest.mouseClick(form.more, Qt.MouseButton.LeftButton)
+
     def choose(self, box: Any, value: object) -> None:
         """Choose by hand, with the keys."""
+        self.ask_for(box)
         wanted = box._values.index(value)
         box.setFocus()
         box.showPopup()

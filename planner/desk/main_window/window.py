@@ -167,6 +167,7 @@ class Window(QMainWindow):
         if name == "bed":
             details.bed.sheet_button.clicked.connect(commands.exports.sheets_of_selected_beds)
         elif name == "planting":
+            details.planting.remember_more(self.settings)
             details.planting.series.clicked.connect(commands.draw.new_series)
             details.planting.course.ended.clicked.connect(commands.season.end_selected)
             details.planting.course.anew.clicked.connect(commands.season.sow_anew)
