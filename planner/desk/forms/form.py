@@ -98,7 +98,7 @@ class Form(QWidget):
         self._rows: QFormLayout | None = None
         self._labels: list[QLabel] = []
         self._section: QLabel | None = None
-        self.parts: list[FormPart] = []
+        self.form_parts: list[FormPart] = []
         self._drafts: dict[str, dict[int, tuple[str, str]]] = {}
         document.opened.connect(self._drop_drafts)
 
@@ -142,7 +142,7 @@ class Form(QWidget):
             for field in fields:
                 line.addWidget(field)
             self._rows.addRow(label, line)
-        self.parts.append(FormPart(self._section, (label, *fields), fields))
+        self.form_parts.append(FormPart(self._section, (label, *fields), fields))
         reason = _reason_label()
         self._rows.addRow(reason)
         for field in fields:
@@ -192,14 +192,14 @@ class Form(QWidget):
         label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         _let_shrink(label)
         self._column.addWidget(label)
-        self.parts.append(FormPart(self._section, (label,), ()))
+        self.form_parts.append(FormPart(self._section, (label,), ()))
         return label
 
     def widget(self, widget: QWidget) -> None:
         """Add any widget over the whole width."""
         self._watch(widget)
         self._column.addWidget(widget)
-        self.parts.append(FormPart(self._section, (widget,), (widget,)))
+        self.form_parts.append(FormPart(self._section, (widget,), (widget,)))
 
     def finish(self) -> None:
         """End the form: what is left of its height stays empty."""

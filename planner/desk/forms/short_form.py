@@ -55,7 +55,7 @@ class ShortForm:
         self._hidden: list[QWidget] = []
         self._key = ""
         self._kept: set[QWidget] = set()
-        self._parts = tuple(form.parts)
+        self._parts = tuple(form.form_parts)
         self.more = QPushButton(say("More"))
         self.more.setCheckable(True)
         explanation = say("Shows every field of the planting, or only those most asked for; stays as chosen.")

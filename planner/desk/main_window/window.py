@@ -78,6 +78,7 @@ class Window(QMainWindow):
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self._actions[f"look {self.look.wish}"].setChecked(True)
         self.docks.restore(self.settings)
+        self.docks.crops.remember(self.settings)
         self.view.setFocus()  # letters are commands there
 
     # -- building ---------------------------------------------------------------------------
