@@ -33,10 +33,10 @@ class Refusal(NamedTuple):
 def out_of_season(window: StartWindow | None) -> Refusal:
     """It is not begun at this time of the year."""
     if window is None:
-        return Refusal(0, say("it is not begun at this time"))
+        return Refusal(0, say("not begun at this time"))
     return Refusal(
         0,
-        say("it goes in from {first} to {last}", first=day_words(window.first), last=day_words(window.last)),
+        say("goes in {first} to {last}", first=day_words(window.first), last=day_words(window.last)),
     )
 
 
@@ -44,24 +44,24 @@ def not_harvested(window: StartWindow | None, day: dt.date) -> Refusal:
     """Begun now it would come to no good harvest."""
     if window is not None and not window.first <= day <= window.last:
         return Refusal(1, out_of_season(window).why)
-    return Refusal(1, say("begun now it would come to no good harvest"))
+    return Refusal(1, say("no good harvest if begun now"))
 
 
 def too_long(span: Span) -> Refusal:
     """The ground is wanted again before it is cleared."""
     if span.open:
-        return Refusal(2, say("it takes the ground for good"))
-    return Refusal(2, say("it takes the ground until {day}", day=day_words(span.last)))
+        return Refusal(2, say("takes the ground for good"))
+    return Refusal(2, say("takes the ground until {day}", day=day_words(span.last)))
 
 
 def no_ground(span: Span) -> Refusal:
     """No stretch is free for all its days."""
     if span.open:
-        return Refusal(3, say("no ground is free for good"))
+        return Refusal(3, say("no ground free for good"))
     return Refusal(
         3,
         say(
-            "no ground is free from {first} to {last}",
+            "no ground free {first} to {last}",
             first=day_words(span.first),
             last=day_words(span.last),
         ),
@@ -72,15 +72,15 @@ def family_too_soon(crop: Crop, ago: int | None, years: Interval | None) -> Refu
     """The ground carried its family too short a time ago, or will soon."""
     family = family_words(crop.family)
     if ago is None or years is None:
-        return Refusal(4, say("{family} is planned to follow too soon", family=family))
+        return Refusal(4, say("{family} follows too soon", family=family))
     if ago == 0:
-        return Refusal(4, say("{family} grew there earlier this year", family=family))
+        return Refusal(4, say("{family} grew there this year", family=family))
     wanted = f"{years.wanted:g}"
     return Refusal(
         4,
         say_count(
-            "{family} grew there a year ago; {wanted} years are wanted",
-            "{family} grew there {count} years ago; {wanted} years are wanted",
+            "wants {wanted} years of rest: {family} a year ago",
+            "wants {wanted} years of rest: {family} {count} years ago",
             ago,
             family=family,
             wanted=wanted,
@@ -93,7 +93,7 @@ def too_shallow(least: float, depth: float, units: UnitSystem) -> Refusal:
     return Refusal(
         5,
         say(
-            "it wants {least} of soil, there are {depth}",
+            "wants {least} of soil, has {depth}",
             least=show_spacing(least, units),
             depth=show_spacing(depth, units),
         ),
@@ -105,7 +105,7 @@ def too_dark(need: float | None, missing: float) -> Refusal:
     return Refusal(
         6,
         say(
-            "it wants {need} h of sun a day, {missing} h more than there are",
+            "wants {need} h of sun, lacks {missing} h",
             need=f"{need or 0:.0f}",
             missing=f"{missing:.1f}",
         ),
@@ -114,4 +114,4 @@ def too_dark(need: float | None, missing: float) -> Refusal:
 
 def no_room() -> Refusal:
     """Not one plant finds room."""
-    return Refusal(7, say("not one plant finds room there"))
+    return Refusal(7, say("not one plant finds room"))

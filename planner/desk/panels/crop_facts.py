@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal
 from planner.crops import Crop
 from planner.garden import Bed, Garden
 from planner.plan import Plan
-from planner.words import day_words, later, say, say_count
+from planner.words import day_words, join_list, later, say, say_count
 
 if TYPE_CHECKING:
     from planner.proposal.fitting import Fit
@@ -141,6 +141,12 @@ def fitting_words(fits: dict[str, Fit], beds: tuple[Bed, ...], day: dt.date, *, 
     if not beds:
         return say("No bed is there to fit into.")
     count, when = sum(fit.filling is not None for fit in fits.values()), day_words(day)
+    if not count:
+        return say(
+            "No crop fits {place} on {day}.",
+            place=say("the garden") if garden else join_list([bed.name for bed in beds]),
+            day=when,
+        )
     if garden:
         return say_count(
             "{count} crop fits somewhere in the garden on {day}.",

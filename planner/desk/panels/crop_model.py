@@ -129,7 +129,7 @@ class CropModel(QAbstractListModel):
         if role == WHY_ROLE:
             return self.why_not(crop.key)
         if role == Qt.ItemDataRole.ToolTipRole:
-            return _tool_tip(crop)
+            return "\n".join(line for line in (self.why_not(crop.key), _tool_tip(crop)) if line)
         if role == Qt.ItemDataRole.AccessibleDescriptionRole:
             star = say("favourite; ") if crop.key in self.favourites else ""
             return f"{star}{self._second_line(crop, variety)}; {crop.latin}, {family_title(crop.family)}"

@@ -74,13 +74,12 @@ class CropPainter(QStyledItemDelegate):
         favourite = bool(index.data(FAVOURITE_ROLE))
         if favourite or ((hovered or chosen) and not index.data(VARIETY_ROLE)):
             self._paint_star(painter, star_rect(rect), ink, filled=favourite)
-        width -= STAR
         if unfit:
             painter.setOpacity(0.45)
             painter.fillRect(picture_rect(rect, indent), look.accent if chosen else look.field)
             painter.setOpacity(1.0)
         painter.setPen(ink)
-        height = _paint_line(painter, QPoint(left, rect.top() + 3), width, index.data(), 10)
+        height = _paint_line(painter, QPoint(left, rect.top() + 3), width - STAR, index.data(), 10)
         painter.setPen(ink if chosen else look.pencil)
         _paint_line(painter, QPoint(left, rect.top() + 3 + height), width, index.data(SUMMARY_ROLE), 9)
         painter.restore()
@@ -99,7 +98,7 @@ class CropPainter(QStyledItemDelegate):
 
 def star_rect(row: QRect) -> QRect:
     """Where the star of a line is: a press there marks the crop as a favourite."""
-    return QRect(row.right() - STAR - 2, row.top(), STAR, row.height())
+    return QRect(row.right() - STAR - 2, row.top() + 2, STAR, STAR)
 
 
 def picture_rect(row: QRect, indent: int) -> QRect:
