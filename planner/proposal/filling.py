@@ -223,7 +223,7 @@ def judge_candidate(
         and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
     ]
     follows = [one for one in there if years is not None and _comes_too_soon(plan, one, crop, span, years)]
-    shut = [(one.start, one.end) for one in (*family, *follows)]
+    shut = [(old.start, old.end) for old in family] + [(one.start, one.end) for one in follows]
     start, length = longest_free(strip.length, [*shut, *taken])
     if length * strip.step < SHORTEST:
         return refusals.family_too_soon(crop, min((old.ago for old in family), default=None), years)

@@ -201,10 +201,16 @@ class Hand:
         return model.mimeData([model.index(row)])
 
     def drop(
-        self, crop: str, path: Sequence[Place], held: Qt.KeyboardModifier = NONE, *, let_go: bool = True
+        self,
+        crop: str,
+        path: Sequence[Place],
+        held: Qt.KeyboardModifier = NONE,
+        *,
+        let_go: bool = True,
+        variety: str = "",
     ) -> bool:
         """Drag a crop over places and let it go over the last; returns whether it may land there."""
-        viewport, data = self.view.viewport(), self.crop_data(crop)
+        viewport, data = self.view.viewport(), self.crop_data(crop, variety)
         assert data.hasFormat(CROP_MIME)
         enter = QDragEnterEvent(self.at(path[0]).toPoint(), COPY, data, LEFT, held)
         QApplication.sendEvent(viewport, enter)

@@ -13,6 +13,7 @@ from planner.crops import Crop
 from planner.desk.canvas import transform
 from planner.desk.gestures.base import Gesture, GestureView, Pointer
 from planner.desk.gestures.drop_painting import paint_drop
+from planner.desk.gestures.row_variety import RowDrop, paint_rows, row_drop_lines, rows_under, take_rows
 from planner.desk.model.drop_preview import (
     DropPreview,
     causes_of,
@@ -20,6 +21,7 @@ from planner.desk.model.drop_preview import (
     preview_drop,
     preview_lines,
 )
+from planner.desk.model.phrases import with_variety
 from planner.garden import Bed, Garden, edits
 from planner.ground import shapes
 from planner.ground.dropping import Manner
@@ -27,7 +29,7 @@ from planner.ground.free import pieces
 from planner.listings.record_words import lesson_lines
 from planner.plan.dropping import find_drop, shaded_by
 from planner.plan.recorded import lessons_in_plan
-from planner.words import day_words
+from planner.words import day_words, say_count
 
 #: A crop this near to a bed is held over it. [m]
 BED_REACH = 0.15
@@ -71,6 +73,7 @@ class PlaceCrop(Gesture):
         super().__init__(view)
         self.crop, self.variety = crop, variety
         self.preview: DropPreview | None = None
+        self.rows: RowDrop | None = None
         self._key: tuple[object, ...] = ()
         self._at = QPointF(-1000, -1000)
         self._resting = QTimer()
@@ -84,8 +87,12 @@ class PlaceCrop(Gesture):
 
     def over(self, at: Pointer) -> bool:
         """Follow the pointer; returns whether the crop may be let go here."""
-        key = self.view.sheet.bed_at(at.scene, BED_REACH * transform.SCALE)
         self._at = at.view
+        self.rows = rows_under(self.view, self.crop, self.variety, at)
+        if self.rows is not None:
+            self._show(None)
+            return True
+        key = self.view.sheet.bed_at(at.scene, BED_REACH * transform.SCALE)
         if key is None:
             self._show(None)
             return False
@@ -104,6 +111,7 @@ class PlaceCrop(Gesture):
             In the bed's coordinates. [m]
         manner : {"free", "stretch", "whole", "single"}
         """
+        self.rows = None
         plan = self.document.plan
         found = find_drop(plan, bed, self.crop, self.variety, at, manner, self.view.fine_step)
         if found is None:
@@ -163,6 +171,8 @@ class PlaceCrop(Gesture):
     def plant(self) -> bool:
         """Plant what is previewed; returns whether it was planted."""
         self._resting.stop()
+        if self.rows is not None:
+            return self._take_rows(self.rows)
         preview = self.preview
         if preview is None:
             self.view.say(f"Hold {self.crop.name} over a bed to plant it")
@@ -192,6 +202,22 @@ class PlaceCrop(Gesture):
             self.view.say(" · ".join([said, *lessons]))
         self._key = ()
         return done
+
+    def _take_rows(self, drop: RowDrop) -> bool:
+        """Let the variety take rows of a planting of its crop."""
+        self.rows = None
+        name = with_variety(self.crop.name, self.variety)
+        step = say_count(
+            "Give {count} row to {variety}", "Give {count} rows to {variety}", len(drop.rows), variety=name
+        )
+        made = take_rows(self.document, self.variety, drop, step)
+        if not made:
+            return False
+        plantings = self.document.garden.plantings_by_id
+        new = [key for key in made if plantings[key].variety == self.variety]
+        self.document.select(new)
+        self.view.say(say_count("{step}: {count} plant", "{step}: {count} plants", drop.plants, step=step))
+        return True
 
     # -- by keyboard ------------------------------------------------------------------------
 
@@ -245,11 +271,15 @@ class PlaceCrop(Gesture):
 
     def lines(self) -> list[str]:
         """What is written beside the pointer."""
+        if self.rows is not None:
+            return row_drop_lines(self.crop, self.variety, self.rows)
         return preview_lines(self.preview, self.crop, self.document.garden.site.units)
 
     @override
     def paint(self, painter: QPainter) -> None:
         preview = self.preview
+        if self.rows is not None:
+            paint_rows(painter, self.view, self.rows)
         if preview is not None:
             paint_drop(painter, self.view, preview)
         if preview is not None or self._at.x() >= 0:

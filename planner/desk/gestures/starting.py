@@ -14,10 +14,12 @@ from planner.desk.gestures.drawing import DrawCircle, DrawPolygon, DrawRectangle
 from planner.desk.gestures.drawing_support import DrawSupport
 from planner.desk.gestures.measuring import Measure
 from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
-from planner.desk.gestures.picking import RubberBand
+from planner.desk.gestures.picking import RubberBand, changes_selection
+from planner.desk.gestures.rows import DragRows, MovePlant
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
 from planner.desk.gestures.walking import MoveInWalk
 from planner.desk.model.document import Document
+from planner.desk.model.picked_plants import PickedPlants
 from planner.garden import Garden, Outline, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
@@ -33,6 +35,7 @@ class PickingView(GestureView, Protocol):
     """A view of which things, handles and numbers of the walk can be picked."""
 
     walk: WalkLayer
+    picked: PickedPlants
 
     def handle_at(self, at: Pointer) -> Handle | None:
         """The handle under the pointer."""
@@ -109,7 +112,12 @@ def _pick(view: PickingView, at: Pointer) -> Gesture:
     """Drag a handle or what lies there, which is selected first; else draw a rubber band."""
     document = view.document
     handle = view.handle_at(at)
-    if handle is not None:
+    if handle is not None and handle.kind == "place":
+        return MovePlant(view, handle, view.picked)
+    of_rows = handle is not None and handle.kind in ("rows", "in row", "between", "row turn")
+    if handle is not None and of_rows and not changes_selection(at):
+        return DragRows(view, handle)
+    if handle is not None and not of_rows:
         return (ResizePlot if handle.kind == "plot" else ResizeOutline)(view, handle)
     key = view.thing_at(at)
     if key is None:

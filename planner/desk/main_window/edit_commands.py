@@ -13,7 +13,7 @@ from planner.garden import Garden, edits
 from planner.ground import extents
 from planner.plan.copies_beside import offset_beside
 from planner.plan.pasting import Copied, copied, offset_to, paste
-from planner.words import say
+from planner.words import say, say_count
 
 Side = Literal["left", "right", "top", "bottom"]
 SIDES: tuple[Side, ...] = ("left", "right", "top", "bottom")
@@ -102,7 +102,18 @@ class EditCommands:
 
     def delete(self) -> None:
         """Remove what is selected."""
-        if self._view.gesture is None and self._document.selection:
+        picked = self._view.picked
+        if self._view.gesture is None and picked.indices:
+            key, gone = picked.key, set(picked.indices)
+            name = name_of(self._document.plan, (key,))
+            self._document.edit(
+                say("Remove single plants of {planting}", planting=name),
+                lambda garden: edits.remove_places(garden, key, gone),
+            )
+            picked.pick(())
+            left = picked.count
+            self._say(say_count("{count} plant is left", "{count} plants are left", left))
+        elif self._view.gesture is None and self._document.selection:
             self._remove(say("Delete"))
 
     def _remove(self, verb: str) -> None:

@@ -29,6 +29,7 @@ from planner.desk.gestures.keys import next_thing, nudge_offset
 from planner.desk.gestures.moving import nudge_selection
 from planner.desk.gestures.picking import thing_at
 from planner.desk.gestures.placing import PlaceCrop
+from planner.desk.gestures.rows import nudge_plants
 from planner.desk.gestures.starting import begin
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import thing_words
@@ -294,7 +295,10 @@ class SheetView(SheetPicture):
             return
         nudge = nudge_offset(self.document, event.key(), event.modifiers())
         if nudge is not None and self.document.selection and self.gesture is None:
-            nudge_selection(self.document, *nudge)
+            if self.picked.indices:
+                nudge_plants(self.document, self.picked, *nudge)
+            else:
+                nudge_selection(self.document, *nudge)
             return
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.document.selection:
             self.details_wanted.emit()
@@ -305,7 +309,9 @@ class SheetView(SheetPicture):
         """End the gesture, else the tool, else the selection."""
         if self.cancel_gesture():
             return
-        if self.tool != "select":
+        if self.picked.indices:
+            self.picked.pick(())
+        elif self.tool != "select":
             self.take_tool("select")
         else:
             self.document.select(())

@@ -19,6 +19,7 @@ from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.page_connections import connect_page
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
+from planner.desk.main_window.row_commands import RowCommands
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.main_window.status_line import StatusLine
@@ -108,6 +109,7 @@ class Window(QMainWindow):
             view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
+            rows=RowCommands(document, view, tell),
         )
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())

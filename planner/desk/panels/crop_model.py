@@ -212,8 +212,8 @@ class CropModel(QAbstractListModel):
 def _named_varieties(garden: Garden) -> frozenset[tuple[str, str]]:
     """Crop and name of every variety that the garden knows, has planted, or has in stock."""
     own = {(one.crop, one.name) for one in garden.varieties}
-    used = {(one.crop, one.variety) for one in (*garden.plantings, *garden.stock) if one.variety}
-    return frozenset(own | used)
+    planted = {(one.crop, one.variety) for one in garden.plantings if one.variety}
+    return frozenset(own | planted | {(lot.crop, lot.variety) for lot in garden.stock if lot.variety})
 
 
 def _tool_tip(crop: Crop) -> str:

@@ -40,9 +40,11 @@ from planner.garden.edits.plantings import (
     add_planting,
     change_planting,
     draw_support,
+    move_places,
     move_planting,
     plant,
     remove_places,
+    split_planting,
 )
 from planner.garden.edits.records import add_records, change_record, remove_records
 from planner.garden.edits.shifts import shift_planting
@@ -81,6 +83,7 @@ __all__ = [
     "fresh_name",
     "keep_in",
     "lay_trial",
+    "move_places",
     "move_planting",
     "move_things",
     "moved_in_order",
@@ -119,6 +122,7 @@ __all__ = [
     "settle",
     "shift_planting",
     "sow_anew",
+    "split_planting",
     "take_own",
     "tick",
     "turn_things",
