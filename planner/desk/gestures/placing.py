@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt, QTimer
-from PySide6.QtGui import QKeyEvent, QPainter
+from PySide6.QtGui import QKeyEvent, QPainter, QPen
 from typing_extensions import override
 
 from planner.crops import Crop
@@ -22,14 +22,17 @@ from planner.desk.model.drop_preview import (
     preview_lines,
 )
 from planner.desk.model.phrases import with_variety
-from planner.garden import Bed, Garden, edits
+from planner.desk.model.thing_words import size_words
+from planner.garden import Bed, Garden, Planting, Rectangle, edits
 from planner.ground import shapes
 from planner.ground.dropping import Manner
+from planner.ground.extents import corner_below
 from planner.ground.free import pieces
 from planner.listings.record_words import lesson_lines
-from planner.plan.dropping import find_drop, shaded_by
+from planner.plan.dropping import FreeGrounds, find_drop, shaded_by
+from planner.plan.new_bed import bed_for, in_the_way, make_planted_bed, planted_bed
 from planner.plan.recorded import lessons_in_plan
-from planner.words import day_words, say_count
+from planner.words import day_words, say, say_count
 
 #: A crop this near to a bed is held over it. [m]
 BED_REACH = 0.15
@@ -37,6 +40,8 @@ BED_REACH = 0.15
 NAME_ABOVE = 16
 #: What a drop would cause is worked out when the pointer has rested so long. [ms]
 RESTING = 150
+#: Path that is left above a new bed, where the garden has others. [m]
+NEW_BED_PATH = 0.5
 
 _BEDS_BY_KEY = {Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1}
 _PIECES_BY_KEY = {Qt.Key.Key_Tab: 1, Qt.Key.Key_Backtab: -1}
@@ -66,14 +71,17 @@ class PlaceCrop(Gesture):
 
     hint = "Free ground; Shift a stretch, Ctrl the whole bed, Alt one plant. Arrows and Enter work too; Escape ends"
     lasting = True
+    #: Whether bare ground is offered as a new bed.
+    may_draw_bed = True
     cursor = Qt.CursorShape.CrossCursor
-    keys = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+    keys = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_B)
 
     def __init__(self, view: GestureView, crop: Crop, variety: str = "") -> None:
         super().__init__(view)
         self.crop, self.variety = crop, variety
         self.preview: DropPreview | None = None
         self.rows: RowDrop | None = None
+        self._grounds: FreeGrounds | None = None
         self._key: tuple[object, ...] = ()
         self._at = QPointF(-1000, -1000)
         self._resting = QTimer()
@@ -94,12 +102,41 @@ class PlaceCrop(Gesture):
             return True
         key = self.view.sheet.bed_at(at.scene, BED_REACH * transform.SCALE)
         if key is None:
-            self._show(None)
-            return False
+            if not self.may_draw_bed:
+                self._show(None)
+                return False
+            return self._over_bare_ground(at)
         bed = self.document.garden.beds_by_id[key]
         ((x, y),) = shapes.to_own(bed.outline, [at.plan])
         self.hold_over(bed, (float(x), float(y)), manner_of(at.modifiers))
         return self.preview is not None and self.preview.may_land
+
+    def _over_bare_ground(self, at: Pointer) -> bool:
+        """Offer a bed of the crop's size here."""
+        free = at.held(Qt.KeyboardModifier.AltModifier)
+        place = at.plan if free else (self.view.snap(*at.plan).x, self.view.snap(*at.plan).y)
+        self.offer_bed(bed_for(self.document.plan, self.crop, place, 0.0))
+        return self.preview is not None and self.preview.may_land
+
+    def offer_bed(self, outline: Rectangle) -> None:
+        """Preview a new bed with the crop over all of it."""
+        plan = self.document.plan
+        key = (plan, outline)
+        if key == self._key:
+            return
+        self._resting.stop()
+        why = in_the_way(plan, outline)
+        tried, bed, planting = planted_bed(plan, self.crop, self.variety, outline)
+        preview = (
+            DropPreview(bed, None, None, why) if why else DropPreview(bed, planting, tried.trial(planting))
+        )
+        self._show(preview)
+        self._key = key
+
+    @property
+    def offers_bed(self) -> bool:
+        """Whether the crop would land in a bed that is not there yet."""
+        return self.preview is not None and self.preview.bed.id not in self.document.garden.beds_by_id
 
     def hold_over(self, bed: Bed, at: tuple[float, float], manner: Manner) -> None:
         """Preview what the crop would become here.
@@ -113,7 +150,9 @@ class PlaceCrop(Gesture):
         """
         self.rows = None
         plan = self.document.plan
-        found = find_drop(plan, bed, self.crop, self.variety, at, manner, self.view.fine_step)
+        if self._grounds is None or not self._grounds.serves(plan, bed, self.crop, self.variety):
+            self._grounds = FreeGrounds(plan, bed, self.crop, self.variety)
+        found = find_drop(plan, bed, self.crop, self.variety, at, manner, self.view.fine_step, self._grounds)
         if found is None:
             self._show(None)
             return
@@ -183,6 +222,8 @@ class PlaceCrop(Gesture):
         if preview.placed.problem and not preview.placed.plants:
             self.view.say(preview.placed.problem)
             return False
+        if self.offers_bed:
+            return self._plant_bed(preview, preview.planting)
         made: list[str] = []
         wanted = preview.planting
 
@@ -201,6 +242,30 @@ class PlaceCrop(Gesture):
             lessons = lesson_lines(lessons_in_plan(self.document.plan, wanted.crop, wanted.bed))
             self.view.say(" · ".join([said, *lessons]))
         self._key = ()
+        return done
+
+    def _plant_bed(self, preview: DropPreview, planting: Planting) -> bool:
+        """Make the bed with its planting, as one step."""
+        outline = preview.bed.outline
+        made: list[str] = []
+        count = preview.placed.plants if preview.placed is not None else 0
+
+        def change(garden: Garden) -> Garden:
+            garden, bed, new = make_planted_bed(garden, outline, planting)
+            made.extend((bed, new))
+            return garden
+
+        step = say("Plant {count} {crop} in a new bed", count=count, crop=self.crop.name)
+        done = self.document.edit(step, change)
+        self._key = ()
+        if done:
+            day = self.document.show_growing(made[1:])
+            self.document.select(made[1:])
+            name = self.document.garden.beds_by_id[made[0]].name
+            size = size_words(preview.bed, self.document.garden.site.units)
+            self.view.say(
+                say("{step}: {bed}, {size}{note}", step=step, bed=name, size=size, note=_day_note(day))
+            )
         return done
 
     def _take_rows(self, drop: RowDrop) -> bool:
@@ -225,12 +290,26 @@ class PlaceCrop(Gesture):
         """Hold the crop over a bed, or over the first one."""
         beds = self.document.plan.beds
         if not beds:
-            self.view.say("Draw a bed first")
+            self._offer_bed_by_key()
             return
         ids = [bed.id for bed in beds]
         self._bed_index = ids.index(bed_id) if bed_id in ids else 0
         self._piece = 0
         self._over_piece(Qt.KeyboardModifier.NoModifier)
+
+    def _offer_bed_by_key(self) -> None:
+        """Offer a new bed below all that is there."""
+        if not self.may_draw_bed:
+            self.view.say(say("Draw a bed first"))
+            return
+        plan = self.document.plan
+        outline = bed_for(plan, self.crop, (0.0, 0.0), 0.0)
+        left, top = corner_below(plan.garden, plan.year, NEW_BED_PATH)
+        middle = (left + outline.length / 2, top - outline.width / 2)
+        self.offer_bed(outline.with_(center=middle))
+        self.view.show_place(middle)
+        self._at = self.view.to_view(middle)
+        self.view.say("; ".join(self.lines()))
 
     def _over_piece(self, modifiers: Qt.KeyboardModifier) -> None:
         bed = self.document.plan.beds[self._bed_index]
@@ -249,8 +328,10 @@ class PlaceCrop(Gesture):
         key = Qt.Key(event.key())
         if key not in self.keys and key not in _BEDS_BY_KEY and key not in _PIECES_BY_KEY:
             return False
-        if not beds:
-            self.view.say("Draw a bed first")
+        if key == Qt.Key.Key_B or (not beds and not self.offers_bed):
+            self._offer_bed_by_key()
+        elif not beds and key not in self.keys:
+            self.view.say("; ".join(self.lines()))
         elif key in _BEDS_BY_KEY:
             self._bed_index = (max(self._bed_index, 0) + _BEDS_BY_KEY[key]) % len(beds)
             self._piece = 0
@@ -258,10 +339,10 @@ class PlaceCrop(Gesture):
         elif key in _PIECES_BY_KEY:
             self._piece += _PIECES_BY_KEY[key]
             self._over_piece(Qt.KeyboardModifier.NoModifier)
-        elif self._bed_index < 0 and self.preview is None:
+        elif self._bed_index < 0 and self.preview is None and beds:
             self.begin_at(None)
         else:
-            if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            if event.modifiers() & Qt.KeyboardModifier.ControlModifier and not self.offers_bed:
                 self._over_piece(Qt.KeyboardModifier.ControlModifier)
             if self.plant():
                 self.view.end_gesture()
@@ -273,7 +354,11 @@ class PlaceCrop(Gesture):
         """What is written beside the pointer."""
         if self.rows is not None:
             return row_drop_lines(self.crop, self.variety, self.rows)
-        return preview_lines(self.preview, self.crop, self.document.garden.site.units)
+        units = self.document.garden.site.units
+        lines = preview_lines(self.preview, self.crop, units)
+        if self.preview is not None and self.offers_bed and self.preview.may_land:
+            lines.append(say("in a new bed of {size}", size=size_words(self.preview.bed, units)))
+        return lines
 
     @override
     def paint(self, painter: QPainter) -> None:
@@ -281,6 +366,9 @@ class PlaceCrop(Gesture):
         if self.rows is not None:
             paint_rows(painter, self.view, self.rows)
         if preview is not None:
+            if self.offers_bed:
+                outline = self.view.view_path(shapes.plan_polygon(preview.bed.outline))
+                painter.strokePath(outline, QPen(self.view.look.now.accent, 2.0))
             paint_drop(painter, self.view, preview)
         if preview is not None or self._at.x() >= 0:
             warn = preview is not None and preview.warns

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
@@ -28,7 +30,6 @@ from planner.desk.gestures.base import Gesture, Pointer, Tool
 from planner.desk.gestures.keys import next_thing, nudge_offset
 from planner.desk.gestures.moving import nudge_selection
 from planner.desk.gestures.picking import thing_at
-from planner.desk.gestures.placing import PlaceCrop
 from planner.desk.gestures.rows import nudge_plants
 from planner.desk.gestures.starting import begin
 from planner.desk.model.document import Document
@@ -109,8 +110,12 @@ class SheetView(SheetPicture):
         by_key : bool
             Whether it is held over the selected bed, to be moved with the keys.
         """
+        self.place_crops(((crop, variety),), by_key=by_key)
+
+    def place_crops(self, crops: Sequence[tuple[Crop, str]], *, by_key: bool = False) -> None:
+        """Hold crops over the sheet, several of them side by side in their order; see :meth:`place_crop`."""
         self.take_tool("select")
-        gesture = PlaceCrop(self, crop, variety)
+        gesture = crop_drop.held(self, crops)
         self.gesture = gesture
         self.say(gesture.hint)
         self._show_cursor()

@@ -153,7 +153,7 @@ class Window(QMainWindow):
 
     def _connect_panels(self) -> None:
         docks, navigation = self.docks, self.commands.navigation
-        docks.crops.crop_taken.connect(navigation.place_crop)
+        docks.crops.crops_taken.connect(navigation.place_crops)
         docks.crops.crop_shown.connect(self.pages.show_crop)
         docks.details.wrong.connect(self.status.complain)
         docks.details.righted.connect(self.status.righted)

@@ -42,13 +42,13 @@ class CropList(QWidget):
 
     Signals
     -------
-    crop_taken : object, str, bool
-        Crop, variety, and whether it was taken with the keyboard.
+    crops_taken : object, bool
+        Crops with their varieties in the order in which they were chosen, and whether they were taken with the keyboard.
     crop_shown : object
         The crop under the list's cursor changed.
     """
 
-    crop_taken = Signal(object, str, bool)
+    crops_taken = Signal(object, bool)
     crop_shown = Signal(object)
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
@@ -92,6 +92,7 @@ class CropList(QWidget):
         self._delegate = CropPainter(look)
         self.list.setItemDelegate(self._delegate)
         self.list.setUniformItemSizes(True)
+        self.list.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.list.setDragEnabled(True)
         self.list.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
         self.list.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
@@ -277,9 +278,12 @@ class CropList(QWidget):
             self.crop_shown.emit(index.data(CROP_ROLE))
 
     def take(self, *, by_key: bool) -> None:
-        """Take the crop under the list's cursor, or the first one."""
+        """Take the crop under the list's cursor, or the first one; by key all that are chosen."""
         index = self.list.currentIndex()
         if not index.isValid() and self._filter.rowCount():
             index = self._filter.index(0, 0)
+        chosen = self.list.chosen() if by_key else []
         if index.isValid():
-            self.crop_taken.emit(index.data(CROP_ROLE), index.data(VARIETY_ROLE), by_key)
+            indexes = chosen if len(chosen) > 1 and index in chosen else [index]
+            crops = tuple((each.data(CROP_ROLE), each.data(VARIETY_ROLE)) for each in indexes)
+            self.crops_taken.emit(crops, by_key)

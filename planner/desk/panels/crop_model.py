@@ -17,7 +17,7 @@ from typing_extensions import override
 from planner.crops import Crop
 from planner.crops.families import family_title
 from planner.crops.search import rank
-from planner.desk.model.crop_drag import CROP_MIME, put_crop
+from planner.desk.model.crop_drag import CROP_MIME, put_crops
 from planner.desk.model.crop_names import crop_title, crops_by_name
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
@@ -203,9 +203,9 @@ class CropModel(QAbstractListModel):
     def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:
         data = QMimeData()
         if indexes:
-            crop, variety = self.rows[indexes[0].row()]
-            put_crop(data, crop, variety)
-            data.setText(crop_title(crop))
+            crops = [self.rows[index.row()] for index in indexes]
+            put_crops(data, crops)
+            data.setText("\n".join(crop_title(crop) for crop, _ in crops))
         return data
 
 

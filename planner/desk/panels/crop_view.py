@@ -4,7 +4,18 @@ from __future__ import annotations
 
 import math
 
-from PySide6.QtCore import QEvent, QModelIndex, QPoint, QPointF, QRect, QSize, Qt, Signal
+from PySide6.QtCore import (
+    QEvent,
+    QItemSelection,
+    QModelIndex,
+    QPersistentModelIndex,
+    QPoint,
+    QPointF,
+    QRect,
+    QSize,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import (
     QColor,
     QContextMenuEvent,
@@ -130,6 +141,23 @@ class CropView(QListView):
     taken = Signal()
     star_pressed = Signal(QModelIndex)
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._chosen: list[QPersistentModelIndex] = []
+
+    @override
+    def selectionChanged(self, selected: QItemSelection, deselected: QItemSelection) -> None:
+        super().selectionChanged(selected, deselected)
+        now = self.selectedIndexes()
+        kept = [index for index in self.chosen() if index in now]
+        kept += [index for index in now if index not in kept]
+        self._chosen = [QPersistentModelIndex(index) for index in kept]
+
+    def chosen(self) -> list[QModelIndex]:
+        """What is chosen, in the order in which it was."""
+        model = self.model()
+        return [model.index(index.row(), index.column()) for index in self._chosen if index.isValid()]
+
     @override
     def event(self, event: QEvent) -> bool:
         # A letter goes to the crop that begins with it, not to the tool whose key it is.
@@ -176,7 +204,7 @@ class CropView(QListView):
 
     @override
     def startDrag(self, actions: Qt.DropAction) -> None:
-        indexes = self.selectedIndexes()
+        indexes = self.chosen()
         if not indexes:
             return
         drag = QDrag(self)
