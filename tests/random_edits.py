@@ -90,6 +90,21 @@ def _add_bed_range(draw: Draw) -> Result:
     return e.add_bed_range(draw.garden, beds, draw.number(-9, 9), draw.number(-9, 9))
 
 
+def _begin_garden(draw: Draw) -> Result:
+    frost = draw.chance(0.7)
+    answers = e.Beginning(
+        latitude=draw.number(-60, 65) if draw.chance(0.5) else None,
+        units=draw.one_of(("metric", "feet_inches")),
+        last_frost="05-10" if frost and draw.chance(0.7) else None,
+        first_frost="10-10" if frost and draw.chance(0.7) else None,
+        risk=draw.one_of((10, 50, 90)),
+        frost_free=not frost and draw.chance(0.5),
+        beds=e.BedRange("Box", draw.number(0.5, 2), 0.4, across=2) if draw.chance(0.6) else None,
+        boxed=draw.chance(0.5),
+    )
+    return e.begin_garden(draw.garden, answers, draw.number(-9, 9), draw.number(-9, 9))
+
+
 def _align_beds(draw: Draw) -> Result:
     keys = draw.keys(_bed_or_structure(draw), 3)
     extents = {
@@ -375,6 +390,7 @@ def _settle(draw: Draw) -> Result:
 EDITS: dict[str, Callable[[Draw], Result]] = {
     "add_bed": _add_bed,
     "add_bed_range": _add_bed_range,
+    "begin_garden": _begin_garden,
     "add_planting": _add_planting,
     "add_structure": _add_structure,
     "add_records": _add_records,

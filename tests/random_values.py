@@ -14,6 +14,7 @@ from shapes_zoo import RINGS
 
 from planner.crops.vocabulary import GrowthForm, LifeCycle
 from planner.garden import (
+    Band,
     Bed,
     Bench,
     Circle,
@@ -173,6 +174,9 @@ class Draw:
             return Rectangle(length=length, width=width, center=center, turn=turn)
         if shape < 0.8:
             return Circle(radius=round(self.rng.uniform(0.2, 1.5), 3), center=center)
+        if shape < 0.88:
+            corner, end = round(self.rng.uniform(1, 3), 3), round(self.rng.uniform(0.8, 2), 3)
+            return Band(line=((0, 0), (corner, 0), (corner, end)), width=0.6, center=center, turn=turn)
         return Polygon(points=tuple(RINGS[self.one_of(sorted(RINGS))]), center=center, turn=turn)
 
     def plot(self) -> dict[str, Any]:

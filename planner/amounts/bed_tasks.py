@@ -12,7 +12,7 @@ from planner.garden.typed_amounts import show_measure
 from planner.garden.volumes import show_load, show_volume
 from planner.plan import Plan
 from planner.season.tasks import Task
-from planner.words import say, say_count
+from planner.words import key_words, say, say_count, say_in_context
 
 #: A mulch of this depth is drawn up instead of soil (practice). [m]
 EARTHED_WITH_MULCH = 0.15
@@ -44,10 +44,14 @@ def dressing_task(plan: Plan, one: Dressing) -> Task:
     if planting is not None:
         known = plan.figures_of(planting).crop
         crop = known.name if known is not None else planting.crop
-    what = say("{kind} about {crop}", kind=one.kind, crop=crop) if crop else one.kind
+    kind = key_words(one.kind)
+    what = say("{kind} about {crop}", kind=kind, crop=crop) if crop else kind
     measure = show_measure(one.depth, one.rate, units)
     if one.depth is not None:
-        measure = say("{depth} deep", depth=measure)
+        measure = say_in_context("of a layer", "{depth} deep", depth=measure)
+    amount = say(
+        "{measure}, {amount}", measure=measure, amount=amount_words(spread.litres, spread.grams, units)
+    )
     return Task(
         date=spread.day,
         until=spread.day,
@@ -55,15 +59,16 @@ def dressing_task(plan: Plan, one: Dressing) -> Task:
         planting=planting.id if planting is not None else "",
         bed=spread.bed.id,
         bed_name=spread.bed.name,
-        crop=crop or one.kind,
+        crop=crop or kind,
         variety=planting.variety if planting is not None else "",
         text=say(
-            "Spread {what} in {bed}, {measure}, {amount}.",
+            "Spread {what} in {bed}, {amount}.",
             what=what,
             bed=spread.bed.name,
-            measure=measure,
-            amount=amount_words(spread.litres, spread.grams, units),
+            amount=amount,
         ),
+        work=say("Spread {what}", what=what),
+        amount=amount,
         material=one.kind,
         why=one.notes.strip(),
         origin="done" if one.done is not None else "by hand",

@@ -17,6 +17,7 @@ from planner.garden import Garden, Lot, Planting
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.plan.cache import fact
+from planner.words import say
 
 
 @dataclass(frozen=True)
@@ -63,10 +64,10 @@ class LotState:
     def age_words(self) -> str:
         """The age in words: ``last good year 2027``, ``too old since 2025``, ``year packed not known``."""
         if self.too_old_since is not None:
-            return f"too old since {self.too_old_since}"
+            return say("too old since {too_old_since}", too_old_since=self.too_old_since)
         if self.last_good_year is not None:
-            return f"last good year {self.last_good_year}"
-        return "storage life not known" if self.age is not None else "year packed not known"
+            return say("last good year {last_good_year}", last_good_year=self.last_good_year)
+        return say("storage life not known") if self.age is not None else say("year packed not known")
 
 
 def _figures_of(garden: Garden, catalogue: Catalogue, lot: Lot) -> PlantingFigures:
@@ -99,9 +100,9 @@ def lot_state(garden: Garden, catalogue: Catalogue, lot: Lot, year: int) -> LotS
     missing = []
     last = None
     if lot.packed is None:
-        missing.append("The year it was packed is not known")
+        missing.append(say("The year it was packed is not known"))
     elif life is None:
-        missing.append(f"No storage life is known for seed of {name}")
+        missing.append(say("No storage life is known for seed of {name}", name=name))
     else:
         last = lot.packed + math.floor(life)
     seeds, per_gram = lot.seeds, figures.number("seeds_per_gram")
@@ -111,9 +112,11 @@ def lot_state(garden: Garden, catalogue: Catalogue, lot: Lot, year: int) -> LotS
         elif lot.grams == 0:
             seeds = 0
         else:
-            missing.append(f"No seeds per gram are known for {name}: the lot's seeds cannot be counted")
+            missing.append(
+                say("No seeds per gram are known for {name}: the lot's seeds cannot be counted", name=name)
+            )
     elif seeds is None:
-        missing.append("Neither seeds nor grams are given")
+        missing.append(say("Neither seeds nor grams are given"))
     tested = lot.germination is not None
     return LotState(
         lot=lot,

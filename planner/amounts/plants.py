@@ -17,6 +17,7 @@ from planner.ground.place import Placed
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.practice import sowing_of, start_of
+from planner.words import say
 
 N = TypeVar("N", int, float)
 
@@ -148,7 +149,9 @@ def _with_seed(base: Amount, figures: PlantingFigures, placed: Placed, lot: Lot 
     changes: dict[str, object] = {"germination": germination, "tested_lot": lot.id if lot is not None else ""}
     if base.start == "raised":
         if germination is None:
-            missing.append(f"No germination is known for {base.crop}: seeds to raise cannot be worked out")
+            missing.append(
+                say("No germination is known for {crop}: seeds to raise cannot be worked out", crop=base.crop)
+            )
             changes |= {"seeds": None}
         else:
             sown = seeds_to_raise(base.plants, germination)
@@ -172,8 +175,14 @@ def _sown(
         seeds = math.ceil(placed.layout.row_length / apart - 1e-6)
         return {"sowing": sowing, "seeds": seeds, "thinned_from": seeds}
     if germination is None:
-        what = "seeds to broadcast" if sowing == "broadcast" else "seeds for each plant"
-        missing.append(f"No germination is known for {base.crop}: {what} cannot be worked out")
+        missing.append(
+            say("No germination is known for {crop}: seeds to broadcast cannot be worked out", crop=base.crop)
+            if sowing == "broadcast"
+            else say(
+                "No germination is known for {crop}: seeds for each plant cannot be worked out",
+                crop=base.crop,
+            )
+        )
         return {"sowing": sowing, "seeds": None}
     if sowing == "broadcast":
         return {"sowing": sowing, "seeds": seeds_broadcast(base.plants, germination)}
@@ -187,7 +196,9 @@ def _grams(crop: str, figures: PlantingFigures, seeds: object, missing: list[str
         return {"seed_grams": None}
     if per_gram is None:
         if seeds:
-            missing.append(f"No seeds per gram are known for {crop}: its seed cannot be weighed out")
+            missing.append(
+                say("No seeds per gram are known for {crop}: its seed cannot be weighed out", crop=crop)
+            )
             return {"seed_grams": None}
         return {"seed_grams": 0.0}
     return {"seed_grams": seeds / per_gram}

@@ -23,6 +23,7 @@ from planner.season.done_before import with_done_before
 from planner.season.planting_dates import Dates
 from planner.season.planting_tasks import tasks_of
 from planner.season.tasks import Extent, Task
+from planner.words import say
 
 #: Plots that share less ground do not follow each other. [m2]
 SPECK = 1e-3
@@ -38,9 +39,9 @@ def extent_of(
     """Turn what a planting needs, what raising its plants takes, and what is left of them, into the amounts its tasks name."""
     sown = ""
     if part.seeds_per_station is not None and part.seeds_per_station > 1:
-        sown = f"{part.seeds_per_station} for each plant"
+        sown = say("{seeds} for each plant", seeds=part.seeds_per_station)
     elif part.thinned_from:
-        sown = "in drills"
+        sown = say("in drills")
     return Extent(
         stations=part.plants,
         seeds=part.seeds,
@@ -90,6 +91,9 @@ class TaskInputs(NamedTuple):
 @fact("tasks")
 def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
     """The work on one planting, whatever the growing year it falls in."""
+    times: dict[str, list[dt.date]] = {}
+    for one in inputs.done:
+        times.setdefault(one.work, []).append(one.date)
     work = tasks_of(
         inputs.planting,
         inputs.bed,
@@ -99,6 +103,8 @@ def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
         {record.work: record.date for record in inputs.done},
         inputs.following,
         inputs.units,
+        {kind: tuple(days) for kind, days in times.items()},
+        over=bool(inputs.happened & {"ended", "last picking"}),
     )
     outcome = inputs.dates.outcome
     return with_done_before(work, inputs.happened, outcome.day if outcome is not None else None)

@@ -81,8 +81,8 @@ def propose_places(
     count = len(names) * blocks
     if blocks < 1 or count > MOST_PLOTS:
         raise TrialPlacesError(
-            say("a trial has at least one block and at most {most} plots", most=MOST_PLOTS),
-            fix=say("Take fewer blocks or treatments"),
+            say("each stands there at least once, and a trial has at most {most} plots", most=MOST_PLOTS),
+            fix=say("Let each stand there less often, or compare fewer"),
         )
     free = free_stretches(bed, plan.free(bed))
     begin, end = max(free, key=lambda one: one[1] - one[0], default=(0.0, 0.0))
@@ -99,7 +99,7 @@ def propose_places(
             if standing
             else say("{count} plots do not fit there in {year}", count=count, year=str(plan.year)),
             bed.name,
-            say("Take fewer blocks, another year, or a bed with more free ground"),
+            say("Let each stand there less often, or take another year or a bed with more free ground"),
         )
     plots = [
         Stretch(start=round(begin + n * each, 3), end=round(begin + (n + 1) * each, 3)) for n in range(count)

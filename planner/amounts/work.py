@@ -10,6 +10,7 @@ from planner.errors import BedwrightError
 from planner.plan import Plan
 from planner.season.spans import growing_year
 from planner.season.tasks import Task
+from planner.words import say
 
 #: Most growing years that a span of work may touch.
 MOST_YEARS = 20
@@ -48,7 +49,10 @@ def work_between(
     """
     begin, end = first or plan.span.first, last or plan.span.last
     if end < begin:
-        raise WorkError(f"the last day {end} is before the first {begin}", fix="Swap the two days")
+        raise WorkError(
+            say("the last day {end} is before the first {begin}", end=end, begin=begin),
+            fix=say("Swap the two days"),
+        )
     found: dict[tuple[str, dt.date], Task] = {}
     of_year = plan.after(plan.garden, growing_year(plan.garden.site, begin))
     for _ in range(MOST_YEARS):
@@ -61,7 +65,13 @@ def work_between(
         of_year = of_year.after(plan.garden, of_year.year + 1)
     else:
         raise WorkError(
-            f"{begin} to {end} is more than {MOST_YEARS} growing years", fix="Ask for a shorter span"
+            say(
+                "{begin} to {end} is more than {most_years} growing years",
+                begin=begin,
+                end=end,
+                most_years=MOST_YEARS,
+            ),
+            fix=say("Ask for a shorter span"),
         )
     order = {bed.id: number for number, bed in enumerate(plan.garden.beds)}
     return tuple(sorted(found.values(), key=lambda task: (task.date, order[task.bed])))

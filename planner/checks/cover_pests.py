@@ -17,7 +17,7 @@ from planner.season.covers import CLOSED
 from planner.season.frosts import shift
 from planner.season.planting_dates import CoverDays
 from planner.season.spans import Span
-from planner.words import capital, join_list, later, say, say_count
+from planner.words import capital, join_list, key_words, later, say, say_count
 
 CHECK = "cover"
 #: Pests that spoil a whole planting, for which a cover is the usual guard (practice).
@@ -185,13 +185,14 @@ def _bare_in_flight(view: PlantingView, days: int, flights: Sequence[Span]) -> s
 def _exposed(name: str, days: int, pests: Sequence[str], covered: bool) -> str:
     """That a planting is uncovered while pests fly, for some of its days or never covered at all."""
     several = len(pests) > 1 or pests[0].endswith("s")
+    names = join_list([key_words(pest) for pest in pests])
     if covered and several:
         return say_count(
             "{planting} stands uncovered for {count} day in the months in which {pests} fly",
             "{planting} stands uncovered for {count} days in the months in which {pests} fly",
             days,
             planting=name,
-            pests=join_list(pests),
+            pests=names,
         )
     if covered:
         return say_count(
@@ -199,7 +200,7 @@ def _exposed(name: str, days: int, pests: Sequence[str], covered: bool) -> str:
             "{planting} stands uncovered for {count} days in the months in which {pest} flies",
             days,
             planting=name,
-            pest=pests[0],
+            pest=names,
         )
     if several:
         return say_count(
@@ -207,14 +208,14 @@ def _exposed(name: str, days: int, pests: Sequence[str], covered: bool) -> str:
             "{planting} stands {count} days in the months in which {pests} fly, and is never covered",
             days,
             planting=name,
-            pests=join_list(pests),
+            pests=names,
         )
     return say_count(
         "{planting} stands {count} day in the months in which {pest} flies, and is never covered",
         "{planting} stands {count} days in the months in which {pest} flies, and is never covered",
         days,
         planting=name,
-        pest=pests[0],
+        pest=names,
     )
 
 

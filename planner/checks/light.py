@@ -54,6 +54,8 @@ _STRUCTURES: dict[StructureKind, str] = {
     "path": later("path"),
     "gate": later("gate"),
     "tap": later("tap"),
+    "compost": later("compost"),
+    "lawn": later("lawn"),
     "other": later("other"),
 }
 _RULE = later("A planting has the direct sun its crop needs, on the mean of its days")

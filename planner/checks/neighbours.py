@@ -28,7 +28,7 @@ from planner.plan.cache import fact
 from planner.season.frosts import shift
 from planner.season.spans import Span
 from planner.sun import next_longest_day
-from planner.words import capital, say, say_count
+from planner.words import capital, say, say_count, table_words
 
 CHECK = "neighbours"
 #: Fewer days side by side do nothing (practice). [days]
@@ -216,17 +216,19 @@ def _text(inputs: BesideInputs, days: int) -> str:
         planting=inputs.affected.name,
         distance=show_spacing(inputs.distance, inputs.affected.units),
         other=inputs.other.name,
-        mechanism=inputs.rule.mechanism,
+        mechanism=table_words(inputs.rule.mechanism),
     )
     return known_from(inputs.rule, effect)
 
 
 def _rule_text(rule: Rule, reach: str) -> str:
     if rule.effect == "bad":
-        text = say("Kept apart within {reach}: {mechanism}", reach=reach, mechanism=rule.mechanism)
+        text = say(
+            "Kept apart within {reach}: {mechanism}", reach=reach, mechanism=table_words(rule.mechanism)
+        )
     else:
-        text = say("Together within {reach}: {mechanism}", reach=reach, mechanism=rule.mechanism)
-    return say("{rule} ({note})", rule=text, note=rule.note) if rule.note else text
+        text = say("Together within {reach}: {mechanism}", reach=reach, mechanism=table_words(rule.mechanism))
+    return say("{rule} ({note})", rule=text, note=table_words(rule.note)) if rule.note else text
 
 
 def _set_apart(plan: Plan, affected_id: str, other_id: str) -> Iterator[Fix]:

@@ -21,4 +21,4 @@ def known_from(rule: Rule, effect: str) -> str:
             return say("{effect} (known from advice)", effect=effect)
         case "laboratory":
             return say("{effect} (known from the laboratory, not shown in a bed)", effect=effect)
-    return say("{effect} (hearsay: handed down and not tried)", effect=effect)
+    return say("{effect} (folklore: handed down and not tried)", effect=effect)

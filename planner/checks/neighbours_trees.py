@@ -18,7 +18,7 @@ from planner.garden import Structure
 from planner.garden.units import show_distance
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
-from planner.words import capital, say
+from planner.words import capital, say, table_words
 
 CHECK = "neighbours"
 #: Latin names of trees that are no crops, by a word in the name of a structure.
@@ -77,7 +77,7 @@ def _near_tree(view: PlantingView, tree: Structure, rule: Rule, away: float, rea
         planting=view.name,
         distance=show_distance(away, view.units),
         tree=tree.name,
-        mechanism=rule.mechanism,
+        mechanism=table_words(rule.mechanism),
         reach=show_distance(reach, view.units),
     )
     found = planting_finding(
@@ -85,7 +85,7 @@ def _near_tree(view: PlantingView, tree: Structure, rule: Rule, away: float, rea
         severity(rule),
         (view,),
         capital(known_from(rule, text)),
-        say("{rule} ({note})", rule=rule.mechanism, note=rule.note),
+        say("{rule} ({note})", rule=table_words(rule.mechanism), note=table_words(rule.note)),
         rule.source,
         [tree.id, round(away, 1)],
         topic=tree.id,

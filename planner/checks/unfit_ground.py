@@ -10,7 +10,7 @@ from collections.abc import Callable, Collection
 import shapely
 
 from planner.amounts.enough import Spot, planting_edit
-from planner.checks import depth, overlap, perennial_ground, rotation
+from planner.checks import depth, overlap, perennial_ground, purity, rotation
 from planner.checks.frame.bed_index import BedIndex
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.phrases import significant
@@ -33,6 +33,8 @@ _CHECKS: dict[str, Check] = {
 }
 #: What is only a note forbids nothing.
 _FORBIDS = ("stop", "mind")
+#: What is put there by the program itself brings none of these, about whatever planting they are: rules of a proposal.
+_STRICT: dict[str, Check] = {**_CHECKS, purity.CHECK: purity.check}
 
 
 def unfit_ground(plan: Plan) -> Callable[[Spot], str]:
@@ -78,7 +80,9 @@ def accepted_checks(plan: Plan, planting: Planting) -> frozenset[str]:
     return frozenset(checks - {one.check for one in found if one.key not in reasons})
 
 
-def unfit_planting(plan: Plan, leaving_out: Collection[str] = ()) -> Callable[[Garden, str], str]:
+def unfit_planting(
+    plan: Plan, leaving_out: Collection[str] = (), *, strict: bool = False
+) -> Callable[[Garden, str], str]:
     """What says of a planting in a garden that is only tried why it should not grow where it is.
 
     Parameters
@@ -87,6 +91,9 @@ def unfit_planting(plan: Plan, leaving_out: Collection[str] = ()) -> Callable[[G
         Of the garden without that planting, or with it elsewhere.
     leaving_out : collection of str
         Checks that are not asked.
+    strict : bool
+        Whether it is judged as a proposal is: no word about the rotation, though it be a note, and none about other
+        plantings for its sake.
 
     Returns
     -------
@@ -95,7 +102,8 @@ def unfit_planting(plan: Plan, leaving_out: Collection[str] = ()) -> Callable[[G
     """
     for planting in plan.garden.plantings:  # once, in the plan's own cache: what is only tried keeps nothing
         plan.placed(planting)
-    checks = {name: check for name, check in _CHECKS.items() if name not in leaving_out}
+    asked = _STRICT if strict else _CHECKS
+    checks = {name: check for name, check in asked.items() if name not in leaving_out}
     index = BedIndex.of(plan)
     wide: dict[str, shapely.Geometry] = {}
 
@@ -107,7 +115,11 @@ def unfit_planting(plan: Plan, leaving_out: Collection[str] = ()) -> Callable[[G
         found = [
             one
             for one in run_checks(context, checks)
-            if one.severity in _FORBIDS and one.plantings and one.plantings[0] == new.id
+            if (
+                new.id in one.plantings and (one.severity in _FORBIDS or one.check == rotation.CHECK)
+                if strict
+                else one.severity in _FORBIDS and one.plantings and one.plantings[0] == new.id
+            )
         ]
         return found[0].text if found else _too_dark(plan, tried, new)
 

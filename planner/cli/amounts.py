@@ -15,11 +15,16 @@ from planner.cli.output import (
 )
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 from planner.listings.amounts_parts import PARTS
+from planner.words import say
 
 NAME = "amounts"
-HELP = "List plants, rows and seed of what is begun in a year, bed by bed, or what else it takes"
 #: The part that is listed where none is named.
 PLANTS = "plants"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("List plants, rows and seed of what is begun in a year, bed by bed, or what else it takes")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -31,7 +36,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="WORD",
         choices=words,
         default=PLANTS,
-        help=f"what is listed: {', '.join(words)}; {PLANTS} where not given",
+        help=say("what is listed: {names}; {plants} where not given", names=", ".join(words), plants=PLANTS),
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)

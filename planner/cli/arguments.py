@@ -6,6 +6,7 @@ import argparse
 from typing import NoReturn
 
 from planner.cli.errors import UsageError
+from planner.words import say
 from planner.words.typed_days import YEARS, DayError, read_typed_day
 
 
@@ -14,13 +15,20 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise a complaint as a :class:`UsageError`."""
-        raise UsageError(message, fix=f"Help: {self.prog} --help")
+        raise UsageError(message, fix=say("Help: {program} --help", program=self.prog))
 
 
 def year(text: str) -> int:
     """Read a year."""
     if not text.isascii() or not text.isdigit() or not YEARS[0] <= int(text) <= YEARS[1]:
-        raise argparse.ArgumentTypeError(f"'{text}' is no year; write one from {YEARS[0]} to {YEARS[1]}")
+        raise argparse.ArgumentTypeError(
+            say(
+                "'{text}' is no year; write one from {first} to {last}",
+                text=text,
+                first=YEARS[0],
+                last=YEARS[1],
+            )
+        )
     return int(text)
 
 
@@ -35,24 +43,27 @@ def day(text: str) -> str:
 
 def add_garden_and_year(parser: argparse.ArgumentParser) -> None:
     """Add the garden file and its growing year: ``file`` and ``year``."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
-    text = "growing year; the latest that has plantings where not given"
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
+    text = say("growing year; the latest that has plantings where not given")
     parser.add_argument("--year", metavar="Y", type=year, help=text)
 
 
 def add_days(parser: argparse.ArgumentParser) -> None:
     """Add the first and last day of a span: ``first`` and ``last``."""
-    for option, name, text in (("--from", "first", "first day"), ("--to", "last", "last day")):
+    for option, name, text in (
+        ("--from", "first", say("first day, as 2026-04-12 or 12 Apr; the year's where not given")),
+        ("--to", "last", say("last day, as 2026-04-12 or 12 Apr; the year's where not given")),
+    ):
         parser.add_argument(
             option,
             dest=name,
             metavar="D",
             type=day,
-            help=f"{text}, as 2026-04-12 or 12 Apr; the year's where not given",
+            help=text,
         )
 
 
-def add_json(parser: argparse._ActionsContainer, text: str = "as JSON") -> None:
+def add_json(parser: argparse._ActionsContainer, text: str = "") -> None:
     """Add the choice of JSON: ``json``.
 
     Parameters
@@ -61,7 +72,7 @@ def add_json(parser: argparse._ActionsContainer, text: str = "as JSON") -> None:
     text : str
         Help.
     """
-    parser.add_argument("--json", action="store_true", help=text)
+    parser.add_argument("--json", action="store_true", help=text or say("as JSON"))
 
 
 def add_tables(parser: argparse.ArgumentParser, kinds: argparse._ActionsContainer) -> None:
@@ -73,19 +84,23 @@ def add_tables(parser: argparse.ArgumentParser, kinds: argparse._ActionsContaine
     kinds : group of the parser
         The kinds of output, of which one is chosen.
     """
-    kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
-    kinds.add_argument("--xlsx", metavar="OUT", help="into a workbook (XLSX); - is standard output")
+    kinds.add_argument("--csv", metavar="OUT", help=say("into a CSV file; - is standard output"))
+    kinds.add_argument("--xlsx", metavar="OUT", help=say("into a workbook (XLSX); - is standard output"))
     parser.add_argument(
         "--bom",
         action="store_true",
-        help="a byte-order mark at the beginning of a CSV file: some spreadsheets want it for é and °",
+        help=say("a byte-order mark at the beginning of a CSV file: some spreadsheets want it for é and °"),
     )
 
 
 def add_tended_by(parser: argparse.ArgumentParser) -> None:
     """Add who tends the plantings: ``tended_by``, a list, or None where not given."""
     parser.add_argument(
-        "--tended-by", metavar="WHO", nargs="+", action="extend", help="only plantings tended by these people"
+        "--tended-by",
+        metavar="WHO",
+        nargs="+",
+        action="extend",
+        help=say("only plantings tended by these people"),
     )
 
 
@@ -94,7 +109,9 @@ def add_repeatable(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--repeatable",
         action="store_true",
-        help="leave the moment at which it is made out of the PDF: the same sheets of a day are then the same bytes",
+        help=say(
+            "leave the moment at which it is made out of the PDF: the same sheets of a day are then the same bytes"
+        ),
     )
 
 

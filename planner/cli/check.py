@@ -7,9 +7,14 @@ import argparse
 from planner.cli.arguments import add_garden_and_year, add_json, add_tables
 from planner.cli.output import is_table, print_lines, print_report, refuse_bom_alone, write_table
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
+from planner.words import say
 
 NAME = "check"
-HELP = "List what a plan gives to think about; exit 1 when something will fail"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("List what a plan gives to think about; exit 1 when something will fail")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -18,11 +23,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)
-    parser.add_argument("--hearsay", action="store_true", help="neighbours by hearsay too, and the good ones")
-    parser.add_argument("--lore", dest="hearsay", action="store_true", help=argparse.SUPPRESS)
-    parser.add_argument("--each", action="store_true", help="every finding by itself, with its own mends")
     parser.add_argument(
-        "--no-light", action="store_true", help="without hours of direct sun: quicker in a very large garden"
+        "--hearsay", action="store_true", help=say("neighbours by hearsay too, and the good ones")
+    )
+    parser.add_argument("--lore", dest="hearsay", action="store_true", help=argparse.SUPPRESS)
+    parser.add_argument(
+        "--each", action="store_true", help=say("every finding by itself, with its own mends")
+    )
+    parser.add_argument(
+        "--no-light",
+        action="store_true",
+        help=say("without hours of direct sun: quicker in a very large garden"),
     )
 
 

@@ -14,7 +14,7 @@ from planner.cli.errors import OutputError
 from planner.cli.output import close_output, print_error
 from planner.cli.parser import make_parser, with_command
 from planner.errors import BedwrightError
-from planner.words import use_language, wished_language
+from planner.words import say, use_language, wished_language
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -54,6 +54,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         if os.environ.get("BEDWRIGHT_TRACEBACK"):
             raise
         what = " ".join(f"{type(error).__name__}: {error}".split())
-        print_error(f"a fault in the program itself: {what}. Files are as they were; please report it.")
+        print_error(
+            say("a fault in the program itself: {what}. Files are as they were; please report it.", what=what)
+        )
         return 2
     return code

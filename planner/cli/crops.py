@@ -17,26 +17,31 @@ from planner.cli.output import (
     write_table,
 )
 from planner.cli.suggestions import either
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.crops import Catalogue, Crop
 
 NAME = "crops"
-HELP = "Show what is known of a crop, with sources"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Show what is known of a crop, with sources")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the crop's name, the table of coverage and the kind of output."""
     parser.add_argument(
-        "words", metavar="WORDS", nargs="*", help="a name or part of one; all crops where not given"
+        "words", metavar="WORDS", nargs="*", help=say("a name or part of one; all crops where not given")
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)
     parser.add_argument(
-        "--garden", metavar="FILE", help="a garden file: its own crops too, named as it names them"
+        "--garden", metavar="FILE", help=say("a garden file: its own crops too, named as it names them")
     )
-    text = "how many figures are printed, chosen, derived, practice, estimate or missing instead"
+    text = say("how many figures are printed, chosen, derived, practice, estimate or missing instead")
     parser.add_argument("--coverage", action="store_true", help=text)
 
 
@@ -47,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
     from planner.listings.reports.crops import FIGURE_COLUMNS, crops_report, figure_rows
 
     refuse_bom_alone(args)
-    catalogue = load_catalogue()
+    catalogue = load_catalogue().in_words("british")
     if args.garden is not None:
         from planner.garden.own_catalogue import own_catalogue
         from planner.storage import load
@@ -64,7 +69,14 @@ def run(args: argparse.Namespace) -> int:
         print_lines(*crop_lines(catalogue, found[0], terminal_room()))
     else:
         print_lines(*crops_table(found, terminal_room()))
-        print_lines("", f"{len(found)} crops. Name one to see its figures: bedwright crops {found[0].key}")
+        print_lines(
+            "",
+            say(
+                "{number} crops. Name one to see its figures: bedwright crops {key}",
+                number=len(found),
+                key=found[0].key,
+            ),
+        )
     return 0
 
 
@@ -75,8 +87,12 @@ def _found(catalogue: Catalogue, words: str) -> Sequence[Crop]:
     found = find(catalogue, words) if words else tuple(catalogue.crops.values())
     if not found:
         close = [crop.name for crop in near(catalogue, words)]
-        mend = f"Did you mean {either(close)}?" if close else "bedwright crops lists all there are"
-        raise UsageError(f"no crop is called '{words}'", fix=mend)
+        mend = (
+            say("Did you mean {names}?", names=either(close))
+            if close
+            else say("bedwright crops lists all there are")
+        )
+        raise UsageError(say("no crop is called '{words}'", words=words), fix=mend)
     return found
 
 

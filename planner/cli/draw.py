@@ -27,10 +27,14 @@ if TYPE_CHECKING:
     from planner.sheets.plan_page import PlanPage
 
 NAME = "draw"
-HELP = "Draw the plan on a day to scale, as SVG, PNG or PDF, or its ground as GeoJSON"
 #: What may be written, by its ending.
 KINDS: dict[str, ExportKind] = {kind.suffix: kind for kind in (SVG, PNG, PDF, GEOJSON)}
 _NO_KIND = later("the name ends with neither .svg, .png, .pdf nor .geojson")
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Draw the plan on a day to scale, as SVG, PNG or PDF, or its ground as GeoJSON")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -41,20 +45,26 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--output",
         metavar="OUT",
         required=True,
-        help="what is written, by its ending: .svg, .png, .pdf or .geojson; - is an SVG on standard output",
+        help=say(
+            "what is written, by its ending: .svg, .png, .pdf or .geojson; - is an SVG on standard output"
+        ),
     )
     parser.add_argument(
         "--day",
         metavar="D",
         type=day,
-        help="the day, as 2026-06-21 or 21 Jun; where not given the one with most planted, for GeoJSON the year",
+        help=say(
+            "the day, as 2026-06-21 or 21 Jun; where not given the one with most planted, for GeoJSON the year"
+        ),
     )
-    parser.add_argument("--hour", metavar="H", type=hour, help="with its shadows: 15 or 15:30")
-    add_beds(parser, "only these beds and the ground about them, by name or id")
-    parser.add_argument("--width", metavar="PX", type=int, help="of a PNG, in pixels; 2000 where not given")
+    parser.add_argument("--hour", metavar="H", type=hour, help=say("with its shadows: 15 or 15:30"))
+    add_beds(parser, say("only these beds and the ground about them, by name or id"))
+    parser.add_argument(
+        "--width", metavar="PX", type=int, help=say("of a PNG, in pixels; 2000 where not given")
+    )
     add_repeatable(parser)
     parser.add_argument(
-        "--paper", choices=["a4", "letter"], help="as the garden's units have it where not given"
+        "--paper", choices=["a4", "letter"], help=say("as the garden's units have it where not given")
     )
 
 
@@ -66,7 +76,9 @@ def hour(text: str) -> dt.time:
             return dt.time(int(hours), int(minutes or 0))
         except ValueError:
             pass
-    raise argparse.ArgumentTypeError(f"'{text}' is no hour; write one from 0 to 23, as 15 or 15:30")
+    raise argparse.ArgumentTypeError(
+        say("'{text}' is no hour; write one from 0 to 23, as 15 or 15:30", text=text)
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -77,13 +89,15 @@ def run(args: argparse.Namespace) -> int:
 
     kind = SVG if args.output == "-" else KINDS.get(PurePath(args.output).suffix.casefold())
     if kind is None:
-        raise UsageError(say(_NO_KIND), args.output, "Give it one of the four endings")
+        raise UsageError(say(_NO_KIND), args.output, say("Give it one of the four endings"))
     if args.repeatable and kind is not PDF:
         raise UsageError(
-            "--repeatable goes with a PDF", args.output, "Other files are the same each time anyway"
+            say("--repeatable goes with a PDF"), args.output, say("Other files are the same each time anyway")
         )
     if args.width is not None and kind is not PNG:
-        raise UsageError("--width goes with a PNG", args.output, "SVG and PDF have the size of their paper")
+        raise UsageError(
+            say("--width goes with a PNG"), args.output, say("SVG and PDF have the size of their paper")
+        )
     if kind is GEOJSON:
         return _write_ground(args)
     if args.day is None:
@@ -114,13 +128,19 @@ def _write_ground(args: argparse.Namespace) -> int:
 
     for option, given in (("--hour", args.hour), ("--paper", args.paper)):
         if given is not None:
-            raise UsageError(f"{option} goes with a picture", args.output, "Leave it out for GeoJSON")
+            raise UsageError(
+                say("{option} goes with a picture", option=option),
+                args.output,
+                say("Leave it out for GeoJSON"),
+            )
     plan, shown = (plan_of(args), None) if args.day is None else plan_at(args, "--day", args.day)
     report = map_report(plan, shown, beds_named(plan, args.bed) if args.bed else None)
     warn_of_unknown_crops(plan)
     write_out(map_text(report), args.output, args.file, GEOJSON)
     things = say_count("{count} outline", "{count} outlines", len(report.features))
-    print_lines(f"{args.output}: {things}, longitude and latitude on WGS 84")
+    print_lines(
+        say("{output}: {things}, longitude and latitude on WGS 84", output=args.output, things=things)
+    )
     return 0
 
 

@@ -10,12 +10,12 @@ from planner.cli.errors import UsageError
 from planner.cli.named_places import named_place
 from planner.cli.output import print_lines, print_report, terminal_room
 from planner.cli.plans import day_typed, plan_of
+from planner.words import say, short_number
 
 if TYPE_CHECKING:
     from planner.garden.planting import Purpose
 
 NAME = "enough"
-HELP = "Work out how much of a crop to plant for some people until a day, and where it fits"
 #: What a harvest is for, and the purpose of a planting that means it.
 USES: dict[str, Purpose] = {
     "fresh": "kitchen",
@@ -30,12 +30,20 @@ MOST = 100.0
 
 def persons(text: str) -> float:
     """Read a number of persons; a child may count half."""
-    return _number(text, 100_000, "no number of persons; write one like 2 or 2.5")
+    return _number(text, 100_000, say("'{text}' is no number of persons; write one like 2 or 2.5", text=text))
 
 
 def kilograms(text: str) -> float:
     """Read an amount a week."""
-    return _number(text, MOST, f"no amount a week; write kilograms up to {MOST:g}, like 0.6")
+    return _number(
+        text,
+        MOST,
+        say(
+            "'{text}' is no amount a week; write kilograms up to {most}, like 0.6",
+            text=text,
+            most=short_number(MOST),
+        ),
+    )
 
 
 def _number(text: str, most: float, fault: str) -> float:
@@ -44,25 +52,32 @@ def _number(text: str, most: float, fault: str) -> float:
     except ValueError:
         value = -1.0
     if not 0 < value <= most:
-        raise argparse.ArgumentTypeError(f"'{text}' is {fault}")
+        raise argparse.ArgumentTypeError(fault)
     return value
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Work out how much of a crop to plant for some people until a day, and where it fits")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add crop, garden, persons and day."""
-    parser.add_argument("crop", metavar="CROP", help="a crop, by name or key")
+    parser.add_argument("crop", metavar="CROP", help=say("a crop, by name or key"))
     add_garden_and_year(parser)
-    text = "how many eat of it; the garden's household where not given"
+    text = say("how many eat of it; the garden's household where not given")
     parser.add_argument("--for", dest="persons", metavar="N", type=persons, help=text)
-    text = "the last day on which it is to be eaten, as 2027-03-31 or '31 Mar'"
+    text = say("the last day on which it is to be eaten, as 2027-03-31 or '31 Mar'")
     parser.add_argument("--until", metavar="D", type=day, required=True, help=text)
-    text = (
+    text = say(
         "kilograms that one person eats in a week; what the household or a publication says where not given"
     )
     parser.add_argument("--eats", metavar="KG", type=kilograms, help=text)
-    text = "the store place of the garden where it is kept; the one in which it keeps best where not given"
+    text = say(
+        "the store place of the garden where it is kept; the one in which it keeps best where not given"
+    )
     parser.add_argument("--keep-in", metavar="PLACE", help=text)
-    text = (
+    text = say(
         "what it is grown for: fresh, store, bottling, freezing or drying; where not given, what keeps for months is stored "
         "and all else eaten fresh"
     )
@@ -82,11 +97,15 @@ def run(args: argparse.Namespace) -> int:
     crop = plan.catalogue.named(args.crop)
     if crop is None:
         close = near(plan.catalogue, args.crop, 1)
-        mend = f"Did you mean '{close[0].name}'?" if close else "bedwright crops lists them"
-        raise UsageError(f"there is no crop '{args.crop}'", args.file, mend)
+        mend = (
+            say("Did you mean {names}?", names=f"'{close[0].name}'")
+            if close
+            else say("bedwright crops lists them")
+        )
+        raise UsageError(say("there is no crop '{crop}'", crop=args.crop), args.file, mend)
     many = args.persons or plan.garden.household.persons
     if not many:
-        raise UsageError("how many eat of it is not known", "--for", "Give it, as --for 2")
+        raise UsageError(say("how many eat of it is not known"), "--for", say("Give it, as --for 2"))
     use = USES.get(args.use) if args.use else None
     until = day_typed(plan, "--until", args.until, first_day_eaten(plan, crop, use))
     place = named_place(plan.garden, args.keep_in, "--keep-in") if args.keep_in else None

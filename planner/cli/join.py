@@ -7,22 +7,31 @@ import os
 from typing import TYPE_CHECKING
 
 from planner.cli.output import print_lines, refuse_existing
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.garden import Garden
 
 NAME = "join"
-HELP = "Join two gardens that began as the same one; exit 1 when both changed the same in different ways"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Join two gardens that began as the same one; exit 1 when both changed the same in different ways"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the three gardens, and where the joined one goes."""
-    parser.add_argument("base", metavar="BASE", help="the garden that both began with; may be an empty file")
-    parser.add_argument("mine", metavar="MINE", help="its values stay where both changed the same")
-    parser.add_argument("theirs", metavar="THEIRS", help="the other garden")
+    parser.add_argument(
+        "base", metavar="BASE", help=say("the garden that both began with; may be an empty file")
+    )
+    parser.add_argument("mine", metavar="MINE", help=say("its values stay where both changed the same"))
+    parser.add_argument("theirs", metavar="THEIRS", help=say("the other garden"))
     where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("-o", dest="output", metavar="NEW", help="the file to make; never overwritten")
-    where.add_argument("--merge", action="store_true", help="replace MINE, as a merge driver does")
+    where.add_argument("-o", dest="output", metavar="NEW", help=say("the file to make; never overwritten"))
+    where.add_argument("--merge", action="store_true", help=say("replace MINE, as a merge driver does"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -41,10 +50,15 @@ def run(args: argparse.Namespace) -> int:
         save(joined.garden, target)
     crop_name = load_catalogue().in_words(joined.garden.site.english).name_of
     print_lines(
-        *(f"{target}: {conflict_words(joined.garden, one, crop_name)}" for one in joined.conflicts),
-        f"{target}: joined"
+        *(
+            say("{file}: {what}", file=target, what=conflict_words(joined.garden, one, crop_name))
+            for one in joined.conflicts
+        ),
+        say("{target}: joined", target=target)
         if not joined.conflicts
-        else f"{target}: joined; the differences are kept in it as findings, to be settled",
+        else say(
+            "{target}: joined; the differences are kept in it as findings, to be settled", target=target
+        ),
     )
     return 1 if joined.conflicts else 0
 

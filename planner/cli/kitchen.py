@@ -9,25 +9,32 @@ from planner.cli.errors import UsageError
 from planner.cli.named_places import named_place
 from planner.cli.output import print_lines
 from planner.cli.suggestions import either
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.garden import Garden
 
 NAME = "kitchen"
-HELP = "Say who eats from a garden, how much, and where its harvest is kept"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Say who eats from a garden, how much, and where its harvest is kept")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden file and what is to be changed."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
-    parser.add_argument("--persons", metavar="N", help="how many eat; a child may count half")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
+    parser.add_argument("--persons", metavar="N", help=say("how many eat; a child may count half"))
     parser.add_argument(
         "--eats",
         metavar=("CROP", "KG"),
         nargs="+",
         action="append",
         default=[],
-        help="what one person eats of a crop in a year, or with the word week in a week; - takes it back",
+        help=say(
+            "what one person eats of a crop in a year, or with the word week in a week; - takes it back"
+        ),
     )
     parser.add_argument(
         "--place",
@@ -35,7 +42,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs="+",
         action="append",
         default=[],
-        help="a place to keep a harvest: its name, cellar, fridge, clamp, dry room or shed, and its temperature in winter",
+        help=say(
+            "a place to keep a harvest: its name, cellar, fridge, clamp, dry room or shed, and its temperature in winter"
+        ),
     )
     parser.add_argument(
         "--keep-in",
@@ -43,10 +52,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs=2,
         action="append",
         default=[],
-        help="keep a crop in this place and no other; - for where it keeps best",
+        help=say("keep a crop in this place and no other; - for where it keeps best"),
     )
     parser.add_argument(
-        "--no-place", metavar="NAME", action="append", default=[], help="a place no more used"
+        "--no-place", metavar="NAME", action="append", default=[], help=say("a place no more used")
     )
 
 
@@ -77,7 +86,9 @@ def _number(text: str, option: str) -> float:
     try:
         return float(text.replace(",", "."))
     except ValueError:
-        raise UsageError(f"'{text}' is no number", option, "Write one like 2 or 2.5") from None
+        raise UsageError(
+            say("'{text}' is no number", text=text), option, say("Write one like 2 or 2.5")
+        ) from None
 
 
 def _with_persons(garden: Garden, text: str | None) -> Garden:
@@ -91,7 +102,11 @@ def _with_eaten(garden: Garden, words: list[str]) -> Garden:
 
     per = words[2] if len(words) > 2 else "year"
     if not 2 <= len(words) <= 3 or per not in ("week", "year"):
-        raise UsageError(f"'{' '.join(words)}' is no amount", "--eats", "Write it like: --eats potato 60")
+        raise UsageError(
+            say("'{names}' is no amount", names=" ".join(words)),
+            "--eats",
+            say("Write it like: --eats potato 60"),
+        )
     crop = _crop(garden, words[0], "--eats")
     amount = None if words[1] == "-" else _number(words[1], "--eats")
     return edits.set_eaten(garden, crop, amount, per)
@@ -104,7 +119,9 @@ def _crop(garden: Garden, name: str, option: str) -> str:
 
     crop = own_catalogue(load_catalogue(), garden).named(name)
     if crop is None:
-        raise UsageError(f"there is no crop '{name}'", option, "bedwright crops lists them")
+        raise UsageError(
+            say("there is no crop '{name}'", name=name), option, say("bedwright crops lists them")
+        )
     return crop.key
 
 
@@ -117,11 +134,17 @@ def _with_place(garden: Garden, words: list[str]) -> Garden:
 
     if not 2 <= len(words) <= 3:
         raise UsageError(
-            f"'{' '.join(words)}' is no place", "--place", "Write it like: --place Cellar cellar 7"
+            say("'{names}' is no place", names=" ".join(words)),
+            "--place",
+            say("Write it like: --place Cellar cellar 7"),
         )
     kinds = get_args(StoreKind)
     if words[1] not in kinds:
-        raise UsageError(f"'{words[1]}' is no kind of place", "--place", f"Write {either(kinds)}")
+        raise UsageError(
+            say("'{words}' is no kind of place", words=words[1]),
+            "--place",
+            say("Write {either}", either=either(kinds)),
+        )
     old = next((one for one in garden.store_places if one.name.casefold() == words[0].casefold()), None)
     temperature = parse_temperature(words[2], garden.site.units) if len(words) == 3 else None
     fields = {"name": words[0], "kind": words[1], "temperature": temperature}

@@ -16,23 +16,30 @@ from planner.cli.output import (
     write_table,
 )
 from planner.cli.suggestions import either
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.garden import Garden
 
 NAME = "learned"
-HELP = "Show a garden's own figures beside the published ones, and say whether they are used"
 #: Options that say of a figure whether it is used, and what they say.
 _ANSWERS = {"--use": True, "--leave": False, "--by-rule": None}
 
 
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Show a garden's own figures beside the published ones, and say whether they are used")
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden file, what is used, and the kind of output."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
     texts = {
-        "--use": "use the garden's own figure of a crop, however few its years: carrot yield, or with a variety",
-        "--leave": "leave the garden's own figure of a crop out",
-        "--by-rule": "use it from three years on, as where nothing is said",
+        "--use": say(
+            "use the garden's own figure of a crop, however few its years: carrot yield, or with a variety"
+        ),
+        "--leave": say("leave the garden's own figure of a crop out"),
+        "--by-rule": say("use it from three years on, as where nothing is said"),
     }
     for option, text in texts.items():
         parser.add_argument(
@@ -45,8 +52,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
             help=text,
         )
     whole = parser.add_mutually_exclusive_group()
-    whole.add_argument("--never", action="store_true", help="use none of it in this garden")
-    whole.add_argument("--after-three-years", action="store_true", help="use it again")
+    whole.add_argument("--never", action="store_true", help=say("use none of it in this garden"))
+    whole.add_argument("--after-three-years", action="store_true", help=say("use it again"))
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)
@@ -91,12 +98,19 @@ def _chosen(garden: Garden, words: list[str], option: str, *, used: bool | None)
 
     if not 2 <= len(words) <= 3:
         raise UsageError(
-            f"{option} wants a crop, a figure and perhaps a variety", fix=f"{option} carrot yield Early"
+            say("{option} wants a crop, a figure and perhaps a variety", option=option),
+            fix=say("{option} carrot yield Early", option=option),
         )
     crop = own_catalogue(load_catalogue(), garden).named(words[0])
     if crop is None:
-        raise UsageError(f"there is no crop '{words[0]}'", option, "bedwright crops lists them")
+        raise UsageError(
+            say("there is no crop '{words}'", words=words[0]), option, say("bedwright crops lists them")
+        )
     figure = next((kind for kind in LEARNED_KINDS if kind == words[1].casefold()), None)
     if figure is None:
-        raise UsageError(f"there is no figure '{words[1]}'", option, f"There is {either(LEARNED_KINDS)}")
+        raise UsageError(
+            say("there is no figure '{words}'", words=words[1]),
+            option,
+            say("There is {either}", either=either(LEARNED_KINDS)),
+        )
     return edits.choose_learned(garden, crop.key, figure, used, words[2] if len(words) == 3 else "")

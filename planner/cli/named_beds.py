@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import either, near_names
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.garden import Bed
@@ -42,12 +43,21 @@ def _no_bed(plan: Plan, name: str) -> UsageError:
     from planner.garden.named_beds import beds_called
 
     if beds_called(plan.garden.beds, name):
-        return UsageError(f"bed '{name}' is not in use in {plan.year}", fix="Give another --year")
+        return UsageError(
+            say("bed '{name}' is not in use in {year}", name=name, year=plan.year),
+            fix=say("Give another --year"),
+        )
     by_plain_name = {bed.name.casefold(): bed.name for bed in plan.beds}
     close = near_names(name.casefold(), by_plain_name, most=3, likeness=0.65)
     if close:
-        mend = f"Did you mean {either([by_plain_name[plain] for plain in close])}?"
+        mend = say("Did you mean {names}?", names=either([by_plain_name[plain] for plain in close]))
     else:
         some = [bed.name for bed in plan.beds[:10]]
-        mend = f"Beds are: {', '.join(some)}{' and more' if len(plan.beds) > 10 else ''}" if some else ""
-    return UsageError(f"there is no bed '{name}'", plan.garden.site.name, mend)
+        mend = ""
+        if some:
+            mend = (
+                say("Beds are: {names} and more", names=", ".join(some))
+                if len(plan.beds) > 10
+                else say("Beds are: {names}", names=", ".join(some))
+            )
+    return UsageError(say("there is no bed '{name}'", name=name), plan.garden.site.name, mend)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import either
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.garden import Garden
@@ -27,8 +28,8 @@ def named_place(garden: Garden, name: str, option: str) -> StorePlace:
             return place
     names = [place.name for place in garden.store_places]
     mend = (
-        f"There is {either(names)}"
+        say("There is {names}", names=either(names))
         if names
-        else "The garden has none; bedwright kitchen FILE --place adds one"
+        else say("The garden has none; bedwright kitchen FILE --place adds one")
     )
-    raise UsageError(f"there is no place '{name}'", option, mend)
+    raise UsageError(say("there is no place '{name}'", name=name), option, mend)

@@ -6,16 +6,24 @@ import argparse
 
 from planner.cli.output import print_lines, refuse_existing
 from planner.cli.samples import sample, samples
+from planner.words import say
 
 NAME = "new"
-HELP = "Start a garden file from a sample"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Start a garden file from a sample")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the file to make and the sample it begins as."""
-    parser.add_argument("file", metavar="FILE", help="the garden file to make; never overwritten")
+    parser.add_argument("file", metavar="FILE", help=say("the garden file to make; never overwritten"))
     parser.add_argument(
-        "--sample", metavar="NAME", required=True, help=f"one of {', '.join(samples()) or 'none'}"
+        "--sample",
+        metavar="NAME",
+        required=True,
+        help=say("one of {value}", value=", ".join(samples()) or "none"),
     )
 
 
@@ -25,5 +33,5 @@ def run(args: argparse.Namespace) -> int:
 
     refuse_existing(args.file)
     save(load(sample(args.sample)), args.file)
-    print_lines(f"{args.file}: begun from the sample {args.sample}")
+    print_lines(say("{file}: begun from the sample {sample}", file=args.file, sample=args.sample))
     return 0

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, TextIO
 from planner.cli.errors import OutputError, UsageError
 from planner.listings.export_files import WORKBOOK, ExportKind, table_kind, write_export
 from planner.listings.fitting import fitted
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.listings.reports.base import Report
@@ -50,7 +51,9 @@ def _print_whole(text: str) -> None:
     except BrokenPipeError:
         raise
     except OSError as error:
-        raise OutputError(f"standard output cannot be written: {error.strerror or error}") from None
+        raise OutputError(
+            say("standard output cannot be written: {value}", value=error.strerror or error)
+        ) from None
 
 
 def print_json(value: object) -> None:
@@ -151,7 +154,9 @@ def is_table(args: argparse.Namespace) -> bool:
 def refuse_bom_alone(args: argparse.Namespace) -> None:
     """Raise a :class:`UsageError` where a byte-order mark is asked for without a CSV file."""
     if args.bom and args.csv is None:
-        raise UsageError("--bom goes with --csv", fix="Name the table with --csv OUT, or leave --bom out")
+        raise UsageError(
+            say("--bom goes with --csv"), fix=say("Name the table with --csv OUT, or leave --bom out")
+        )
 
 
 def cannot_write(error: OSError, output: str) -> OutputError:
@@ -164,13 +169,17 @@ def cannot_write(error: OSError, output: str) -> OutputError:
     output : str
         Path of the file.
     """
-    return OutputError(f"cannot be written: {error.strerror or error}", output, "Name another file or folder")
+    return OutputError(
+        say("cannot be written: {value}", value=error.strerror or error),
+        output,
+        say("Name another file or folder"),
+    )
 
 
 def refuse_existing(path: str) -> None:
     """Raise a :class:`UsageError` where a file exists that would be overwritten."""
     if os.path.lexists(path):
-        raise UsageError("is there already and is not overwritten", path, "Name a new file")
+        raise UsageError(say("is there already and is not overwritten"), path, say("Name a new file"))
 
 
 def refuse_garden_file(output: str, garden_file: str) -> None:
@@ -185,7 +194,9 @@ def refuse_garden_file(output: str, garden_file: str) -> None:
     """
     with contextlib.suppress(OSError):
         if os.path.samefile(output, garden_file):
-            raise UsageError("is the garden file itself and is not overwritten", output, "Name another file")
+            raise UsageError(
+                say("is the garden file itself and is not overwritten"), output, say("Name another file")
+            )
 
 
 def close_output() -> None:
@@ -207,7 +218,9 @@ def print_bytes(data: bytes) -> None:
     except BrokenPipeError:
         raise
     except OSError as error:
-        raise OutputError(f"standard output cannot be written: {error.strerror or error}") from None
+        raise OutputError(
+            say("standard output cannot be written: {value}", value=error.strerror or error)
+        ) from None
 
 
 def _print(stream: TextIO | None, text: str) -> None:

@@ -20,6 +20,7 @@ from planner.cli import (
     join,
     kitchen,
     learned,
+    manual,
     new,
     open_desk,
     pocket,
@@ -36,9 +37,11 @@ from planner.cli import (
     weather,
     years,
 )
+from planner.cli.argparse_words import speak_through_catalogue
 from planner.cli.arguments import Parser
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import near_names
+from planner.words import say
 
 
 class Command(Protocol):
@@ -48,8 +51,7 @@ class Command(Protocol):
     def NAME(self) -> str:  # noqa: N802  # a constant of the module
         """The word that is typed."""
 
-    @property
-    def HELP(self) -> str:  # noqa: N802  # a constant of the module
+    def help_words(self) -> str:
         """What the command does, in one line without a full stop."""
 
     def add_arguments(self, parser: argparse.ArgumentParser) -> None:
@@ -84,20 +86,32 @@ COMMANDS: tuple[Command, ...] = (
     records,
     crops,
     schema,
+    manual,
 )
 
 
 def make_parser() -> argparse.ArgumentParser:
     """Make the parser of all commands; what it parses has the command's function as ``run``."""
+    speak_through_catalogue()
     parser = Parser(
         prog="bedwright",
-        description="Plan what grows in which bed, how much of it, and when.",
-        epilog="Without a command the desk opens. bedwright COMMAND --help tells more.",
+        description=say("Plan what grows in which bed, how much of it, and when."),
+        epilog=say("Without a command the desk opens. bedwright COMMAND --help tells more."),
     )
-    parser.add_argument("--version", action="version", version=f"Bedwright {__version__}")
-    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    parser.add_argument(
+        "--version",
+        action="version",
+        help=say("show program's version number and exit"),
+        version=say("Bedwright {version}", version=__version__),
+    )
+    parser.set_defaults(program=parser)  # the manual lists all commands
+    commands = parser.add_subparsers(title=say("commands"), metavar=say("COMMAND"), required=True)
     for command in COMMANDS:
-        of_command = commands.add_parser(command.NAME, help=command.HELP, description=f"{command.HELP}.")
+        of_command = commands.add_parser(
+            command.NAME,
+            help=command.help_words(),
+            description=say("{sentence}.", sentence=command.help_words()),
+        )
         of_command.set_defaults(run=command.run)
         command.add_arguments(of_command)
     return parser
@@ -118,6 +132,10 @@ def with_command(arguments: list[str]) -> list[str]:
     is_path = first.startswith("-") or any(sign in first for sign in "./\\") or os.path.exists(first)
     if first and not is_path:
         close = near_names(first, names)
-        mend = f"Did you mean {close[0]}?" if close else f"Commands are: {', '.join(names)}"
-        raise UsageError(f"there is no command and no file '{first}'", fix=mend)
+        mend = (
+            say("Did you mean {names}?", names=close[0])
+            if close
+            else say("Commands are: {names}", names=", ".join(names))
+        )
+        raise UsageError(say("there is no command and no file '{first}'", first=first), fix=mend)
     return [open_desk.NAME, *arguments]

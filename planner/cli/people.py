@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import either, near_names
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.plan import Plan
@@ -35,7 +36,9 @@ def people_named(plan: Plan, names: Iterable[str]) -> set[str]:
         meant = by_plain_name.get(name.strip().casefold())
         if meant is None:
             raise UsageError(
-                f"nobody called '{name}' tends a planting", plan.garden.site.name, _mend(name, entered)
+                say("nobody called '{name}' tends a planting", name=name),
+                plan.garden.site.name,
+                _mend(name, entered),
             )
         found |= meant
     return found
@@ -44,7 +47,7 @@ def people_named(plan: Plan, names: Iterable[str]) -> set[str]:
 def _mend(name: str, entered: set[str]) -> str:
     close = near_names(name, sorted(entered), most=3, likeness=0.65)
     if close:
-        return f"Did you mean {either(close)}?"
+        return say("Did you mean {names}?", names=either(close))
     if entered:
-        return f"Plantings are tended by {', '.join(sorted(entered)[:10])}"
-    return "Enter who tends a planting in its details"
+        return say("Plantings are tended by {names}", names=", ".join(sorted(entered)[:10]))
+    return say("Enter who tends a planting in its details")

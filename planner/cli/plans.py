@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.errors import UsageError
 from planner.cli.output import print_error
+from planner.words import say
 from planner.words.typed_days import DayError, date_as_typed
 
 if TYPE_CHECKING:
@@ -87,7 +88,13 @@ def plan_and_days(args: argparse.Namespace) -> tuple[Plan, dt.date, dt.date]:
         wrapped = args.last is not None and day_typed(plan, "--to", args.last) < first
         if wrapped and (last - first).days > _MOST_MEANT:
             print_error(
-                f"--to {args.last} is before {first} in {plan.year}: taken as {last}, of the year after"
+                say(
+                    "--to {last} is before {first} in {year}: taken as {last_2}, of the year after",
+                    last=args.last,
+                    first=first,
+                    year=plan.year,
+                    last_2=last,
+                )
             )
         return plan, first, last
     if args.last is not None:
@@ -112,8 +119,20 @@ def warn_of_unknown_crops(plan: Plan) -> None:
             beds.setdefault(planting.crop, []).append(plan.bed_of(planting).name)
     for crop, names in beds.items():
         close = near(plan.catalogue, crop, 1)
-        hint = f"did you mean '{close[0].key}'?" if close else "bedwright crops lists what there is."
-        print_error(f"{', '.join(dict.fromkeys(names))}: '{crop}' is not in the catalogue; {hint}")
+        print_error(
+            say(
+                "{names}: '{crop}' is not in the catalogue; did you mean '{close}'?",
+                names=", ".join(dict.fromkeys(names)),
+                crop=crop,
+                close=close[0].key,
+            )
+            if close
+            else say(
+                "{names}: '{crop}' is not in the catalogue; bedwright crops lists what there is.",
+                names=", ".join(dict.fromkeys(names)),
+                crop=crop,
+            )
+        )
 
 
 def warn_of_missing_signs(plan: Plan) -> None:
@@ -128,4 +147,11 @@ def nothing_planted(plan: Plan) -> str:
     """Say that nothing is planted in a plan's growing year, and in which years something is."""
     garden = plan.garden
     years = ", ".join(str(year) for year in garden.years())
-    return f"{garden.site.name}: nothing is planted in {plan.year}.{f' Years with plantings: {years}.' if years else ''}"
+    if not years:
+        return say("{garden}: nothing is planted in {year}.", garden=garden.site.name, year=plan.year)
+    return say(
+        "{garden}: nothing is planted in {year}. Years with plantings: {years}.",
+        garden=garden.site.name,
+        year=plan.year,
+        years=years,
+    )

@@ -12,17 +12,30 @@ from planner.listings.export_files import POCKET_PAGE
 from planner.words import full_day_words, say
 
 NAME = "pocket"
-HELP = "Write one page for a phone: beds, work week by week, and room for notes that come back with records --take"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Write one page for a phone: beds, work week by week, and room for notes that come back with records --take"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, the page and the day that it shows first."""
     add_garden_and_year(parser)
     parser.add_argument(
-        "-o", "--output", metavar="OUT.html", required=True, help="the page to write; - is standard output"
+        "-o",
+        "--output",
+        metavar="OUT.html",
+        required=True,
+        help=say("the page to write; - is standard output"),
     )
     parser.add_argument(
-        "--day", metavar="D", type=day, help="the day that it shows first; that of the phone where not given"
+        "--day",
+        metavar="D",
+        type=day,
+        help=say("the day that it shows first; that of the phone where not given"),
     )
 
 

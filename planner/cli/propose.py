@@ -10,12 +10,12 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import print_lines, print_report, refuse_existing
 from planner.cli.plans import day_typed, plan_of
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.plan import Plan
 
 NAME = "propose"
-HELP = "Propose the layout of a growing year from its wishes, say why, and what would have to change for the rest"
 #: Most rounds of search that may be asked for.
 MOST_ROUNDS = 100_000
 #: Deterministic time of a proof.
@@ -24,53 +24,71 @@ PROOF = 20.0
 SHOWN = 12
 
 
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Propose the layout of a growing year from its wishes, say why, and what would have to change for the rest"
+    )
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden, how long to search, and what to print or write."""
     add_garden_and_year(parser)
     parser.add_argument(
-        "-o", dest="output", metavar="NEW", help="write the garden with the layout; never overwrites a file"
+        "-o",
+        dest="output",
+        metavar="NEW",
+        help=say("write the garden with the layout; never overwrites a file"),
     )
-    add_beds(parser, "only these beds are planned anew; all others stay as they are")
+    add_beds(parser, say("only these beds are planned anew; all others stay as they are"))
     parser.add_argument(
         "--wishes",
         choices=("plantings", "household"),
-        help="make the wishes first: from what was begun in the year before, or from what the household eats",
+        help=say(
+            "make the wishes first: from what was begun in the year before, or from what the household eats"
+        ),
     )
     parser.add_argument(
         "--effort",
         metavar="N",
         type=_rounds,
-        help="rounds of search; the same number and seed give the same layout (24 where neither it nor --seconds is given)",
+        help=say(
+            "rounds of search; the same number and seed give the same layout (24 where neither it nor --seconds is given)"
+        ),
     )
-    parser.add_argument("--seconds", metavar="S", type=_seconds, help="search for so long")
+    parser.add_argument("--seconds", metavar="S", type=_seconds, help=say("search for so long"))
     parser.add_argument(
-        "--seed", metavar="N", type=_seed, default=0, help="another number searches elsewhere"
+        "--seed", metavar="N", type=_seed, default=0, help=say("another number searches elsewhere")
     )
     parser.add_argument(
         "--prove",
         action="store_true",
-        help="then work out, for half a minute or so, how much better any layout could be at the most",
+        help=say("then work out, for half a minute or so, how much better any layout could be at the most"),
     )
     parser.add_argument(
         "--unlike",
         metavar="N",
         type=_few,
         default=0,
-        help="tell up to N other layouts as well that are about as good and unlike it",
+        help=say("tell up to N other layouts as well that are about as good and unlike it"),
     )
     parser.add_argument(
         "--forbids",
         action="store_true",
-        help="of each wish that is not met, say all that forbids it: without any one of these things it would fit",
+        help=say(
+            "of each wish that is not met, say all that forbids it: without any one of these things it would fit"
+        ),
     )
     parser.add_argument(
-        "--no-reasons", action="store_true", help="do not say why each planting is where it is"
+        "--no-reasons", action="store_true", help=say("do not say why each planting is where it is")
     )
     parser.add_argument(
         "--fill",
         metavar="D",
         type=day,
-        help="instead of a layout: what could still go into each of the beds from a day on, as 2027-07-20 or '20 Jul'",
+        help=say(
+            "instead of a layout: what could still go into each of the beds from a day on, as 2027-07-20 or '20 Jul'"
+        ),
     )
     add_json(parser)
 
@@ -89,7 +107,9 @@ def _seed(text: str) -> int:
 
 def _whole(text: str, most: int) -> int:
     if not text.isascii() or not text.isdigit() or int(text) > most:
-        raise argparse.ArgumentTypeError(f"'{text}' is no whole number up to {most}")
+        raise argparse.ArgumentTypeError(
+            say("'{text}' is no whole number up to {most}", text=text, most=most)
+        )
     return int(text)
 
 
@@ -99,7 +119,7 @@ def _seconds(text: str) -> float:
     except ValueError:
         value = -1.0
     if not 0 <= value <= 86_400:
-        raise argparse.ArgumentTypeError(f"'{text}' is no number of seconds up to 86400")
+        raise argparse.ArgumentTypeError(say("'{text}' is no number of seconds up to 86400", text=text))
     return value
 
 
@@ -108,7 +128,9 @@ def run(args: argparse.Namespace) -> int:
     if args.output:
         refuse_existing(args.output)
     if args.effort is not None and args.seconds is not None:
-        raise UsageError("search either by --effort or by --seconds", "--effort", "Leave one of them out")
+        raise UsageError(
+            say("search either by --effort or by --seconds"), "--effort", say("Leave one of them out")
+        )
     plan = plan_of(args)
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
     if args.fill:
@@ -136,8 +158,10 @@ def _with_wishes(args: argparse.Namespace, plan: Plan) -> Plan:
     garden = edits.add_wishes(garden, wishes)
     if not any(one.year == year for one in garden.wishes):
         raise UsageError(
-            f"{args.file} has no wishes for {year}",
-            fix="Turn the year, type wishes on the Wishes page, or make them with --wishes plantings or --wishes household",
+            say("{file} has no wishes for {year}", file=args.file, year=year),
+            fix=say(
+                "Turn the year, type wishes on the Wishes page, or make them with --wishes plantings or --wishes household"
+            ),
         )
     return AnyPlan(garden, year)
 
@@ -175,7 +199,7 @@ def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int
         lines += ["", *forbidding_lines(found, reasons or Reasons(found.of, found.layout))]
     for number, one in enumerate(unlike(found, args.unlike, seed=args.seed) if args.unlike else (), 1):
         lines += ["", *unlike_lines(found, one, number)]
-    print_lines(*lines, *(("", f"{args.output}: written") if args.output else ()))
+    print_lines(*lines, *(("", say("{file}: written", file=args.output)) if args.output else ()))
     return 0
 
 

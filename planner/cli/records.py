@@ -25,27 +25,32 @@ if TYPE_CHECKING:
     from planner.plan import Plan
 
 NAME = "records"
-HELP = (
-    "List what happened; with --add write down typed lines, with --take read notes from the pocket page;"
-    " without -o only show what would come"
-)
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "List what happened; with --add write down typed lines, with --take read notes from the pocket page; without -o only show what would come"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, which records, the kind of output, and files of notes with the new garden file."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
-    parser.add_argument("words", metavar="WORDS", nargs="*", help="only records in which all these words are")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
     parser.add_argument(
-        "--year", metavar="Y", type=year, help="only of this growing year; all years where not given"
+        "words", metavar="WORDS", nargs="*", help=say("only records in which all these words are")
     )
-    add_beds(parser, "only of these beds and what grows in them, by name or id")
-    parser.add_argument("--crop", metavar="NAME", help="only of this crop, by name or key")
+    parser.add_argument(
+        "--year", metavar="Y", type=year, help=say("only of this growing year; all years where not given")
+    )
+    add_beds(parser, say("only of these beds and what grows in them, by name or id"))
+    parser.add_argument("--crop", metavar="NAME", help=say("only of this crop, by name or key"))
     parser.add_argument(
         "--kind",
         metavar="WORD",
         nargs="+",
         action="extend",
-        help="only of these kinds: done, picked, note ...",
+        help=say("only of these kinds: done, picked, note ..."),
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -55,32 +60,37 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="NOTES",
         nargs="+",
         action="extend",
-        help="files of notes that the pocket page saved",
+        help=say("files of notes that the pocket page saved"),
     )
     kinds.add_argument(
         "--add",
         metavar="LINE",
         nargs="+",
         action="extend",
-        help="what happened, as 'peas in West 4: first picking 12 June', a line each; - reads lines from standard input",
+        help=say(
+            "what happened, as 'peas in West 4: first picking 12 June', a line each; - reads lines from standard input"
+        ),
     )
     parser.add_argument(
-        "-o", "--output", metavar="NEW", help="with --add and --take: the new garden file; never overwritten"
+        "-o",
+        "--output",
+        metavar="NEW",
+        help=say("with --add and --take: the new garden file; never overwritten"),
     )
     parser.add_argument(
         "--sure",
         action="store_true",
-        help="with --add and -o: also what may be a slip of the pen, as 600 kg of a few plants",
+        help=say("with --add and -o: also what may be a slip of the pen, as 600 kg of a few plants"),
     )
     parser.add_argument(
         "--renamed",
         action="store_true",
-        help="with --take: the garden had another name or place when the page was made",
+        help=say("with --take: the garden had another name or place when the page was made"),
     )
     parser.add_argument(
         "--again",
         action="store_true",
-        help="with --take: also notes that were taken before and whose records were removed since",
+        help=say("with --take: also notes that were taken before and whose records were removed since"),
     )
 
 
@@ -91,15 +101,18 @@ def run(args: argparse.Namespace) -> int:
         return _take(args)
     for option, given in (("--renamed", args.renamed), ("--again", args.again)):
         if given:
-            raise UsageError(f"{option} goes with --take", fix="Name a file of notes with --take NOTES")
+            raise UsageError(
+                say("{option} goes with --take", option=option),
+                fix=say("Name a file of notes with --take NOTES"),
+            )
     if args.add:
         return _add(args)
     if args.sure:
         raise UsageError(say("--sure goes with --add"), fix=say("Say what happened with --add LINE"))
     if args.output is not None:
         raise UsageError(
-            "-o goes with --add or --take",
-            fix="Say what happened with --add LINE, or name a file of notes with --take NOTES",
+            say("-o goes with --add or --take"),
+            fix=say("Say what happened with --add LINE, or name a file of notes with --take NOTES"),
         )
     from planner.listings.records import chosen_records, records_lines
     from planner.listings.reports.records import RECORD_COLUMNS, happened_record, records_report
@@ -159,7 +172,9 @@ def _crops(args: argparse.Namespace, plan: Plan) -> tuple[str, ...]:
         return (crop.key,)
     if any(planting.crop == args.crop for planting in plan.garden.plantings):
         return (args.crop,)
-    raise UsageError(f"there is no crop '{args.crop}'", args.file, "bedwright crops lists them")
+    raise UsageError(
+        say("there is no crop '{crop}'", crop=args.crop), args.file, say("bedwright crops lists them")
+    )
 
 
 def _kinds(args: argparse.Namespace) -> tuple[str, ...]:
@@ -168,9 +183,9 @@ def _kinds(args: argparse.Namespace) -> tuple[str, ...]:
     for kind in args.kind:
         if kind not in RECORD_MODELS:
             raise UsageError(
-                f"there is no kind of record '{kind}'",
+                say("there is no kind of record '{kind}'", kind=kind),
                 "--kind",
-                f"Possible are {either(list(RECORD_MODELS))}",
+                say("Possible are {either}", either=either(list(RECORD_MODELS))),
             )
     return tuple(args.kind)
 
@@ -178,7 +193,7 @@ def _kinds(args: argparse.Namespace) -> tuple[str, ...]:
 def _refuse_choices(args: argparse.Namespace, option: str, fix: str) -> None:
     """Refuse choices of records, and a file that is there, where something is written down."""
     if any((args.words, args.bed, args.crop, args.kind, args.year is not None)):
-        raise UsageError(f"choices of records do not go with {option}", fix=fix)
+        raise UsageError(say("choices of records do not go with {option}", option=option), fix=fix)
     if args.output is not None:
         refuse_existing(args.output)
 
@@ -192,7 +207,7 @@ def _add(args: argparse.Namespace) -> int:
     from planner.season.spans import growing_year
     from planner.storage import load, save
 
-    _refuse_choices(args, "--add", "Leave them out, and say in the line itself what it is about")
+    _refuse_choices(args, "--add", say("Leave them out, and say in the line itself what it is about"))
     lines, today = lines_to_add(args.add), dt.date.today()
     garden = load(args.file)
     plan, refused, doubtful = add_lines(Plan(garden, growing_year(garden.site, today)), lines, today)
@@ -225,15 +240,17 @@ def _take(args: argparse.Namespace) -> int:
     from planner.importing.notes_file import load_notes
     from planner.storage import save
 
-    _refuse_choices(args, "--take", "Leave them out: all notes are looked at")
+    _refuse_choices(args, "--take", say("Leave them out: all notes are looked at"))
     plan = _plan(args)
     found = preview(plan.garden, [load_notes(path) for path in args.take], again=args.again)
     if found.other_gardens and not args.renamed:
         index, name = found.other_gardens[0]
         raise UsageError(
-            f"its notes are of the garden '{name}', not of '{plan.garden.site.name}'",
+            say(
+                "its notes are of the garden '{name}', not of '{site}'", name=name, site=plan.garden.site.name
+            ),
             args.take[index],
-            "Where that is the same garden under another name or place, add --renamed",
+            say("Where that is the same garden under another name or place, add --renamed"),
         )
     head = say("{files}: {notes}", files=join_list(args.take), notes=summary_words(found))
     print_lines(head, *note_lines(plan, found, args.take))

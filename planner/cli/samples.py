@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from planner import resources
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import near_names
+from planner.words import say
 
 #: Ending of a garden file's name.
 SUFFIX = ".bedwright"
@@ -29,8 +31,15 @@ def sample(name: str) -> Path:
     path = by_name.get(name.removesuffix(SUFFIX))
     if path is None:
         close = near_names(name, by_name, likeness=0.5)
-        hint = f"Did you mean {close[0]}? " if close else ""
         raise UsageError(
-            f"there is no sample '{name}'", fix=f"{hint}Samples are: {', '.join(by_name) or 'none'}"
+            say("there is no sample '{name}'", name=name),
+            fix=_samples_words(", ".join(by_name) or say("none"), close),
         )
     return path
+
+
+def _samples_words(names: str, close: Sequence[str]) -> str:
+    """Which samples there are, and which one may be meant."""
+    if close:
+        return say("Did you mean {name}? Samples are: {names}", name=close[0], names=names)
+    return say("Samples are: {names}", names=names)

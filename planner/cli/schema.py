@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 
 from planner.cli.output import print_json
+from planner.words import say
 
 NAME = "schema"
-HELP = "Print the JSON Schema of a garden file, or of a command's JSON"
 #: Name of the schema of a garden file.
 GARDEN = "garden"
 #: Names of the schemas of reports (``planner.listings.reports.schemas``, which takes long to import).
@@ -38,6 +38,11 @@ REPORTS = (
 )
 
 
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Print the JSON Schema of a garden file, or of a command's JSON")
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the name of the schema."""
     parser.add_argument(
@@ -46,7 +51,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs="?",
         choices=(GARDEN, *REPORTS),
         default=GARDEN,
-        help=f"{GARDEN} where not given, or the JSON of a command: {', '.join(REPORTS)}",
+        help=say(
+            "{garden} where not given, or the JSON of a command: {names}",
+            garden=GARDEN,
+            names=", ".join(REPORTS),
+        ),
     )
 
 

@@ -30,12 +30,18 @@ if TYPE_CHECKING:
     from planner.sheets.label_sheets import Shift
 
 NAME = "sheets"
-HELP = "Write bed sheets to scale, week sheets, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
 #: What is written; held to be those of the sheets by a test, which take long to import.
 KINDS: tuple[SheetKind, ...] = ("bed", "week", "raising", "map", "walk", "shopping", "labels")
 #: Kinds of which days, people and beds can be chosen.
 _OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
 _OF_A_DAY = ("map", "walk")
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Write bed sheets to scale, week sheets, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -46,15 +52,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--kind",
         metavar="WORD",
         choices=KINDS,
-        help=f"{', '.join(KINDS)}; bed where not given",
+        help=say("{names}; bed where not given", names=", ".join(KINDS)),
     )
     kinds.add_argument(
-        "--weeks", action="store_const", const="week", dest="kind", help="the same as --kind week"
+        "--weeks", action="store_const", const="week", dest="kind", help=say("the same as --kind week")
     )
     kinds.add_argument(
         "--all",
         action="store_true",
-        help="every kind of sheet, all tables, calendar, map and plan, each a file in the folder OUT",
+        help=say("every kind of sheet, all tables, calendar, map and plan, each a file in the folder OUT"),
     )
     add_days(parser)
     parser.add_argument(
@@ -62,40 +68,46 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--output",
         metavar="OUT.pdf",
         required=True,
-        help="the PDF to write, or the folder of --all; - is standard output",
+        help=say("the PDF to write, or the folder of --all; - is standard output"),
     )
-    add_beds(parser, "beds by name or id; all of one name; every bed where not given")
+    add_beds(parser, say("beds by name or id; all of one name; every bed where not given"))
     add_tended_by(parser)
     parser.add_argument(
-        "--paper", choices=["a4", "letter"], help="as the garden's units have it where not given"
+        "--paper", choices=["a4", "letter"], help=say("as the garden's units have it where not given")
     )
     parser.add_argument(
-        "--tint", action="store_true", help="tint plots by family; black on white where not given"
+        "--tint", action="store_true", help=say("tint plots by family; black on white where not given")
     )
     add_repeatable(parser)
-    parser.add_argument("--day", metavar="D", help="day of the walk or map; today where not given")
-    maps = parser.add_argument_group("garden map")
+    parser.add_argument("--day", metavar="D", help=say("day of the walk or map; today where not given"))
+    maps = parser.add_argument_group(say("garden map"))
     maps.add_argument(
-        "--strip", action="store_true", help="the plan in spring, early summer, late summer and winter"
+        "--strip", action="store_true", help=say("the plan in spring, early summer, late summer and winter")
     )
-    maps.add_argument("--days", metavar="D,D", help="the plan on these days side by side, up to six")
+    maps.add_argument("--days", metavar="D,D", help=say("the plan on these days side by side, up to six"))
     maps.add_argument(
-        "--poster", metavar="2x3", help="over so many pages across and down, or in a scale as 1:25"
+        "--poster", metavar="2x3", help=say("over so many pages across and down, or in a scale as 1:25")
     )
-    labels = parser.add_argument_group("stake labels")
+    labels = parser.add_argument_group(say("stake labels"))
     labels.add_argument(
         "--labels",
         metavar="SHEET",
-        help="sheet of labels: one of a list, or its measures as 'a4 3x7 63.5x38.1 2.5x0' in millimetres",
+        help=say(
+            "sheet of labels: one of a list, or its measures as 'a4 3x7 63.5x38.1 2.5x0' in millimetres"
+        ),
     )
-    labels.add_argument("--used", type=int, metavar="N", help="labels that the first sheet lacks already")
     labels.add_argument(
-        "--shift", metavar="RIGHT,UP", help="move everything by so many millimetres, as 1,-0.5"
+        "--used", type=int, metavar="N", help=say("labels that the first sheet lacks already")
     )
-    labels.add_argument("--codes", action="store_true", help="a QR code of each planting's text")
-    labels.add_argument("--per-row", action="store_true", help="a label for each row")
     labels.add_argument(
-        "--calibrate", action="store_true", help="instead of labels a page that shows where they will lie"
+        "--shift", metavar="RIGHT,UP", help=say("move everything by so many millimetres, as 1,-0.5")
+    )
+    labels.add_argument("--codes", action="store_true", help=say("a QR code of each planting's text"))
+    labels.add_argument("--per-row", action="store_true", help=say("a label for each row"))
+    labels.add_argument(
+        "--calibrate",
+        action="store_true",
+        help=say("instead of labels a page that shows where they will lie"),
     )
 
 
@@ -158,15 +170,17 @@ def run(args: argparse.Namespace) -> int:
         print_bytes(target.getvalue())
         return 0
     words = {
-        "bed": f"bed sheets for {plan.year}",
-        "week": f"week sheets for {first} to {last}",
-        "raising": f"raising sheet for {plan.year}",
-        "map": f"garden map for {day if day is not None and not args.strip else plan.year}",
-        "walk": f"walk sheet for {day}",
-        "shopping": f"shopping list for {plan.year}",
-        "labels": "calibration of labels" if args.calibrate else f"labels for {plan.year}",
+        "bed": say("bed sheets for {year}", year=plan.year),
+        "week": say("week sheets for {first} to {last}", first=first, last=last),
+        "raising": say("raising sheet for {year}", year=plan.year),
+        "map": say("garden map for {day}", day=day if day is not None and not args.strip else plan.year),
+        "walk": say("walk sheet for {day}", day=day),
+        "shopping": say("shopping list for {year}", year=plan.year),
+        "labels": say("calibration of labels")
+        if args.calibrate
+        else say("labels for {year}", year=plan.year),
     }
-    print_lines(f"{args.output}: {words[kind]}")
+    print_lines(say("{file}: {what}", file=args.output, what=words[kind]))
     return 0
 
 
@@ -188,9 +202,12 @@ def _write_all(args: argparse.Namespace) -> int:
     given = [name for name in (*of_one, "per_row", "calibrate") if getattr(args, name)]
     if given:
         option = {"first": "--from", "last": "--to"}.get(given[0], "--" + given[0].replace("_", "-"))
-        raise UsageError(f"{option} goes with one kind of sheets, not with --all", fix=f"Leave {option} out")
+        raise UsageError(
+            say("{option} goes with one kind of sheets, not with --all", option=option),
+            fix=say("Leave {option} out", option=option),
+        )
     if args.output == "-":
-        raise UsageError("--all writes a folder", args.output, "Name a folder after -o")
+        raise UsageError(say("--all writes a folder"), args.output, say("Name a folder after -o"))
     plan, day = plan_of(args), None
     if args.day:
         plan, day = plan_at(args, "--day", args.day)
@@ -220,28 +237,40 @@ def _write_all(args: argparse.Namespace) -> int:
 def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> None:
     """Refuse options that mean nothing for a kind of sheets."""
     if kind not in _OF_DAYS and (args.first or args.last):
-        raise UsageError("--from and --to go with --weeks", fix="Add --weeks, or leave the days out")
+        raise UsageError(
+            say("--from and --to go with --weeks"), fix=say("Add --weeks, or leave the days out")
+        )
     if kind not in _OF_DAYS and args.tended_by:
-        raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
+        raise UsageError(
+            say("--tended-by goes with --weeks"), fix=say("Add --weeks, or name beds with --bed")
+        )
     if kind not in _OF_BEDS and args.bed:
         whole = {
-            "shopping": "the shopping list",
-            "map": "the garden map",
-            "raising": "the raising sheet",
+            "shopping": say("the shopping list is of the whole garden"),
+            "map": say("the garden map is of the whole garden"),
+            "raising": say("the raising sheet is of the whole garden"),
         }[kind]
-        raise UsageError(f"{whole} is of the whole garden", fix="Leave --bed out")
+        raise UsageError(whole, fix=say("Leave --bed out"))
     if kind not in _OF_A_DAY and args.day:
-        raise UsageError("--day goes with --kind walk or map", fix="Name the kind, or leave the day out")
+        raise UsageError(
+            say("--day goes with --kind walk or map"), fix=say("Name the kind, or leave the day out")
+        )
     of_maps = {"--strip": args.strip, "--days": args.days, "--poster": args.poster}
     chosen = [name for name, value in of_maps.items() if value]
     if kind != "map" and chosen:
-        raise UsageError(f"{chosen[0]} goes with --kind map", fix=f"Add --kind map, or leave {chosen[0]} out")
+        raise UsageError(
+            say("{chosen} goes with --kind map", chosen=chosen[0]),
+            fix=say("Add --kind map, or leave {chosen} out", chosen=chosen[0]),
+        )
     if args.poster and len(chosen) > 1:
         raise UsageError(
-            f"a poster shows one day, and no {chosen[0]}", fix=f"Leave {chosen[0]} or --poster out"
+            say("a poster shows one day, and no {chosen}", chosen=chosen[0]),
+            fix=say("Leave {chosen} or --poster out", chosen=chosen[0]),
         )
     if args.day and (args.strip or args.days):
-        raise UsageError("--day goes with a map of one day", fix="Name the days with --days D,D instead")
+        raise UsageError(
+            say("--day goes with a map of one day"), fix=say("Name the days with --days D,D instead")
+        )
     of_labels = {
         "--labels": args.labels,
         "--used": args.used,
@@ -253,7 +282,8 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
     given = [name for name, value in of_labels.items() if value]
     if kind != "labels" and given:
         raise UsageError(
-            f"{given[0]} goes with --kind labels", fix=f"Add --kind labels, or leave {given[0]} out"
+            say("{given} goes with --kind labels", given=given[0]),
+            fix=say("Add --kind labels, or leave {given} out", given=given[0]),
         )
 
 
@@ -264,14 +294,18 @@ def _days(args: argparse.Namespace) -> tuple[Plan, tuple[dt.date, ...]]:
     words = [word.strip() for word in args.days.split(",")]
     if not 0 < len(words) <= MOST_DAYS:
         raise UsageError(
-            f"--days has {len(words)} days, and no more than {MOST_DAYS} are drawn side by side",
-            fix="Name fewer days, with commas between them",
+            say(
+                "--days has {number} days, and no more than {most_days} are drawn side by side",
+                number=len(words),
+                most_days=MOST_DAYS,
+            ),
+            fix=say("Name fewer days, with commas between them"),
         )
     plan, _ = plan_at(args, "--days", words[0])
     days = [day_typed(plan, "--days", word) for word in words]
     for number, day in enumerate(days):
         if day in days[:number]:
-            raise UsageError(f"--days names {day} twice", fix="Name each day once")
+            raise UsageError(say("--days names {day} twice", day=day), fix=say("Name each day once"))
     return plan, tuple(sorted(days))
 
 
@@ -285,6 +319,7 @@ def _shift(text: str | None) -> Shift:
         right, up = (float(part) for part in parts)
     except ValueError:
         raise UsageError(
-            f"--shift '{text}' is no pair of numbers", fix="Give millimetres to the right and up, as 1,-0.5"
+            say("--shift '{text}' is no pair of numbers", text=text),
+            fix=say("Give millimetres to the right and up, as 1,-0.5"),
         ) from None
     return Shift(right, up)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from planner.words import say
+
 
 def near_names(name: str, names: Iterable[str], most: int = 1, likeness: float = 0.6) -> list[str]:
     """Return the names most like a name, the likest first; empty where none is like it.
@@ -25,4 +27,8 @@ def near_names(name: str, names: Iterable[str], most: int = 1, likeness: float =
 def either(names: Sequence[str]) -> str:
     """Join names in quotes: ``'a', 'b' or 'c'``. There is at least one."""
     quoted = [f"'{name}'" for name in names]
-    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
+    return (
+        quoted[0]
+        if len(quoted) == 1
+        else say("{names} or {last}", names=", ".join(quoted[:-1]), last=quoted[-1])
+    )

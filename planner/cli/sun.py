@@ -9,20 +9,25 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import is_table, print_lines, print_report, refuse_bom_alone, write_table
 from planner.cli.plans import day_typed, plan_at
+from planner.words import say
 
 NAME = "sun"
-HELP = "Hours of direct sun of beds on a day, shadows of plants included"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Hours of direct sun of beds on a day, shadows of plants included")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, day, beds, span and the kind of output."""
     add_garden_and_year(parser)
     parser.add_argument(
-        "--date", metavar="D", type=day, required=True, help="the day, as 2026-06-21 or 21 Jun"
+        "--date", metavar="D", type=day, required=True, help=say("the day, as 2026-06-21 or 21 Jun")
     )
-    add_beds(parser, "beds by name or id; all")
+    add_beds(parser, say("beds by name or id; all"))
     parser.add_argument(
-        "--span", metavar=("A", "B"), nargs=2, type=day, help="plantings too, over these days"
+        "--span", metavar=("A", "B"), nargs=2, type=day, help=say("plantings too, over these days")
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -50,7 +55,10 @@ def run(args: argparse.Namespace) -> int:
         first = day_typed(plan, "--span", args.span[0])
         last = day_typed(plan, "--span", args.span[1], first)
         if last < first:
-            raise UsageError(f"the span's last day {last} is before its first {first}", fix="Swap the two")
+            raise UsageError(
+                say("the span's last day {last} is before its first {first}", last=last, first=first),
+                fix=say("Swap the two"),
+            )
         of_plantings = planting_records(plan, beds, first, last)
     if args.json:
         print_report(sun_report(plan, day, of_beds, of_plantings))

@@ -17,42 +17,50 @@ if TYPE_CHECKING:
     from planner.importing.taken_file import FileKind, Preview, Wishes
 
 NAME = "take"
-HELP = "Take beds and plantings from a table, or outlines from a drawing or map; without -o only show what would come"
 _CHANGES_NOTHING = later("nothing in it can be taken")
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Take beds and plantings from a table, or outlines from a drawing or map; without -o only show what would come"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, file, how it is read, and the new file."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
     parser.add_argument(
         "table",
         metavar="TABLE",
-        help="a table (CSV, XLSX) of beds and plantings, a drawing (SVG, DXF), or a map (GeoJSON)",
+        help=say("a table (CSV, XLSX) of beds and plantings, a drawing (SVG, DXF), or a map (GeoJSON)"),
     )
-    parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
+    parser.add_argument("-o", "--output", metavar="NEW", help=say("the new garden file; never overwritten"))
     parser.add_argument(
         "--column",
         metavar="HEADING=COLUMN",
         action="append",
         default=[],
-        help="what a heading of a table means, as Beet=bed; Beet= passes it over; may be given several times",
+        help=say(
+            "what a heading of a table means, as Beet=bed; Beet= passes it over; may be given several times"
+        ),
     )
-    parser.add_argument("--sheet", metavar="NAME", help="of a workbook; the first where not given")
+    parser.add_argument("--sheet", metavar="NAME", help=say("of a workbook; the first where not given"))
     parser.add_argument(
-        "--year", metavar="Y", type=year, help="growing year of plantings that say neither year nor day"
+        "--year", metavar="Y", type=year, help=say("growing year of plantings that say neither year nor day")
     )
     how = parser.add_mutually_exclusive_group()
-    how.add_argument("--scale", metavar="N", help="of a drawing on paper: 1:50, or 50")
+    how.add_argument("--scale", metavar="N", help=say("of a drawing on paper: 1:50, or 50"))
     how.add_argument(
         "--unit",
         choices=("m", "cm", "mm", "ft", "in"),
-        help="of the numbers of a drawing, on the ground; a DXF may say it itself",
+        help=say("of the numbers of a drawing, on the ground; a DXF may say it itself"),
     )
     parser.add_argument(
         "--as",
         dest="kind",
         metavar="KIND",
-        help="what outlines are: bed, where not given, or wall, shed, tree ...",
+        help=say("what outlines are: bed, where not given, or wall, shed, tree ..."),
     )
 
 
@@ -75,7 +83,9 @@ def run(args: argparse.Namespace) -> int:
         raise TableError(error.what, where, error.fix) from None
     except OSError as error:
         raise UsageError(
-            f"cannot be read: {error.strerror or error}", args.table, "Name another file"
+            say("cannot be read: {value}", value=error.strerror or error),
+            args.table,
+            say("Name another file"),
         ) from None
     print_lines(*_lines(args.table, found))
     if args.output is not None:
@@ -93,24 +103,30 @@ def _refuse_strange_options(args: argparse.Namespace, kind: FileKind) -> None:
         for option, given in (("--scale", args.scale), ("--unit", args.unit), ("--as", args.kind)):
             if given is not None:
                 raise UsageError(
-                    f"{option} goes with a drawing or map", args.table, "Leave it out for a table"
+                    say("{option} goes with a drawing or map", option=option),
+                    args.table,
+                    say("Leave it out for a table"),
                 )
         return
     if args.column or args.sheet is not None or args.year is not None:
-        raise UsageError("--column, --sheet and --year go with a table", args.table, "Leave them out")
+        raise UsageError(
+            say("--column, --sheet and --year go with a table"), args.table, say("Leave them out")
+        )
     if kind == "map" and (args.scale is not None or args.unit is not None):
         raise UsageError(
-            "--scale and --unit go with a drawing", args.table, "A map has its own place and size"
+            say("--scale and --unit go with a drawing"), args.table, say("A map has its own place and size")
         )
     if kind == "dxf" and args.scale is not None:
         raise UsageError(
-            "--scale goes with a drawing on paper", args.table, "A DXF has its true size; give --unit"
+            say("--scale goes with a drawing on paper"),
+            args.table,
+            say("A DXF has its true size; give --unit"),
         )
     if kind == "svg" and args.scale is None and args.unit is None:
         raise UsageError(
-            "how large the drawing is is not known",
+            say("how large the drawing is is not known"),
             args.table,
-            "Give its scale, as --scale 1:50, or --unit with what its numbers are in",
+            say("Give its scale, as --scale 1:50, or --unit with what its numbers are in"),
         )
 
 
@@ -123,7 +139,9 @@ def _wishes(args: argparse.Namespace, garden: Garden) -> Wishes:
     kind = args.kind or BED
     if kind not in OUTLINE_KINDS:
         raise UsageError(
-            f"outlines cannot be taken as '{kind}'", "--as", f"Choose one of {', '.join(OUTLINE_KINDS)}"
+            say("outlines cannot be taken as '{kind}'", kind=kind),
+            "--as",
+            say("Choose one of {names}", names=", ".join(OUTLINE_KINDS)),
         )
     return Wishes(
         year=args.year if args.year is not None else usual_year(garden, dt.date.today()),
@@ -141,7 +159,8 @@ def _choice(given: Sequence[str]) -> dict[str, str]:
         heading, sign, column = text.rpartition("=")
         if not sign or not heading.strip():
             raise UsageError(
-                f"--column {text} chooses nothing", fix="Write it as HEADING=COLUMN, as Beet=bed"
+                say("--column {text} chooses nothing", text=text),
+                fix=say("Write it as HEADING=COLUMN, as Beet=bed"),
             )
         choice[heading] = column
     return choice

@@ -19,28 +19,33 @@ from planner.cli.output import (
 from planner.cli.people import people_named
 from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
 from planner.listings.export_files import CALENDAR
+from planner.words import say
 
 NAME = "tasks"
 #: Most days that a reminder comes before its work.
 MOST_DAYS = 60
-HELP = "List the dated work of a year, week by week"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("List the dated work of a year, week by week")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, days and the kind of output."""
     add_garden_and_year(parser)
     add_days(parser)
-    add_beds(parser, "work in these beds only, by name or id")
+    add_beds(parser, say("work in these beds only, by name or id"))
     add_tended_by(parser)
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)
-    kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
+    kinds.add_argument("--ics", metavar="OUT", help=say("into a calendar file; - is standard output"))
     parser.add_argument(
         "--remind",
         metavar="DAYS",
         type=int,
-        help="in a calendar file: a reminder so many days before, at 8 in the morning",
+        help=say("in a calendar file: a reminder so many days before, at 8 in the morning"),
     )
 
 
@@ -52,10 +57,11 @@ def run(args: argparse.Namespace) -> int:
 
     refuse_bom_alone(args)
     if args.remind is not None and args.ics is None:
-        raise UsageError("--remind goes with --ics", fix="Name the calendar file with --ics OUT")
+        raise UsageError(say("--remind goes with --ics"), fix=say("Name the calendar file with --ics OUT"))
     if args.remind is not None and not 0 <= args.remind <= MOST_DAYS:
         raise UsageError(
-            f"--remind {args.remind} is no number of days", fix=f"Give one from 0 to {MOST_DAYS}"
+            say("--remind {remind} is no number of days", remind=args.remind),
+            fix=say("Give one from 0 to {most_days}", most_days=MOST_DAYS),
         )
     plan, first, last = plan_and_days(args)
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
@@ -71,8 +77,16 @@ def run(args: argparse.Namespace) -> int:
         from planner.listings.calendar import calendar
 
         if not found:
-            mend = f"Ask for other days{', beds or people' if beds or people else ''}; bedwright tasks without --ics says what is not known"
-            raise UsageError(f"no work falls on {first} to {last}", args.file, mend)
+            mend = (
+                say(
+                    "Ask for other days, beds or people; bedwright tasks without --ics says what is not known"
+                )
+                if beds or people
+                else say("Ask for other days; bedwright tasks without --ics says what is not known")
+            )
+            raise UsageError(
+                say("no work falls on {first} to {last}", first=first, last=last), args.file, mend
+            )
         write_out(calendar(plan, found, remind=args.remind), args.ics, args.file, CALENDAR)
     elif not found and not plan.plantings:
         print_lines(nothing_planted(plan))

@@ -20,21 +20,29 @@ if TYPE_CHECKING:
 #: So many plantings are listed where it is not clear which one is meant.
 _MOST_LISTED = 8
 NAME = "tick"
-HELP = "Tick work off with the day on which it was done"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Tick work off with the day on which it was done")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, work, day, and what says on which planting it was done."""
     add_garden_and_year(parser)
-    parser.add_argument("work", metavar="WORK", help="its kind, as 'earth up': a word of tasks --json")
-    parser.add_argument("on", metavar="D", type=day, help="the day, as 2026-04-12 or 12 Apr")
+    parser.add_argument("work", metavar="WORK", help=say("its kind, as 'earth up': a word of tasks --json"))
+    parser.add_argument("on", metavar="D", type=day, help=say("the day, as 2026-04-12 or 12 Apr"))
     parser.add_argument(
-        "--planting", metavar="ID", help="the planting or dressing, by its id in tasks --json"
+        "--planting", metavar="ID", help=say("the planting or dressing, by its id in tasks --json")
     )
-    add_beds(parser, "the planting in this bed, by name or id")
-    parser.add_argument("--crop", metavar="NAME", help="the planting of this crop, by name or key")
-    parser.add_argument("--cover", metavar="KIND", help="of work on covers: the cover, as fleece")
-    parser.add_argument("--undo", action="store_true", help="take the tick of that day's year back")
+    add_beds(parser, say("the planting in this bed, by name or id"))
+    parser.add_argument("--crop", metavar="NAME", help=say("the planting of this crop, by name or key"))
+    parser.add_argument("--cover", metavar="KIND", help=say("of work on covers: the cover, as fleece"))
+    parser.add_argument(
+        "--undo",
+        action="store_true",
+        help=say("take the tick of that day's year back; of work that is done again that of the day"),
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -46,14 +54,14 @@ def run(args: argparse.Namespace) -> int:
     task = _task(plan, args)
     known = read(args.file)
     if args.undo:
-        garden = edits.untick(known.garden, task.subject, args.work, date, task.cover)
-        words = "taken back"
+        garden = edits.untick(known.garden, task.subject, args.work, date, task.cover, bool(task.every))
+        words = say("taken back")
     else:
-        garden = edits.tick(known.garden, task.subject, args.work, date, task.cover)
-        words = f"done on {date}"
+        garden = edits.tick(known.garden, task.subject, args.work, date, task.cover, bool(task.every))
+        words = say("done on {day}", day=date)
     if garden is not known.garden:
         save(garden, args.file, known)
-    print_lines(f"{args.file}: {task.text.removesuffix('.')}: {words}")
+    print_lines(say("{file}: {work}: {done}", file=args.file, work=task.text.removesuffix("."), done=words))
     return 0
 
 
@@ -65,7 +73,9 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
     crop = plan.catalogue.named(args.crop) if args.crop else None
     if args.crop and crop is None:
-        raise UsageError(f"there is no crop '{args.crop}'", args.file, "bedwright crops lists them")
+        raise UsageError(
+            say("there is no crop '{crop}'", crop=args.crop), args.file, say("bedwright crops lists them")
+        )
     meant = [
         planting
         for planting in plan.garden.plantings
@@ -114,9 +124,11 @@ def _task(plan: Plan, args: argparse.Namespace) -> Task:
         )
     if not found:
         kinds = sorted({task.kind for task in work})
-        mend = f"There is {either(kinds)}" if kinds else "bedwright tasks lists the work"
-        raise UsageError(f"no work '{args.work}' is planned there", args.file, mend)
-    return found[0]
+        mend = (
+            say("There is {names}", names=either(kinds)) if kinds else say("bedwright tasks lists the work")
+        )
+        raise UsageError(say("no work '{work}' is planned there", work=args.work), args.file, mend)
+    return next((task for task in found if task.is_open), found[0])
 
 
 def _of_the_year(plan: Plan, tasks: list[Task]) -> list[Task]:
@@ -161,9 +173,14 @@ def _ambiguous(args: argparse.Namespace, found: list[Task]) -> UsageError:
     if len(subjects) == 1:
         kinds = [task.material for task in found]
         return UsageError(
-            f"'{args.work}' is work on {len(kinds)} covers: {', '.join(kinds)}",
+            say(
+                "'{work}' is work on {number} covers: {names}",
+                work=args.work,
+                number=len(kinds),
+                names=", ".join(kinds),
+            ),
             args.file,
-            "Name one with --cover",
+            say("Name one with --cover"),
         )
     if args.work == "spread":
         return UsageError(

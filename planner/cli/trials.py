@@ -17,9 +17,16 @@ from planner.cli.output import (
     terminal_room,
     write_table,
 )
+from planner.words import say
 
 NAME = "trials"
-HELP = "Show what trials show; make a new one of plantings, or laid out at random, into a new garden file"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say(
+        "Show what trials show; make a new one of plantings, or laid out at random, into a new garden file"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,24 +37,28 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="PLANTING=TREATMENT",
         nargs="+",
         default=[],
-        help="a new trial of plantings, by their ids; with a block as p12=covered/1",
+        help=say("a new trial of plantings, by their ids; with a block as p12=covered/1"),
     )
-    parser.add_argument("--lay", metavar=("CROP", "BED"), nargs=2, help="a new trial of a crop in a bed")
+    parser.add_argument("--lay", metavar=("CROP", "BED"), nargs=2, help=say("a new trial of a crop in a bed"))
     parser.add_argument(
-        "--varieties", metavar="NAME", nargs="+", default=[], help="what it compares: two or more varieties"
+        "--varieties",
+        metavar="NAME",
+        nargs="+",
+        default=[],
+        help=say("what it compares: two or more varieties"),
     )
-    parser.add_argument("--blocks", metavar="N", default="3", help="how often each stands there; 3")
-    parser.add_argument("--seed", metavar="N", default="0", help="other numbers give other places; 0")
-    parser.add_argument("--question", metavar="WORDS", default="", help="what it is to answer")
+    parser.add_argument("--blocks", metavar="N", default="3", help=say("how often each stands there; 3"))
+    parser.add_argument("--seed", metavar="N", default="0", help=say("other numbers give other places; 0"))
+    parser.add_argument("--question", metavar="WORDS", default="", help=say("what it is to answer"))
     parser.add_argument(
-        "--measure", metavar="WORDS", default="", help="what is measured; what is picked where not given"
+        "--measure", metavar="WORDS", default="", help=say("what is measured; what is picked where not given")
     )
     parser.add_argument(
         "--lost-counts",
         action="store_true",
-        help="with --compare: what was lost counts as nothing picked; else it is left out",
+        help=say("with --compare: what was lost counts as nothing picked; else it is left out"),
     )
-    parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
+    parser.add_argument("-o", "--output", metavar="NEW", help=say("the new garden file; never overwritten"))
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)
@@ -57,14 +68,17 @@ def run(args: argparse.Namespace) -> int:
     """Print what trials show, or lay out a new one."""
     refuse_bom_alone(args)
     if args.lay and args.compare:
-        raise UsageError("a trial is of plantings or is laid out", fix="Give --compare or --lay, not both")
+        raise UsageError(
+            say("a trial is of plantings or is laid out"), fix=say("Give --compare or --lay, not both")
+        )
     if args.compare:
         return _compare(args)
     if args.lay:
         return _lay(args)
     if args.output or args.varieties:
         raise UsageError(
-            "there is no trial to make", fix="Give --compare PLANTING=TREATMENT ... or --lay CROP BED"
+            say("there is no trial to make"),
+            fix=say("Give --compare PLANTING=TREATMENT ... or --lay CROP BED"),
         )
     from planner.cli.plans import plan_of
     from planner.listings.reports.trials import TRIAL_COLUMNS, trial_rows, trials_report
@@ -82,7 +96,7 @@ def run(args: argparse.Namespace) -> int:
 
 def _whole(text: str, option: str) -> int:
     if not text.isascii() or not text.isdigit() or int(text[:9]) > 10**8:
-        raise UsageError(f"'{text}' is no whole number", option, "Write one like 3")
+        raise UsageError(say("'{text}' is no whole number", text=text), option, say("Write one like 3"))
     return int(text)
 
 
@@ -96,7 +110,7 @@ def _compare(args: argparse.Namespace) -> int:
 
     _refuse_no_output(args)
     if not args.question:
-        raise UsageError("a trial answers a question", "--compare", "Give --question WORDS")
+        raise UsageError(say("a trial answers a question"), "--compare", say("Give --question WORDS"))
     garden = load(args.file)
     entries = []
     for text in args.compare:
@@ -104,19 +118,21 @@ def _compare(args: argparse.Namespace) -> int:
         treatment, _, block = rest.partition("/")
         if not sign or not treatment.strip():
             raise UsageError(
-                f"'{text}' is no planting with its treatment",
+                say("'{text}' is no planting with its treatment", text=text),
                 "--compare",
-                "Write it like p12=covered or p12=covered/1",
+                say("Write it like p12=covered or p12=covered/1"),
             )
         if key not in garden.plantings_by_id:
             raise UsageError(
-                f"there is no planting '{key}'", "--compare", "bedwright years FILE --json names them"
+                say("there is no planting '{key}'", key=key),
+                "--compare",
+                say("bedwright years FILE --json names them"),
             )
         fields = {"planting": key, "treatment": treatment.strip(), "block": block.strip()}
         entries.append(edits.checked(partial(TrialEntry.model_validate, fields), text))
     if len({one.treatment for one in entries}) < 2:
         raise UsageError(
-            "a trial compares at least two treatments", "--compare", "Name two or more that differ"
+            say("a trial compares at least two treatments"), "--compare", say("Name two or more that differ")
         )
     after, _ = edits.put_trial(
         garden,
@@ -133,7 +149,9 @@ def _compare(args: argparse.Namespace) -> int:
 
 def _refuse_no_output(args: argparse.Namespace) -> None:
     if not args.output:
-        raise UsageError("where to write the garden with the new trial is missing", fix="Give -o NEW")
+        raise UsageError(
+            say("where to write the garden with the new trial is missing"), fix=say("Give -o NEW")
+        )
     refuse_existing(args.output)
 
 
@@ -153,7 +171,9 @@ def _lay(args: argparse.Namespace) -> int:
     plan = Plan(garden, args.year if args.year is not None else usual_year(garden, dt.date.today()))
     crop = plan.catalogue.named(args.lay[0])
     if crop is None:
-        raise UsageError(f"there is no crop '{args.lay[0]}'", "--lay", "bedwright crops lists them")
+        raise UsageError(
+            say("there is no crop '{lay}'", lay=args.lay[0]), "--lay", say("bedwright crops lists them")
+        )
     bed = beds_named(plan, [args.lay[1]])[0]
     blocks, seed = _whole(args.blocks, "--blocks"), _whole(args.seed, "--seed")
     try:
@@ -161,7 +181,7 @@ def _lay(args: argparse.Namespace) -> int:
     except TrialPlacesError as error:
         if args.year is not None or not in_the_way(plan, bed):
             raise
-        fix = say("Give another year with --year, fewer blocks, or a bed with more free ground")
+        fix = say("Give another year with --year, a smaller --blocks, or a bed with more free ground")
         raise UsageError(error.what, error.where, fix) from error
     question = args.question or say("Which variety of {crop}?", crop=crop.name)
     after, _ = edits.lay_trial(

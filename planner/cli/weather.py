@@ -9,27 +9,36 @@ from typing import TYPE_CHECKING
 from planner.cli.arguments import add_json
 from planner.cli.errors import UsageError
 from planner.cli.output import print_lines, print_report, refuse_existing, terminal_room
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.importing.weather_cells import Unit
 
 NAME = "weather"
-HELP = "Work out frost dates, zone and monthly means from daily weather"
 
 #: Units of a weather table, as typed.
 UNITS: dict[str, Unit] = {"c": "C", "f": "F", "tenths": "tenths C"}
 
 
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Work out frost dates, zone and monthly means from daily weather")
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the table, how to read it, the garden that gets what is found, and the kind of output."""
-    parser.add_argument("csv", metavar="CSV", help="a table with a day and its minimum and maximum a line")
+    parser.add_argument(
+        "csv", metavar="CSV", help=say("a table with a day and its minimum and maximum a line")
+    )
     for option, text in (("--date", "day"), ("--min", "minimum"), ("--max", "maximum")):
-        parser.add_argument(option, metavar="COL", help=f"heading of the {text}; guessed where not given")
-    parser.add_argument("--unit", choices=list(UNITS), help="degrees C or F, or tenths of C; guessed")
-    parser.add_argument("--south", action="store_true", help="the place lies south of the equator")
+        parser.add_argument(
+            option, metavar="COL", help=say("heading of the {text}; guessed where not given", text=text)
+        )
+    parser.add_argument("--unit", choices=list(UNITS), help=say("degrees C or F, or tenths of C; guessed"))
+    parser.add_argument("--south", action="store_true", help=say("the place lies south of the equator"))
     add_json(parser)
-    parser.add_argument("--into", metavar="FILE", help="a garden file to take over what is found")
-    parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
+    parser.add_argument("--into", metavar="FILE", help=say("a garden file to take over what is found"))
+    parser.add_argument("-o", "--output", metavar="NEW", help=say("the new garden file; never overwritten"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -43,7 +52,8 @@ def run(args: argparse.Namespace) -> int:
 
     if (args.into is None) != (args.output is None):
         raise UsageError(
-            "--into and -o belong together", fix="Name a garden file and the new file for what is found"
+            say("--into and -o belong together"),
+            fix=say("Name a garden file and the new file for what is found"),
         )
     if args.output is not None:
         refuse_existing(args.output)
@@ -58,8 +68,15 @@ def run(args: argparse.Namespace) -> int:
     else:
         print_lines(*weather_lines(path.name, table, found, columns, southern, terminal_room()))
     if garden is not None:
-        climate = found.climate(garden.climate, f"daily weather table {path.name[:100]}")
+        climate = found.climate(garden.climate, say("daily weather table {name}", name=path.name[:100]))
         save(garden.with_(climate=climate), args.output)
         if not args.json:
-            print_lines("", f"{args.output}: {garden.site.name} with these frost dates, zone and means")
+            print_lines(
+                "",
+                say(
+                    "{output}: {site} with these frost dates, zone and means",
+                    output=args.output,
+                    site=garden.site.name,
+                ),
+            )
     return 0

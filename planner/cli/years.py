@@ -16,20 +16,29 @@ from planner.cli.output import (
     terminal_room,
     write_table,
 )
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.plan import Plan
 
 NAME = "years"
-HELP = "Show what stood where in all years, its days, what was picked and what was lost"
+
+
+def help_words() -> str:
+    """What the command does, in one line without a full stop."""
+    return say("Show what stood where in all years, its days, what was picked and what was lost")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden file, what is looked at, and the kind of output."""
-    parser.add_argument("file", metavar="FILE", help="a garden file")
-    parser.add_argument("--crop", metavar="NAME", help="only this crop")
-    parser.add_argument("--bed", metavar="NAME", help="only the ground of this bed, whatever bed it was then")
-    parser.add_argument("--at", metavar="X,Y", help="only the ground at this place of the plan, as 3.2,1.5")
+    parser.add_argument("file", metavar="FILE", help=say("a garden file"))
+    parser.add_argument("--crop", metavar="NAME", help=say("only this crop"))
+    parser.add_argument(
+        "--bed", metavar="NAME", help=say("only the ground of this bed, whatever bed it was then")
+    )
+    parser.add_argument(
+        "--at", metavar="X,Y", help=say("only the ground at this place of the plan, as 3.2,1.5")
+    )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)
@@ -52,7 +61,9 @@ def run(args: argparse.Namespace) -> int:
     if args.crop is not None:
         known = plan.catalogue.named(args.crop)
         if known is None:
-            raise UsageError(f"there is no crop '{args.crop}'", "--crop", "bedwright crops lists them")
+            raise UsageError(
+                say("there is no crop '{crop}'", crop=args.crop), "--crop", say("bedwright crops lists them")
+            )
         crop = known.key
         of.append(known.name)
     bed = _bed(plan, args.bed) if args.bed is not None else ""
@@ -90,7 +101,9 @@ def _place(plan: Plan, text: str) -> tuple[float, float]:
             raise UsageError("", fix="")
         x, y = (_length(part, plan) for part in parts)
     except (BedwrightError, ValueError):
-        raise UsageError(f"'{text}' is no place", "--at", "Write x and y with a comma, as 3.2,1.5") from None
+        raise UsageError(
+            say("'{text}' is no place", text=text), "--at", say("Write x and y with a comma, as 3.2,1.5")
+        ) from None
     return x, y
 
 

@@ -40,47 +40,50 @@ class CareTask(NamedTuple):
         One of :data:`CARE_WORDS`.
     words : str
         Its sentence, of ``crop`` and ``bed``.
+    without_bed : str
+        The same of ``crop`` alone.
     """
 
     kind: str
     words: str
+    without_bed: str
 
 
 #: What is done, by the name that the crops' data use; each kind has a task of its own name.
 TASKS: dict[str, CareTask] = {
-    "chit": CareTask("chit", later("Set the tubers of {crop} for {bed} to sprout, cool and in the light")),
-    "mulch": CareTask("mulch", later("Mulch {crop} in {bed}")),
-    "straw": CareTask("mulch", later("Lay straw under the fruit of {crop} in {bed}")),
-    "earth up": CareTask("earth up", later("Earth up {crop} in {bed}")),
-    "draw up soil": CareTask("earth up", later("Draw soil up to the stems of {crop} in {bed}")),
-    "earth up again": CareTask("earth up again", later("Earth up {crop} in {bed} a second time")),
-    "tie in": CareTask("tie in", later("Tie in {crop} in {bed}")),
-    "canes to wires": CareTask("tie in", later("Tie the new canes of {crop} in {bed} to their wires")),
-    "pinch out": CareTask("pinch out", later("Pinch out the side shoots of {crop} in {bed}")),
+    "chit": CareTask("chit", words=later("Set the tubers of {crop} for {bed} to sprout, cool and in the light"), without_bed=later("Set the tubers of {crop} to sprout, cool and in the light")),
+    "mulch": CareTask("mulch", words=later("Mulch {crop} in {bed}"), without_bed=later("Mulch {crop}")),
+    "straw": CareTask("mulch", words=later("Lay straw under the fruit of {crop} in {bed}"), without_bed=later("Lay straw under the fruit of {crop}")),
+    "earth up": CareTask("earth up", words=later("Earth up {crop} in {bed}"), without_bed=later("Earth up {crop}")),
+    "draw up soil": CareTask("earth up", words=later("Draw soil up to the stems of {crop} in {bed}"), without_bed=later("Draw soil up to the stems of {crop}")),
+    "earth up again": CareTask("earth up again", words=later("Earth up {crop} in {bed} a second time"), without_bed=later("Earth up {crop} a second time")),
+    "tie in": CareTask("tie in", words=later("Tie in {crop} in {bed}"), without_bed=later("Tie in {crop}")),
+    "canes to wires": CareTask("tie in", words=later("Tie the new canes of {crop} in {bed} to their wires"), without_bed=later("Tie the new canes of {crop} to their wires")),
+    "pinch out": CareTask("pinch out", words=later("Pinch out the side shoots of {crop} in {bed}"), without_bed=later("Pinch out the side shoots of {crop}")),
     "side shoots of the vine": CareTask(
-        "pinch out", later("Shorten the side shoots of {crop} in {bed} beyond their fruit")
+        "pinch out", words=later("Shorten the side shoots of {crop} in {bed} beyond their fruit"), without_bed=later("Shorten the side shoots of {crop} beyond their fruit")
     ),
-    "stop": CareTask("stop", later("Stop {crop} in {bed}: pinch out the growing tips")),
-    "tips with aphids": CareTask("stop", later("Pinch out the tips of {crop} in {bed} as the first pods set")),
-    "top of the poles": CareTask("stop", later("Pinch out {crop} in {bed} at the top of the poles")),
-    "top of the sprouts": CareTask("stop", later("Pinch out the tops of {crop} in {bed} to fill the sprouts")),
-    "young plants": CareTask("stop", later("Pinch out the tips of {crop} in {bed} so that it branches")),
-    "feed": CareTask("feed", later("Feed {crop} in {bed}")),
-    "cut back": CareTask("cut back", later("Cut back {crop} in {bed}")),
-    "yellow fern": CareTask("cut back", later("Cut down the yellow fern of {crop} in {bed}")),
+    "stop": CareTask("stop", words=later("Stop {crop} in {bed}: pinch out the growing tips"), without_bed=later("Stop {crop}: pinch out the growing tips")),
+    "tips with aphids": CareTask("stop", words=later("Pinch out the tips of {crop} in {bed} as the first pods set"), without_bed=later("Pinch out the tips of {crop} as the first pods set")),
+    "top of the poles": CareTask("stop", words=later("Pinch out {crop} in {bed} at the top of the poles"), without_bed=later("Pinch out {crop} at the top of the poles")),
+    "top of the sprouts": CareTask("stop", words=later("Pinch out the tops of {crop} in {bed} to fill the sprouts"), without_bed=later("Pinch out the tops of {crop} to fill the sprouts")),
+    "young plants": CareTask("stop", words=later("Pinch out the tips of {crop} in {bed} so that it branches"), without_bed=later("Pinch out the tips of {crop} so that it branches")),
+    "feed": CareTask("feed", words=later("Feed {crop} in {bed}"), without_bed=later("Feed {crop}")),
+    "cut back": CareTask("cut back", words=later("Cut back {crop} in {bed}"), without_bed=later("Cut back {crop}")),
+    "yellow fern": CareTask("cut back", words=later("Cut down the yellow fern of {crop} in {bed}"), without_bed=later("Cut down the yellow fern of {crop}")),
     "leaves after fruit": CareTask(
-        "cut back", later("Cut off the old leaves and spare runners of {crop} in {bed}")
+        "cut back", words=later("Cut off the old leaves and spare runners of {crop} in {bed}"), without_bed=later("Cut off the old leaves and spare runners of {crop}")
     ),
-    "after flowering": CareTask("cut back", later("Clip {crop} in {bed} after its flowers")),
-    "flower stalks": CareTask("cut back", later("Cut out the flower stalks of {crop} in {bed}")),
-    "prune": CareTask("prune", later("Prune {crop} in {bed}")),
-    "fruited canes": CareTask("prune", later("Cut out the canes of {crop} in {bed} that have fruited")),
-    "all canes": CareTask("prune", later("Cut all canes of {crop} in {bed} to the ground")),
-    "old wood": CareTask("prune", later("Cut out the oldest branches of {crop} in {bed} at the ground")),
-    "spurs": CareTask("prune", later("Prune {crop} in {bed} to a few strong branches with short spurs")),
-    "divide": CareTask("divide", later("Lift and divide {crop} in {bed}")),
-    "renew": CareTask("renew", later("Renew {crop} in {bed} with young plants, best on other ground")),
-    "lift and store": CareTask("lift and store", later("Lift the tubers of {crop} in {bed} and store them free of frost")),
+    "after flowering": CareTask("cut back", words=later("Clip {crop} in {bed} after its flowers"), without_bed=later("Clip {crop} after its flowers")),
+    "flower stalks": CareTask("cut back", words=later("Cut out the flower stalks of {crop} in {bed}"), without_bed=later("Cut out the flower stalks of {crop}")),
+    "prune": CareTask("prune", words=later("Prune {crop} in {bed}"), without_bed=later("Prune {crop}")),
+    "fruited canes": CareTask("prune", words=later("Cut out the canes of {crop} in {bed} that have fruited"), without_bed=later("Cut out the canes of {crop} that have fruited")),
+    "all canes": CareTask("prune", words=later("Cut all canes of {crop} in {bed} to the ground"), without_bed=later("Cut all canes of {crop} to the ground")),
+    "old wood": CareTask("prune", words=later("Cut out the oldest branches of {crop} in {bed} at the ground"), without_bed=later("Cut out the oldest branches of {crop} at the ground")),
+    "spurs": CareTask("prune", words=later("Prune {crop} in {bed} to a few strong branches with short spurs"), without_bed=later("Prune {crop} to a few strong branches with short spurs")),
+    "divide": CareTask("divide", words=later("Lift and divide {crop} in {bed}"), without_bed=later("Lift and divide {crop}")),
+    "renew": CareTask("renew", words=later("Renew {crop} in {bed} with young plants, best on other ground"), without_bed=later("Renew {crop} with young plants, best on other ground")),
+    "lift and store": CareTask("lift and store", words=later("Lift the tubers of {crop} in {bed} and store them free of frost"), without_bed=later("Lift the tubers of {crop} and store them free of frost")),
 }  # fmt: skip
 #: The same beside a box to tick, without crop and bed.
 IN_SHORT: dict[str, str] = {

@@ -24,7 +24,7 @@ from planner.crops.reading import (
     refuse,
 )
 from planner.crops.sources import Source
-from planner.words import spoken_language
+from planner.words import say, spoken_language
 
 __all__ = ["Catalogue", "CatalogueError", "load_catalogue"]
 
@@ -136,14 +136,21 @@ class Catalogue:
 
     def source_line(self, key: str) -> str:
         """Citation of the source with this key."""
+        if key == PRACTICE:
+            return say("Common practice among growers, without a published source")
+        if key == ESTIMATE:
+            return say("Our own estimate, or a figure from memory")
+        if key == "geometry":
+            return say("Plain geometry, no outside source")
         return self.sources[key].citation if key in self.sources else key
 
     def source_in_brief(self, key: str) -> str:
         """The source with this key in a few words, to stand behind a sentence; empty where it is not known."""
         if key in (PRACTICE, ESTIMATE):
-            return "common practice" if key == PRACTICE else "estimate"
+            return say("common practice") if key == PRACTICE else say("estimate")
         if key.startswith(THIS_GARDEN):
-            return key
+            years = key.removeprefix(THIS_GARDEN).lstrip(", ")
+            return say("this garden, {years}", years=years) if years else say("this garden")
         return self.sources[key].in_brief if key in self.sources else ""
 
 

@@ -29,7 +29,8 @@ TASK_WORDS = (
 OTHER_WORK = ("build", "check", "dig", "fill", "save seed", "store", "water", "weed")
 #: Kinds of structure, bed and cover as named in the garden document.
 STRUCTURE_WORDS = (
-    "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "gate", "tap", "other",
+    "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "gate", "tap",
+    "compost", "lawn", "other",
 )  # fmt: skip
 BED_WORDS = ("open", "raised", "container", "under glass")
 GUARD_WORDS = ("brushwood", "collar", "slug ring", "vole basket")

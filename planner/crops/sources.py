@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from planner.crops.figures import Value
+from planner.words import say
 
 #: Author of a work whose copy shows none.
 ANONYMOUS = "Anon."
@@ -84,8 +85,8 @@ Nebraska-Lincoln Extension, NebGuide G2090. Tables I and II. Read in a transcrip
         listed = self.author.removesuffix(" et al.")
         names = [_INITIALS.sub("", name) for name in listed.split("; ") if name != ANONYMOUS]
         if len(names) > 2 or listed != self.author:
-            return f"{names[0]} and others"
-        return " and ".join(names)
+            return say("{name} and others", name=names[0])
+        return say("{names} and {last}", names=names[0], last=names[1]) if len(names) == 2 else "".join(names)
 
     @property
     def _publisher(self) -> str:
@@ -96,7 +97,7 @@ Nebraska-Lincoln Extension, NebGuide G2090. Tables I and II. Read in a transcrip
     @property
     def citation(self) -> str:
         """Citation in one line: author or agency, year or n.d., title, agency, table, where it was read, what is uncertain."""
-        year = f"{self.year}" if self.year else "n.d." if self.undated else ""
+        year = f"{self.year}" if self.year else say("n.d.") if self.undated else ""
         who = self.author or self.agency
         if year in who.split():  # of a newspaper that is known by its day
             year = ""
@@ -105,8 +106,8 @@ Nebraska-Lincoln Extension, NebGuide G2090. Tables I and II. Read in a transcrip
             self.title,
             self.agency if self.author else "",
             self.table,
-            f"Read in {self.read_in}" if self.read_in else "",
-            f"Uncertain: {self.uncertain}" if self.uncertain else "",
+            say("Read in {place}", place=self.read_in) if self.read_in else "",
+            say("Uncertain: {what}", what=self.uncertain) if self.uncertain else "",
         ]
         line = ""
         for part in filter(None, parts):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLibraryInfo, QLocale, QSettings, Qt, QTimer, QTranslator
 from PySide6.QtGui import QFont, QGuiApplication
@@ -15,6 +16,9 @@ from planner.desk.main_window.window import Window
 from planner.desk.model.garbage import WindowThreadCollector
 from planner.desk.theme.palette import load_fonts
 from planner.words import spoken_language, use_language, wished_language
+
+if TYPE_CHECKING:
+    from planner.manual.book import Generator
 
 #: Kept as long as the application.
 _collector: WindowThreadCollector | None = None
@@ -61,15 +65,17 @@ def speak(app: QApplication, wish: str = "") -> None:
         app.installTranslator(translator)
 
 
-def run(path: str | None, sample: bool = False) -> int:
+def run(path: str | None, sample: bool = False, commands: Generator | None = None) -> int:
     """Open the window, and run until it is closed.
 
     Parameters
     ----------
     path : str or None
-        A garden file, the name of a sample, or None for an empty garden.
+        A garden file, the name of a sample, or None for a new garden.
     sample : bool
         Whether ``path`` names a sample.
+    commands : callable, optional
+        Tells in the manual of the commands of the command line.
     """
     app, remembered = application(), settings()
     speak(app, str(remembered.value("language", "")))
@@ -78,7 +84,12 @@ def run(path: str | None, sample: bool = False) -> int:
         opened = window.files.open_sample(path) if sample else window.files.open_path(Path(path))
         if opened:
             window.document.garden_changed.emit()
+    if commands is not None:
+        window.commands.help.more["commands"] = commands
     window.show()
+    QTimer.singleShot(0, window, window.commands.help.offer_news)
+    if path is None:
+        window.start.show()
     if path is None or sample:
         QTimer.singleShot(0, window, window.files.offer_untitled)
     return app.exec()

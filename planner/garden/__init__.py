@@ -8,7 +8,7 @@ from planner.garden.household import Eaten, Household, StorePlace
 from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Model, Point
 from planner.garden.offers import Offer, PlantingStock
-from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
+from planner.garden.outlines import Band, Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support
 from planner.garden.plots import Plot, Region, Stretch, Whole
 from planner.garden.raising import Bench, Raising
@@ -22,6 +22,7 @@ from planner.garden.wishes import Wish
 __all__ = [
     "Amount",
     "Arrangement",
+    "Band",
     "Bed",
     "Bench",
     "Circle",

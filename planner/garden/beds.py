@@ -9,6 +9,7 @@ from pydantic import Field, model_validator
 from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Year
 from planner.garden.outlines import Outline
 from planner.garden.soil import Soil
+from planner.words import say
 
 BedKind = Literal["open", "raised", "container", "under glass"]
 #: Sides of a bed, looking along its long axis from its beginning.
@@ -26,6 +27,8 @@ StructureKind = Literal[
     "path",
     "gate",
     "tap",
+    "compost",
+    "lawn",
     "other",
 ]
 #: Structures that one may stand on: a board laid on the soil, a path through a bed, the ground of a gate.
@@ -45,6 +48,8 @@ USUAL_HEIGHTS: dict[StructureKind, float] = {
     "path": 0.0,
     "gate": 1.2,
     "tap": 0.8,
+    "compost": 1.0,
+    "lawn": 0.0,
     "other": 1.0,
 }
 
@@ -58,7 +63,7 @@ class _InUse(Model):
     @model_validator(mode="after")
     def _years_in_order(self) -> Self:
         if self.first_year and self.last_year and self.last_year < self.first_year:
-            raise ValueError("last_year is before first_year")
+            raise ValueError(say("last_year is before first_year"))
         return self
 
     def in_use(self, year: int) -> bool:
@@ -118,14 +123,14 @@ class Structure(_InUse):
     @model_validator(mode="after")
     def _fits_together(self) -> Self:
         if len(self.opacity) not in (0, 1, 12):
-            raise ValueError("opacity needs one number, or twelve from January on")
+            raise ValueError(say("opacity needs one number, or twelve from January on"))
         if self.stem and self.stem >= self.height:
-            raise ValueError("the clear stem reaches the top; the crown needs a height of its own")
+            raise ValueError(say("the clear stem reaches the top; the crown needs a height of its own"))
         if self.kind == "arch":
             if self.outline.shape != "rectangle":
-                raise ValueError("an arch needs a rectangular outline, its span along the length")
+                raise ValueError(say("an arch needs a rectangular outline, its span along the length"))
             if 2 * self.foot >= self.outline.length:
-                raise ValueError("the two feet of the arch leave no span between them")
+                raise ValueError(say("the two feet of the arch leave no span between them"))
         return self
 
     @property

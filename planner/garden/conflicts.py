@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field
 
 from planner.garden.model import Label, Model
+from planner.words import say
 
 #: Parts of a garden that hold things, and the field by which a thing is known.
 KEYS = {
@@ -69,7 +70,7 @@ def _other_version(text: str) -> str:
     except ValueError:
         found = text
     if found is not None and not isinstance(found, dict):
-        raise ValueError("the other version must be fields and values as JSON, or null")
+        raise ValueError(say("the other version must be fields and values as JSON, or null"))
     return text
 
 

@@ -11,7 +11,7 @@ import re
 from typing import NamedTuple
 
 from planner.errors import BedwrightError
-from planner.words import later, say
+from planner.words import later, number_words, say
 
 #: Digits that are kept of degrees, of which seven are a centimetre on the ground.
 DIGITS = 7
@@ -162,7 +162,7 @@ def show_longitude(degrees: float) -> str:
 
 
 def _show(degrees: float, letters: str) -> str:
-    number = f"{abs(degrees):.{_SHOWN}f}".rstrip("0").rstrip(".")
+    number = number_words(abs(degrees), _SHOWN).rstrip("0").rstrip(".,")
     return f"{number}° {letters[degrees < 0]}"
 
 

@@ -26,6 +26,7 @@ from planner.garden.trials import Trial
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
 from planner.garden.wishes import Wish
 from planner.lazy import lazy_property
+from planner.words import say
 
 #: Limits to the number of parts of a document.
 MOST_BEDS = 20_000
@@ -172,23 +173,42 @@ class Garden(Model):
                 seen.add(key)
             first, second, *_ = self._places_of(key)
             raise ValueError(
-                f"the id '{key}' is given twice, in {first} and {second}; every id must be its own"
+                say(
+                    "the id '{key}' is given twice, in {first} and {second}; every id must be its own",
+                    key=key,
+                    first=first,
+                    second=second,
+                )
             )
         beds = {bed.id for bed in self.beds}
         if not {planting.bed for planting in self.plantings} <= beds:
             lost = next(planting for planting in self.plantings if planting.bed not in beds)
-            raise ValueError(f"planting '{lost.id}' stands in bed '{lost.bed}', which is not in the garden")
+            raise ValueError(
+                say(
+                    "planting '{planting}' stands in bed '{bed}', which is not in the garden",
+                    planting=lost.id,
+                    bed=lost.bed,
+                )
+            )
         if not {dressing.bed for dressing in self.dressings} <= beds:
             bare = next(dressing for dressing in self.dressings if dressing.bed not in beds)
             raise ValueError(
-                f"dressing '{bare.id}' is spread on bed '{bare.bed}', which is not in the garden"
+                say(
+                    "dressing '{dressing}' is spread on bed '{bed}', which is not in the garden",
+                    dressing=bare.id,
+                    bed=bare.bed,
+                )
             )
         if any(dressing.planting is not None for dressing in self.dressings):
             plantings = {None, *(planting.id for planting in self.plantings)}
             for dressing in self.dressings:
                 if dressing.planting not in plantings:
                     raise ValueError(
-                        f"dressing '{dressing.id}' is of planting '{dressing.planting}', which is not in the garden"
+                        say(
+                            "dressing '{dressing}' is of planting '{planting}', which is not in the garden",
+                            dressing=dressing.id,
+                            planting=dressing.planting,
+                        )
                     )
         if self.records:
             self._check_records()
@@ -198,11 +218,13 @@ class Garden(Model):
             keys = [one.key for one in getattr(self, part)]
             if len(set(keys)) < len(keys):
                 twice = next(key for key in keys if keys.count(key) > 1)
-                raise ValueError(f"'{twice}' stands in {part} twice; every key must be its own")
+                raise ValueError(
+                    say("'{twice}' stands in {part} twice; every key must be its own", twice=twice, part=part)
+                )
         waived = [waiver.finding for waiver in self.waived]
         if len(set(waived)) < len(waived):
             twice = next(key for key in waived if waived.count(key) > 1)
-            raise ValueError(f"the finding '{twice}' is accepted twice; give it once")
+            raise ValueError(say("the finding '{twice}' is accepted twice; give it once", twice=twice))
 
     def _check_records(self) -> None:
         index = index_of(self.records)
@@ -216,7 +238,13 @@ class Garden(Model):
                 field = {"seed": "lot"}.get(what, what)
                 record = next(one for one in self.records if getattr(one, field, None) in lost)
                 raise ValueError(
-                    f"record '{record.id}' of {record.day} is of {what} '{getattr(record, field)}', which is not in the garden"
+                    say(
+                        "record '{record}' of {day} is of {what} '{other}', which is not in the garden",
+                        record=record.id,
+                        day=record.day,
+                        what=what,
+                        other=getattr(record, field),
+                    )
                 )
 
     def _check_linked(self) -> None:
@@ -224,17 +252,29 @@ class Garden(Model):
         for planting in self.plantings:
             if planting.replaces is not None and planting.replaces not in plantings:
                 raise ValueError(
-                    f"planting '{planting.id}' replaces planting '{planting.replaces}', which is not in the garden"
+                    say(
+                        "planting '{planting}' replaces planting '{replaces}', which is not in the garden",
+                        planting=planting.id,
+                        replaces=planting.replaces,
+                    )
                 )
             if planting.repeats is not None and planting.repeats not in plantings:
                 raise ValueError(
-                    f"planting '{planting.id}' repeats planting '{planting.repeats}', which is not in the garden"
+                    say(
+                        "planting '{planting}' repeats planting '{repeats}', which is not in the garden",
+                        planting=planting.id,
+                        repeats=planting.repeats,
+                    )
                 )
         for trial in self.trials:
             for entry in trial.entries:
                 if entry.planting not in plantings:
                     raise ValueError(
-                        f"trial '{trial.id}' compares planting '{entry.planting}', which is not in the garden"
+                        say(
+                            "trial '{trial}' compares planting '{planting}', which is not in the garden",
+                            trial=trial.id,
+                            planting=entry.planting,
+                        )
                     )
 
     def ids(self) -> Iterator[str]:

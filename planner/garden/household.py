@@ -7,6 +7,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from planner.garden.model import Id, Model, Name, Notes
+from planner.words import say
 
 #: Kinds of places in which a harvest is kept.
 StoreKind = Literal["cellar", "fridge", "clamp", "dry room", "shed"]
@@ -33,7 +34,7 @@ class Household(Model):
         crops = [one.crop for one in self.eats]
         for crop in crops:
             if crops.count(crop) > 1:
-                raise ValueError(f"gives what is eaten of '{crop}' twice")
+                raise ValueError(say("gives what is eaten of '{crop}' twice", crop=crop))
         return self
 
 

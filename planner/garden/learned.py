@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from planner.crops.figures import THIS_GARDEN
 from planner.garden.model import Label, Model, Name
+from planner.words import say
 
 #: What is learned of a crop in this garden.
 LearnedKind = Literal["coming up", "first picking", "length of picking", "emergence", "yield"]
@@ -43,7 +44,13 @@ class Learning(Model):
         keys = [(one.crop, one.variety.casefold(), one.figure) for one in self.choices]
         if len(set(keys)) < len(keys):
             crop, variety, figure = next(key for key in keys if keys.count(key) > 1)
-            raise ValueError(f"'{figure}' of {crop} {variety}".rstrip() + " is chosen twice; give it once")
+            raise ValueError(
+                say(
+                    "'{figure}' of {crop} is chosen twice; give it once",
+                    figure=figure,
+                    crop=f"{crop} {variety}".rstrip(),
+                )
+            )
         return self
 
     def chosen(self, crop: str, variety: str, figure: LearnedKind) -> bool | None:

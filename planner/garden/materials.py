@@ -10,6 +10,7 @@ from pydantic import Field, model_validator
 from planner.garden.model import Id, Label, Model, Notes
 from planner.garden.offers import Price
 from planner.garden.raising import TrayCells
+from planner.words import say
 
 #: What is spread on a bed: by depth, or by mass.
 SpreadKind = Literal[
@@ -59,9 +60,11 @@ class Dressing(Model):
     @model_validator(mode="after")
     def _one_measure(self) -> Self:
         if (self.depth is None) == (self.rate is None):
-            raise ValueError("is spread by depth or by mass: give one of depth and rate")
+            raise ValueError(say("is spread by depth or by mass: give one of depth and rate"))
         if self.depth is not None and self.kind in BY_MASS:
-            raise ValueError(f"{self.kind} is spread by mass: give its rate in grams a square metre")
+            raise ValueError(
+                say("{kind} is spread by mass: give its rate in grams a square metre", kind=self.kind)
+            )
         return self
 
 
@@ -100,17 +103,17 @@ class ShedItem(Model):
     @model_validator(mode="after")
     def _has_its_size(self) -> Self:
         if self.kind in get_args(SheetKind) and (self.length is None or self.width is None):
-            raise ValueError(f"{self.kind} needs its length and width")
+            raise ValueError(say("{kind} needs its length and width", kind=self.kind))
         if self.kind in get_args(BarKind) and self.length is None:
-            raise ValueError(f"a {self.kind} needs its length")
+            raise ValueError(say("a {kind} needs its length", kind=self.kind))
         if self.kind in get_args(SpreadKind) and self.litres is None and self.grams is None:
-            raise ValueError(f"{self.kind} needs its litres or grams")
+            raise ValueError(say("{kind} needs its litres or grams", kind=self.kind))
         if self.kind == "potting mix" and self.litres is None:
-            raise ValueError("potting mix needs its litres")
+            raise ValueError(say("potting mix needs its litres"))
         if self.kind == "cell tray" and self.cells is None:
-            raise ValueError("a tray of cells needs the number of its cells")
+            raise ValueError(say("a tray of cells needs the number of its cells"))
         if self.kind == "pot" and self.width is None:
-            raise ValueError("a pot needs its width")
+            raise ValueError(say("a pot needs its width"))
         if self.sold and self.ordered:
-            raise ValueError("is a size in which it is sold, or is ordered: choose one")
+            raise ValueError(say("is a size in which it is sold, or is ordered: choose one"))
         return self

@@ -8,6 +8,7 @@ from typing import Annotated, Any, Self
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from planner.lazy import lazy_property
+from planner.words import say
 
 #: Greatest distance of a coordinate from the plan's origin. [m]
 PLAN_LIMIT = 10_000.0
@@ -40,6 +41,11 @@ class Model(BaseModel):
         fields = {name: getattr(self, name) for name in type(self).model_fields}
         return type(self)(**{**fields, **changes})
 
+    def __getstate__(self) -> dict[Any, Any]:
+        """Its fields alone: what was worked out of them is not sent along, and may be added while another thread sends."""
+        fields = {name: self.__dict__[name] for name in type(self).model_fields}
+        return {**super().__getstate__(), "__dict__": fields}
+
 
 _LINE_END = re.compile("\r\n?|\x85|\u2028|\u2029")
 _NO_TEXT = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]")
@@ -48,7 +54,7 @@ _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]")
 
 def _one_line(text: str) -> str:
     if _CONTROL.search(text):
-        raise ValueError("must be one line without control characters")
+        raise ValueError(say("must be one line without control characters"))
     return text
 
 

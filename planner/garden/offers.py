@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from planner.garden.model import Id, Label, Model, Name, Notes, Year
+from planner.words import say
 
 #: Kinds of planting stock, after the ways in which plantings start without seed.
 StockKind = Literal["sets", "tubers", "cloves", "crowns", "plants"]
@@ -34,13 +35,13 @@ class Offer(Model):
     def _has_a_size(self) -> Self:
         if self.kind == "seed":
             if self.pieces is not None:
-                raise ValueError("a packet of seed has seeds or grams, not pieces")
+                raise ValueError(say("a packet of seed has seeds or grams, not pieces"))
             if self.seeds is None and self.grams is None:
-                raise ValueError("a packet of seed needs its seeds or grams")
+                raise ValueError(say("a packet of seed needs its seeds or grams"))
         elif self.pieces is None:
-            raise ValueError(f"a pack of {self.kind} needs its pieces; about how many will do")
+            raise ValueError(say("a pack of {kind} needs its pieces; about how many will do", kind=self.kind))
         elif self.seeds is not None:
-            raise ValueError(f"a pack of {self.kind} has pieces, not seeds")
+            raise ValueError(say("a pack of {kind} has pieces, not seeds", kind=self.kind))
         return self
 
 

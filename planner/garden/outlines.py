@@ -8,12 +8,14 @@ turned carries its plantings along.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from itertools import pairwise
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
 from planner.garden.model import Degrees, Model, Point, Side
+from planner.words import number_words, say, short_number
 
 #: Least area of a polygon. [m2]
 LEAST_AREA = 1e-3
@@ -74,16 +76,67 @@ def check_ring(points: tuple[Point, ...]) -> None:
     if not ring.is_valid:
         reason = shapely.is_valid_reason(ring)
         place = reason[reason.find("[") :].strip("[]").split() if "[" in reason else []
-        at = f" near ({float(place[0]):.2f}, {float(place[1]):.2f})" if len(place) == 2 else ""
-        raise ValueError(f"the outline crosses or touches itself{at}; move a corner so that it does not")
+        if len(place) != 2:
+            raise ValueError(say("the outline crosses or touches itself; move a corner so that it does not"))
+        raise ValueError(
+            say(
+                "the outline crosses or touches itself near ({x}, {y}); move a corner so that it does not",
+                x=f"{float(place[0]):.2f}",
+                y=f"{float(place[1]):.2f}",
+            )
+        )
     if ring.area < LEAST_AREA:
-        raise ValueError(f"the outline encloses {ring.area:.4f} m2; a bed needs at least {LEAST_AREA:g} m2")
+        raise ValueError(
+            say(
+                "the outline encloses {area} m2; a bed needs at least {least_area} m2",
+                area=number_words(ring.area, 4),
+                least_area=short_number(LEAST_AREA),
+            )
+        )
 
 
-Outline = Annotated[Rectangle | Circle | Polygon, Field(discriminator="shape")]
+class Band(_Placed):
+    """A band of one width along a line, as a path has it."""
+
+    shape: Literal["band"] = "band"
+    line: tuple[Point, ...] = Field(
+        min_length=2,
+        max_length=MOST_CORNERS,
+        description="Corners of its middle line in order, own coordinates. [m]",
+    )
+    width: Side = Field(description="Across the line. [m]")
+
+    @model_validator(mode="after")
+    def _simple(self) -> Self:
+        check_ring(self.points)
+        return self
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """Corners of its rim in order, own coordinates. [m]"""
+        return _rim(self.line, self.width)
 
 
-def long_axis(outline: Rectangle | Circle | Polygon) -> float:
+@lru_cache(maxsize=1_000)
+def _rim(line: tuple[Point, ...], width: float) -> tuple[Point, ...]:
+    """The rim of a band; ValueError where it would cross or touch itself."""
+    import shapely
+
+    band = shapely.LineString(line).buffer(width / 2, cap_style="flat", join_style="mitre", mitre_limit=3.0)
+    if (
+        band.geom_type != "Polygon"
+        or band.is_empty
+        or band.interiors
+        or not shapely.is_simple(shapely.LineString(line))
+    ):
+        raise ValueError("the path crosses or touches itself; draw it in two parts")
+    return tuple((round(x, 6), round(y, 6)) for x, y in band.exterior.coords[:-1])
+
+
+Outline = Annotated[Rectangle | Circle | Polygon | Band, Field(discriminator="shape")]
+
+
+def long_axis(outline: Rectangle | Circle | Polygon | Band) -> float:
     """Direction of an outline's long axis in own coordinates. [degrees anticlockwise from own x]
 
     The longer side of a rectangle (own x of a square), 0 for a circle, the longer side of a polygon's minimum
@@ -106,7 +159,7 @@ def long_axis(outline: Rectangle | Circle | Polygon) -> float:
     return degrees - 180.0 if degrees > 90.0 else degrees
 
 
-def extents_along(outline: Rectangle | Circle | Polygon) -> tuple[float, float, float, float]:
+def extents_along(outline: Rectangle | Circle | Polygon | Band) -> tuple[float, float, float, float]:
     """Extents along and across the long axis, from the centre: least along, across; greatest. [m]"""
     if outline.shape == "circle":
         return -outline.radius, -outline.radius, outline.radius, outline.radius

@@ -13,6 +13,7 @@ from planner.garden.materials import Mesh, SheetMass
 from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Spacing, Year
 from planner.garden.plots import Plot, Whole
 from planner.garden.raising import Raising
+from planner.words import later, say
 
 Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing"]
 Sowing = Literal["drill", "stations"]
@@ -106,7 +107,13 @@ class Cover(Model):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.first and self.last and self.last < self.first:
-            raise ValueError(f"the cover's last day {self.last} is before its first {self.first}")
+            raise ValueError(
+                say(
+                    "the cover's last day {last} is before its first {first}",
+                    last=self.last,
+                    first=self.first,
+                )
+            )
         return self
 
 
@@ -143,7 +150,7 @@ class Support(Model):
     @model_validator(mode="after")
     def _a_line(self) -> Self:
         if len(self.line) == 1 or (len(self.line) > 1 and len(set(self.line)) == 1):
-            raise ValueError("the support's line needs two places that differ")
+            raise ValueError(say("the support's line needs two places that differ"))
         return self
 
 
@@ -171,19 +178,27 @@ class PinnedDates(Model):
         for steps in (given, given_thin):
             for (before, early), (after, late) in itertools.pairwise(steps):
                 if late < early:
-                    raise ValueError(f"{_STEP_NAMES[after]} {late} is before {_STEP_NAMES[before]} {early}")
+                    raise ValueError(
+                        say(
+                            "{step} {late} is before {step_before} {early}",
+                            step=say(_STEP_NAMES[after]),
+                            late=late,
+                            step_before=say(_STEP_NAMES[before]),
+                            early=early,
+                        )
+                    )
         return self
 
 
 _STEP_NAMES = {
-    "sow": "the sowing",
-    "prick_out": "the pricking out",
-    "pot_on": "the potting on",
-    "harden_off": "the hardening off",
-    "set_out": "the setting out",
-    "thin": "the thinning",
-    "first_harvest": "the first harvest",
-    "last_harvest": "the last harvest",
+    "sow": later("the sowing"),
+    "prick_out": later("the pricking out"),
+    "pot_on": later("the potting on"),
+    "harden_off": later("the hardening off"),
+    "set_out": later("the setting out"),
+    "thin": later("the thinning"),
+    "first_harvest": later("the first harvest"),
+    "last_harvest": later("the last harvest"),
 }
 
 
@@ -254,17 +269,25 @@ class Planting(Model):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.first and self.last and self.last < self.first:
-            raise ValueError(f"the last day {self.last} is before the first {self.first}")
+            raise ValueError(
+                say("the last day {last} is before the first {first}", last=self.last, first=self.first)
+            )
         if self.replaces == self.id:
-            raise ValueError("a planting cannot replace itself")
+            raise ValueError(say("a planting cannot replace itself"))
         if self.repeats == self.id:
-            raise ValueError("a planting cannot repeat itself")
+            raise ValueError(say("a planting cannot repeat itself"))
         pins = self.pinned_dates
         if self.first and pins.first_harvest and pins.first_harvest < self.first:
             raise ValueError(
-                f"the first harvest {pins.first_harvest} is before the first day on its plot {self.first}"
+                say(
+                    "the first harvest {first_harvest} is before the first day on its plot {first}",
+                    first_harvest=pins.first_harvest,
+                    first=self.first,
+                )
             )
         for day in (pins.set_out, pins.sow):
             if self.last and day and self.last < day:
-                raise ValueError(f"the last day {self.last} is before its start {day}")
+                raise ValueError(
+                    say("the last day {last} is before its start {day}", last=self.last, day=day)
+                )
         return self

@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from planner.garden.model import Along, Model, Point
 from planner.garden.outlines import MOST_CORNERS, check_ring
+from planner.words import say, short_number
 
 
 class Whole(Model):
@@ -31,8 +32,11 @@ class Stretch(Model):
     def _in_order(self) -> Self:
         if self.end - self.start < 0.01:
             raise ValueError(
-                f"a stretch from {self.start:g} m to {self.end:g} m has no length; "
-                "its end must lie at least 0.01 m beyond its start"
+                say(
+                    "a stretch from {start} m to {end} m has no length; its end must lie at least 0.01 m beyond its start",
+                    start=short_number(self.start),
+                    end=short_number(self.end),
+                )
             )
         return self
 

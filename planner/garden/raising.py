@@ -7,6 +7,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from planner.garden.model import Id, Model, Name, Notes, Side, Spacing
+from planner.words import say
 
 #: Way of raising plants: sown one by one into cells, pots or blocks; sown thickly and pricked out; sown into a nursery bed.
 RaisingWay = Literal["cells", "pots", "pricked out", "blocks", "nursery bed"]
@@ -37,11 +38,13 @@ class Raising(Model):
     @model_validator(mode="after")
     def _fit_together(self) -> Self:
         if self.cells is not None and self.way not in ("cells", "pricked out"):
-            raise ValueError(f"plants raised in {self.way} are in no tray of {self.cells} cells")
+            raise ValueError(
+                say("plants raised in {way} are in no tray of {cells} cells", way=self.way, cells=self.cells)
+            )
         if self.width is not None and self.way in ("cells", "nursery bed"):
-            raise ValueError(f"plants raised in {self.way} have no pots or blocks of a width")
+            raise ValueError(say("plants raised in {way} have no pots or blocks of a width", way=self.way))
         if self.cells is not None and self.width is not None:
-            raise ValueError("plants are pricked out into cells or into pots, not both")
+            raise ValueError(say("plants are pricked out into cells or into pots, not both"))
         return self
 
 

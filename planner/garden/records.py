@@ -11,6 +11,7 @@ from pydantic import AfterValidator, Field, model_validator
 from planner.garden.model import Id, Label, Model, Name, Notes, Point
 from planner.garden.planting import CoverKind, Work, work_on
 from planner.lazy import lazy_property
+from planner.words import say
 
 #: Units of a recorded amount.
 AmountUnit = Literal["g", "pieces", "bunches", "seeds", "plants", "l", "m", "m2"]
@@ -49,7 +50,9 @@ def _relative(path: str) -> str:
     parts = path.split("/")
     if path.startswith("/") or "\\" in path or _DRIVE_OR_SCHEME.match(path) or "" in parts or "." in parts:
         raise ValueError(
-            "a photograph's path is relative to the garden file, with / between its folders: photographs/bean.jpg"
+            say(
+                "a photograph's path is relative to the garden file, with / between its folders: photographs/bean.jpg"
+            )
         )
     return path
 
@@ -71,7 +74,9 @@ class Photograph(Model):
     @model_validator(mode="after")
     def _camera_time(self) -> Self:
         if self.taken is not None and self.taken.tzinfo is not None:
-            raise ValueError("the time of a photograph is that of the camera's clock, without a time zone")
+            raise ValueError(
+                say("the time of a photograph is that of the camera's clock, without a time zone")
+            )
         return self
 
 
@@ -105,7 +110,9 @@ class RecordBase(Model):
     @model_validator(mode="after")
     def _one_place(self) -> Self:
         if self.bed is not None and self.planting is not None:
-            raise ValueError("a record names a bed or a planting, not both: a planting stands in its bed")
+            raise ValueError(
+                say("a record names a bed or a planting, not both: a planting stands in its bed")
+            )
         return self
 
     @property
@@ -127,9 +134,9 @@ class WorkRecord(RecordBase):
     @model_validator(mode="after")
     def _a_task_or_words(self) -> Self:
         if self.task is not None and self.planting is None:
-            raise ValueError(f"'{self.task}' is work on a planting; name the planting")
+            raise ValueError(say("'{task}' is work on a planting; name the planting", task=self.task))
         if self.task is None and not self.words.strip():
-            raise ValueError("what was done is missing: name the task, or say it in words")
+            raise ValueError(say("what was done is missing: name the task, or say it in words"))
         return self
 
     @property
@@ -158,14 +165,18 @@ class SeenRecord(RecordBase):
     def _in_order(self) -> Self:
         if self.look_again is not None and self.look_again < self.day:
             raise ValueError(
-                f"the day to look again {self.look_again} is before the day it was seen {self.day}"
+                say(
+                    "the day to look again {look_again} is before the day it was seen {day}",
+                    look_again=self.look_again,
+                    day=self.day,
+                )
             )
         return self
 
     @model_validator(mode="after")
     def _lost_of_a_planting(self) -> Self:
         if self.lost is not None and self.planting is None:
-            raise ValueError("what was lost is of a planting; name the planting")
+            raise ValueError(say("what was lost is of a planting; name the planting"))
         return self
 
     @property
@@ -188,7 +199,7 @@ class CameUpRecord(RecordBase):
     @model_validator(mode="after")
     def _of_a_planting(self) -> Self:
         if self.planting is None:
-            raise ValueError("what came up is of a planting; name the planting")
+            raise ValueError(say("what came up is of a planting; name the planting"))
         return self
 
     @property
@@ -212,7 +223,7 @@ class StageRecord(RecordBase):
     @model_validator(mode="after")
     def _of_a_planting(self) -> Self:
         if self.planting is None:
-            raise ValueError(f"'{self.kind}' is of a planting; name the planting")
+            raise ValueError(say("'{kind}' is of a planting; name the planting", kind=self.kind))
         return self
 
     @property
@@ -231,9 +242,11 @@ class PickedRecord(RecordBase):
     @model_validator(mode="after")
     def _of_a_planting(self) -> Self:
         if self.planting is None:
-            raise ValueError("what was picked is of a planting; name the planting")
+            raise ValueError(say("what was picked is of a planting; name the planting"))
         if self.amount.unit not in ("g", "pieces", "bunches", "l"):
-            raise ValueError(f"a picking is in g, l, pieces or bunches, not in {self.amount.unit}")
+            raise ValueError(
+                say("a picking is in g, l, pieces or bunches, not in {unit}", unit=self.amount.unit)
+            )
         return self
 
     @property
@@ -251,7 +264,7 @@ class EndedRecord(RecordBase):
     @model_validator(mode="after")
     def _of_a_planting(self) -> Self:
         if self.planting is None:
-            raise ValueError("an end is of a planting; name the planting")
+            raise ValueError(say("an end is of a planting; name the planting"))
         return self
 
     @property
@@ -277,7 +290,7 @@ class NoteRecord(RecordBase):
     @model_validator(mode="after")
     def _says_something(self) -> Self:
         if not self.words.strip() and not self.photographs:
-            raise ValueError("a note needs words or a photograph")
+            raise ValueError(say("a note needs words or a photograph"))
         return self
 
 
@@ -291,9 +304,9 @@ class LessonRecord(RecordBase):
     @model_validator(mode="after")
     def _says_something(self) -> Self:
         if not self.words.strip():
-            raise ValueError("a lesson needs words")
+            raise ValueError(say("a lesson needs words"))
         if self.crop and self.family:
-            raise ValueError("a lesson is pinned to a crop or to a family, not to both")
+            raise ValueError(say("a lesson is pinned to a crop or to a family, not to both"))
         return self
 
 

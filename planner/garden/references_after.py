@@ -2,18 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Container, Mapping
 from itertools import zip_longest
-from typing import TYPE_CHECKING
+from typing import Any, Protocol
 
-if TYPE_CHECKING:
-    from planner.garden.garden import Garden
+from planner.garden.planting import Planting
 
 #: Parts of which some things may be replaced by others of the same id, and some be added at the end.
 FOLLOWED = frozenset({"beds", "structures", "plantings"})
 
 
-def new_ids(before: Garden, after: Garden, parts: Collection[str]) -> set[str] | None:
+class Listed(Protocol):
+    """What is looked at of a garden."""
+
+    @property
+    def plantings(self) -> tuple[Planting, ...]:
+        """All of its plantings."""
+
+    @property
+    def every_id(self) -> Container[str]:
+        """Ids of all things in it."""
+
+    @property
+    def beds_by_id(self) -> Mapping[str, Any]:
+        """Its beds."""
+
+    @property
+    def plantings_by_id(self) -> Mapping[str, Planting]:
+        """Its plantings."""
+
+
+def new_ids(before: Listed, after: Listed, parts: Collection[str]) -> set[str] | None:
     """The ids that an edit adds, where all references are sure to resolve after it; None where all are to be looked at.
 
     Parameters
@@ -21,6 +40,7 @@ def new_ids(before: Garden, after: Garden, parts: Collection[str]) -> set[str] |
     before : Garden
         Whose references resolve.
     after : Garden
+        The edited one.
     parts : collection of str
         Fields in which the two differ.
     """

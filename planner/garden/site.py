@@ -15,6 +15,7 @@ from planner.garden.model import Degrees, Distance, Id, Label, Model, Name
 from planner.garden.outlines import Outline
 from planner.garden.soil import Soil
 from planner.garden.wishes import LayoutWeights
+from planner.words import say, short_number
 
 UnitSystem = Literal["metric", "feet_inches"]
 #: Chance of frost that a gardener can plan with. [%]
@@ -28,7 +29,9 @@ def _day_of_year(text: str) -> str:
     match = re.fullmatch(r"(\d\d)-(\d\d)", text)
     month, day = (int(match[1]), int(match[2])) if match else (0, 0)
     if not 1 <= month <= 12 or not 1 <= day <= _MONTH_LENGTHS[month - 1]:
-        raise ValueError(f"'{text}' is no day of the year; write month and day as MM-DD, as 05-09")
+        raise ValueError(
+            say("'{text}' is no day of the year; write month and day as MM-DD, as 05-09", text=text)
+        )
     return text
 
 
@@ -59,7 +62,9 @@ class FrostDates(Model):
     @model_validator(mode="after")
     def _has_a_day(self) -> Self:
         if not self.given:
-            raise ValueError("a frost needs a day at one risk at least; give risk_10, risk_50 or risk_90")
+            raise ValueError(
+                say("a frost needs a day at one risk at least; give risk_10, risk_50 or risk_90")
+            )
         return self
 
     @property
@@ -105,13 +110,28 @@ def misordered(days: Mapping[Risk, str], *, spring: bool) -> tuple[Risk, Risk] |
     return None
 
 
-def _require_order(dates: FrostDates, which: str, *, spring: bool) -> None:
+def _require_order(dates: FrostDates, *, spring: bool) -> None:
     """Raise ValueError if the days do not follow one another in the order of the risks."""
     if (wrong := misordered(dates.given, spring=spring)) is not None:
         first, second = (dates.given[risk] for risk in wrong)
+        if spring:
+            raise ValueError(
+                say(
+                    "the last frost dates are in the wrong order: {first} at {risk} % risk must not come after {second} at {other_risk} %",
+                    first=first,
+                    risk=wrong[0],
+                    second=second,
+                    other_risk=wrong[1],
+                )
+            )
         raise ValueError(
-            f"the {which} dates are in the wrong order: "
-            f"{first} at {wrong[0]} % risk must not come after {second} at {wrong[1]} %"
+            say(
+                "the first frost dates are in the wrong order: {first} at {risk} % risk must not come after {second} at {other_risk} %",
+                first=first,
+                risk=wrong[0],
+                second=second,
+                other_risk=wrong[1],
+            )
         )
 
 
@@ -139,16 +159,23 @@ class Climate(Model):
     @model_validator(mode="after")
     def _fits_together(self) -> Self:
         if self.last_frost is not None:
-            _require_order(self.last_frost, "last frost", spring=True)
+            _require_order(self.last_frost, spring=True)
         if self.first_frost is not None:
-            _require_order(self.first_frost, "first frost", spring=False)
+            _require_order(self.first_frost, spring=False)
         if self.frost_free and (self.last_frost or self.first_frost):
-            raise ValueError("is said to have no frost, yet frost dates are given; leave out one of the two")
+            raise ValueError(
+                say("is said to have no frost, yet frost dates are given; leave out one of the two")
+            )
         low, high = self.monthly_minimum, self.monthly_maximum
         for month in range(12):
             if low is not None and high is not None and low[month] > high[month]:
                 raise ValueError(
-                    f"the mean minimum {low[month]:g} of month {month + 1} is above its mean maximum {high[month]:g}"
+                    say(
+                        "the mean minimum {low} of month {number} is above its mean maximum {high}",
+                        low=short_number(low[month]),
+                        number=month + 1,
+                        high=short_number(high[month]),
+                    )
                 )
         return self
 

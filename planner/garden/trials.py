@@ -7,6 +7,7 @@ from typing import Self
 from pydantic import Field, model_validator
 
 from planner.garden.model import Id, Label, Model, Name, Notes
+from planner.words import say
 
 MOST_ENTRIES = 500
 
@@ -45,5 +46,5 @@ class Trial(Model):
         keys = [entry.planting for entry in self.entries]
         if len(set(keys)) < len(keys):
             twice = next(key for key in keys if keys.count(key) > 1)
-            raise ValueError(f"planting '{twice}' is in the trial twice; give it once")
+            raise ValueError(say("planting '{twice}' is in the trial twice; give it once", twice=twice))
         return self

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
-from planner.words import number_words, say
+from planner.words import number_words, say, short_number, whole_words
 
 INCH = 0.0254
 FOOT = 0.3048
@@ -109,13 +109,19 @@ def parse_length(text: str, units: UnitSystem = "metric", *, small: bool = False
         unit = match[2] if match else None
         factor = _UNITS.get(unit) if unit else after
         if not match or factor is None or factor >= least:
-            raise LengthError(f"'{text.strip()}' is no length", fix="Type one like 1.2 m, 30 cm or 4 ft 6 in")
+            raise LengthError(
+                say("'{text}' is no length", text=text.strip()),
+                fix=say("Type one like 1.2 m, 30 cm or 4 ft 6 in"),
+            )
         total += _number(match[1]) * factor
         least, found = factor, True
         after = _NEXT.get(factor) if unit or units == "feet_inches" else None
         rest = rest[match.end() :].strip()
     if not found or not math.isfinite(total):
-        raise LengthError(f"'{text.strip()}' is no length", fix="Type one like 1.2 m, 30 cm or 4 ft 6 in")
+        raise LengthError(
+            say("'{text}' is no length", text=text.strip()),
+            fix=say("Type one like 1.2 m, 30 cm or 4 ft 6 in"),
+        )
     return sign * total
 
 
@@ -124,7 +130,7 @@ def _number(text: str) -> float:
     for part in text.replace(",", ".").split():
         top, _, bottom = part.partition("/")
         if bottom and float(bottom) == 0:
-            raise LengthError(f"'{text}' divides by zero")
+            raise LengthError(say("'{text}' divides by zero", text=text))
         total += float(top) / float(bottom) if bottom else float(top)
     return total
 
@@ -139,7 +145,7 @@ def show_length(metres: float, units: UnitSystem = "metric") -> str:
     units : {"metric", "feet_inches"}
     """
     if units == "metric":
-        return f"{metres:z.2f} m"
+        return say("{number} m", number=number_words(metres, 2))
     return _feet_inches(metres)
 
 
@@ -155,11 +161,12 @@ def show_distance(metres: float, units: UnitSystem = "metric") -> str:
     if metres < 10:
         return show_length(metres, units)
     if units == "metric":
-        return f"{metres:,.0f} m"
+        return say("{number} m", number=whole_words(metres))
     miles = round(metres / MILE, 1)
     if miles < 0.5:
-        return f"{metres / FOOT:,.0f} ft"
-    return f"{miles:g} mile" if miles <= 1 else f"{miles:g} miles"
+        return say("{number} ft", number=whole_words(metres / FOOT))
+    number = short_number(miles)
+    return say("{number} mile", number=number) if miles <= 1 else say("{number} miles", number=number)
 
 
 def show_spacing(metres: float, units: UnitSystem = "metric") -> str:
@@ -172,7 +179,7 @@ def show_spacing(metres: float, units: UnitSystem = "metric") -> str:
     units : {"metric", "feet_inches"}
     """
     if units == "metric":
-        return f"{_trim(metres * 100, 1)} cm"
+        return say("{number} cm", number=_trim(metres * 100, 1))
     return _inches(metres)
 
 
@@ -205,13 +212,13 @@ def show_area(square_metres: float, units: UnitSystem = "metric") -> str:
     units : {"metric", "feet_inches"}
     """
     if units == "metric":
-        return f"{square_metres:.2f} m²"
-    return f"{square_metres / FOOT**2:.1f} sq ft"
+        return say("{number} m²", number=number_words(square_metres, 2))
+    return say("{number} sq ft", number=number_words(square_metres / FOOT**2, 1))
 
 
 def _trim(value: float, digits: int) -> str:
-    text = f"{value:z.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    text = number_words(value, digits)
+    return text.rstrip("0").rstrip(".,") if digits else text
 
 
 def _eighths(inches: float) -> str:
@@ -244,7 +251,7 @@ OUNCE = 28.349523125
 
 
 def show_mass(grams: float, units: UnitSystem = "metric") -> str:
-    """Show a mass of seed: ``0.35 g``, ``3.2 g``, ``210 g``, ``1.25 kg``; in feet and inches ``0.012 oz``, ``7.4 oz``, and less than that in grams.
+    """Show a mass of seed: ``0.35 g``, ``3.2 g``, ``210 g``, ``1.25 kg``; in feet and inches ``0.00035 oz``, ``7.4 oz``.
 
     Parameters
     ----------
@@ -257,21 +264,21 @@ def show_mass(grams: float, units: UnitSystem = "metric") -> str:
     >>> show_mass(0.0021), show_mass(0.346), show_mass(3.21), show_mass(204.7), show_mass(1250)
     ('0.0021 g', '0.35 g', '3.2 g', '205 g', '1.25 kg')
     >>> show_mass(0.346, "feet_inches"), show_mass(0.01, "feet_inches"), show_mass(210, "feet_inches")
-    ('0.012 oz', '0.01 g', '7.4 oz')
+    ('0.012 oz', '0.00035 oz', '7.4 oz')
     """
     if units == "feet_inches":
         ounces = grams / OUNCE
-        if ounces < 0.01:
-            return show_mass(grams)  # scales for so little are in grams
-        digits = 0 if ounces >= 10 else 1 if ounces >= 1 else 2 if ounces >= 0.1 else 3
+        digits = 0 if ounces >= 10 else 1 if ounces >= 1 else 2
+        if 0 < ounces < 0.1:  # two digits that count, in the unit of all else
+            digits = 1 - math.floor(math.log10(ounces))
         return say("{number} oz", number=number_words(ounces, digits))
     if grams >= 1000:
-        return f"{grams / 1000:.2f} kg"
+        return say("{number} kg", number=number_words(grams / 1000, 2))
     if grams >= 10:
-        return f"{grams:.0f} g"
+        return say("{number} g", number=number_words(grams, 0))
     if grams >= 1:
-        return f"{grams:.1f} g"
-    return f"{grams:.2f} g" if grams >= 0.01 else f"{grams:.2g} g"
+        return say("{number} g", number=number_words(grams, 1))
+    return say("{number} g", number=number_words(grams, 2) if grams >= 0.01 else short_number(grams, 2))
 
 
 def parse_temperature(text: str, units: UnitSystem = "metric") -> float:
@@ -317,8 +324,7 @@ def show_mean_temperature(celsius: float, units: UnitSystem = "metric") -> str:
     ('4.0', '4.25', '50.0')
     """
     value = celsius if units == "metric" else celsius * 1.8 + 32
-    text = f"{value:z.2f}"
-    return text.removesuffix("0")
+    return number_words(value, 2).removesuffix("0")
 
 
 def show_temperature(celsius: float, units: UnitSystem = "metric") -> str:
@@ -373,4 +379,8 @@ def show_heat(heat: float, units: UnitSystem = "metric", base: float = 10.0) -> 
     ('855 degree-days over 10 °C', '1,539 degree-days over 41 °F')
     """
     over = show_temperature(base, units)
-    return f"{heat if units == 'metric' else heat * 1.8:,.0f} degree-days over {over}"
+    return say(
+        "{heat} degree-days over {over}",
+        heat=whole_words(heat if units == "metric" else heat * 1.8),
+        over=over,
+    )

@@ -11,6 +11,7 @@ from planner.crops.crop import FIGURE_FIELDS, WORD_FIELDS, Crop
 from planner.crops.figures import PRACTICE, Figure, Flag, Words
 from planner.crops.vocabulary import GrowthForm, LifeCycle
 from planner.garden.model import Id, Label, Model, Name, Notes, Year
+from planner.words import say
 
 #: Key of an own crop or source; those of the catalogue never begin so.
 CropKey = Annotated[str, Field(pattern=r"^own_[a-z0-9_]{1,60}$")]
@@ -44,7 +45,13 @@ class OwnFigure(_Own):
     @model_validator(mode="after")
     def _is_possible_figure(self) -> Self:
         if self.field not in OWN_FIELDS:
-            raise ValueError(f"'{self.field}' is no figure of a crop; known are {', '.join(OWN_FIELDS)}")
+            raise ValueError(
+                say(
+                    "'{field}' is no figure of a crop; known are {names}",
+                    field=self.field,
+                    names=", ".join(OWN_FIELDS),
+                )
+            )
         Crop.model_validate({**BLANK, self.field: self.as_figure()})  # its bounds are the catalogue's
         return self
 
@@ -70,7 +77,13 @@ class OwnWord(_Own):
     @model_validator(mode="after")
     def _is_possible_word(self) -> Self:
         if self.field not in OWN_WORDS:
-            raise ValueError(f"'{self.field}' is no word of a crop; known are {', '.join(OWN_WORDS)}")
+            raise ValueError(
+                say(
+                    "'{field}' is no word of a crop; known are {names}",
+                    field=self.field,
+                    names=", ".join(OWN_WORDS),
+                )
+            )
         Crop.model_validate({**BLANK, self.field: self.as_entry()})
         return self
 
@@ -80,11 +93,11 @@ class OwnWord(_Own):
         value: object = self.words
         if kind is not Words:
             if len(self.words) != 1:
-                raise ValueError(f"{self.field} is one word")
+                raise ValueError(say("{field} is one word", field=self.field))
             value = self.words[0]
         if kind is Flag:
             if value not in ("yes", "no"):
-                raise ValueError(f"{self.field} is yes or no")
+                raise ValueError(say("{field} is yes or no", field=self.field))
             value = value == "yes"
         basis = "printed" if self.source else "practice"
         return {"value": value, "source": self.source or PRACTICE, "basis": basis, "note": self.note or None}
@@ -113,7 +126,7 @@ class _WithFigures(Model):
         fields = [one.field for one in (*self.figures, *self.words)]
         for field in fields:
             if fields.count(field) > 1:
-                raise ValueError(f"gives {field} twice")
+                raise ValueError(say("gives {field} twice", field=field))
         return self
 
     def number(self, field: str) -> float | None:

@@ -32,12 +32,12 @@ def show_volume(litres: float, units: UnitSystem = "metric") -> str:
     """
     if units == "metric":
         if litres >= 1000:
-            return f"{litres / 1000:.2f} m³"
+            return say("{number} m³", number=number_words(litres / 1000, 2))
         return say("{volume} l", volume=_to_two(litres))
     if litres >= CUBIC_YARD:
-        return f"{litres / CUBIC_YARD:.2f} cu yd"
+        return say("{number} cu yd", number=number_words(litres / CUBIC_YARD, 2))
     if litres >= CUBIC_FOOT:
-        return f"{litres / CUBIC_FOOT:.1f} cu ft"
+        return say("{number} cu ft", number=number_words(litres / CUBIC_FOOT, 1))
     return say("{volume} qt", volume=_to_two(litres / QUART))
 
 
@@ -61,5 +61,11 @@ def show_load(grams: float, units: UnitSystem = "metric") -> str:
     ('250 g', '23.0 kg', '8.8 oz', '50.8 lb')
     """
     if units == "metric":
-        return f"{grams / 1000:.1f} kg" if grams >= 1000 else f"{grams:.0f} g"
-    return f"{grams / POUND:.1f} lb" if grams >= POUND else f"{grams / POUND * 16:.1f} oz"
+        return (
+            say("{number} kg", number=number_words(grams / 1000, 1))
+            if grams >= 1000
+            else say("{number} g", number=number_words(grams, 0))
+        )
+    if grams >= POUND:
+        return say("{number} lb", number=number_words(grams / POUND, 1))
+    return say("{number} oz", number=number_words(grams / POUND * 16, 1))

@@ -9,6 +9,7 @@ from pydantic import Field, model_validator
 
 from planner.garden.model import Id, Label, Model, Name, Notes, Year
 from planner.garden.planting import Purpose, Start
+from planner.words import say
 
 #: In what a wish is counted: plants, metres of row, square metres of bed, grams of harvest, people who eat of it.
 WishUnit = Literal["plants", "m", "m2", "g", "people"]
@@ -76,7 +77,11 @@ class Wish(Model):
     def _in_order(self) -> Self:
         if self.earliest and self.latest and self.latest < self.earliest:
             raise ValueError(
-                f"its first harvest is wanted by {self.latest}, which is before {self.earliest}, the earliest day"
+                say(
+                    "its first harvest is wanted by {latest}, which is before {earliest}, the earliest day",
+                    latest=self.latest,
+                    earliest=self.earliest,
+                )
             )
         return self
 

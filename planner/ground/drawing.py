@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from planner.garden import Circle, Outline, Polygon, Rectangle
+from planner.garden import Band, Circle, Outline, Polygon, Rectangle
 from planner.garden.edits.common import checked
 from planner.garden.model import Point
 from planner.ground.shapes import to_own
+from planner.words import say
 
 #: Least length of a drag that draws anything. [m]
 LEAST_DRAG = 0.05
@@ -92,7 +93,33 @@ def drawn_polygon(corners: Sequence[Point]) -> Outline:
     xs, ys = [x for x, _ in corners], [y for _, y in corners]
     cx, cy = round((min(xs) + max(xs)) / 2, 6), round((min(ys) + max(ys)) / 2, 6)
     points = tuple((round(x - cx, 6), round(y - cy, 6)) for x, y in corners)
-    return checked(lambda: Polygon(center=(cx, cy), points=points), "the drawn bed")
+    return checked(lambda: Polygon(center=(cx, cy), points=points), say("the drawn bed"))
+
+
+def drawn_band(corners: Sequence[Point], width: float) -> Band:
+    """The band along a line on the plan; its centre is that of the line's extents.
+
+    Parameters
+    ----------
+    corners : sequence of tuple of float
+        Of the middle line, at least two; those that follow one another within a millimetre are one. [m]
+    width : float
+        [m]
+
+    Raises
+    ------
+    planner.garden.edits.EditError
+        If the band crosses or touches itself.
+    """
+    apart = [
+        point
+        for number, point in enumerate(corners)
+        if not number or math.dist(point, corners[number - 1]) > 1e-3
+    ]
+    xs, ys = [x for x, _ in apart], [y for _, y in apart]
+    cx, cy = round((min(xs) + max(xs)) / 2, 6), round((min(ys) + max(ys)) / 2, 6)
+    line = tuple((round(x - cx, 6), round(y - cy, 6)) for x, y in apart)
+    return checked(lambda: Band(center=(cx, cy), line=line, width=round(width, 6)), say("the drawn path"))
 
 
 def own_place(outline: Outline, place: Point, step: float = 0.0) -> Point:

@@ -13,6 +13,7 @@ from planner.garden import Arrangement, Bed, Places, Plot, Region, Rows, Stretch
 from planner.garden.outlines import LEAST_AREA
 from planner.ground.free import piece_at, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, plot_polygon, turned
+from planner.words import say
 
 #: Mode of a drop: the free piece under the pointer; the part of it from its nearer end to the pointer; the whole bed; a
 #: single plant.
@@ -134,7 +135,7 @@ def landing(
         return Landing(Whole(), Places(points=((round(at[0], 4), round(at[1], 4)),)))
     piece = piece_at(free, *at)
     if piece is None:
-        return Landing(None, Rows(), f"{bed.name} has no free ground at this time")
+        return Landing(None, Rows(), say("{bed} has no free ground at this time", bed=bed.name))
     if manner == "stretch":
         return Landing(_stretch(bed, piece, at, step), Rows())
     return Landing(plot_of(bed, piece), Rows())
@@ -157,7 +158,7 @@ def carried(bed: Bed, free: shapely.Geometry, at: tuple[float, float], length: f
     """
     piece = piece_at(free, *at)
     if piece is None:
-        return Landing(None, Rows(), f"{bed.name} has no free ground at this time")
+        return Landing(None, Rows(), say("{bed} has no free ground at this time", bed=bed.name))
     axis = bed_axis(bed.outline)
     level = turned(piece, -axis)
     left, low, right, high = shapely.bounds(level)

@@ -17,9 +17,9 @@ def footprint(structure: Structure) -> shapely.Geometry:
     """Ground that a structure occupies on the plan. [m]
 
     That is its outline; of an arch its two feet, of a tree with a clear stem its trunk.  A tunnel or glasshouse
-    occupies none, because beds are inside it.
+    occupies none, because beds are inside it, nor does a lawn, into which beds are cut.
     """
-    if structure.kind in ("tunnel", "glasshouse"):
+    if structure.kind in ("tunnel", "glasshouse", "lawn"):
         return shapely.Polygon()
     if structure.kind == "arch" and structure.outline.shape == "rectangle":
         whole = own_polygon(structure.outline)

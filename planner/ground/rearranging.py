@@ -8,6 +8,7 @@ from planner.garden import Arrangement, Garden, Places, Planting, Rows, Scatter,
 from planner.garden.edits import EditError, checked
 from planner.ground.dropping import plot_box, plot_of_box
 from planner.ground.place import Placed
+from planner.words import say
 
 ArrangementKind = Literal["rows", "staggered", "scatter", "places"]
 #: Density of a planting that becomes scattered before any plants fit. [plants per m2]
@@ -54,7 +55,8 @@ def _arrangement(planting: Planting, kind: ArrangementKind, placed: Placed) -> A
         points = placed.layout.points[:MOST_PLACES]
         if not len(points):
             raise EditError(
-                "There are no plants whose places could be kept", fix="Give it a spacing that fits first"
+                say("There are no plants whose places could be kept"),
+                fix=say("Give it a spacing that fits first"),
             )
         return Places(points=tuple((round(float(x), 6), round(float(y), 6)) for x, y in points))
     made = Rows() if kind == "rows" else StaggeredRows()
@@ -88,8 +90,10 @@ def move_plot_ends(garden: Garden, key: str, start: float | None = None, end: fl
     left = begin + start if start is not None else left
     right = begin + end if end is not None else right
     if right - left < LEAST_LENGTH:
-        raise EditError("The plot must end at least 1 cm beyond its beginning")
+        raise EditError(say("The plot must end at least 1 cm beyond its beginning"))
     plot = plot_of_box(bed, left, low, right, high)
     if plot is None:
-        raise EditError(f"That plot lies outside {bed.name}", fix="Give distances along the bed, from 0")
+        raise EditError(
+            say("That plot lies outside {bed}", bed=bed.name), fix=say("Give distances along the bed, from 0")
+        )
     return edits.change_planting(garden, key, plot=plot)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from planner.garden import Bed, Circle, Outline, Plot, Polygon, Rectangle, Whole
+from planner.garden import Band, Bed, Circle, Outline, Plot, Polygon, Rectangle, Whole
 from planner.garden.model import LEAST_SIDE, Point
 from planner.ground.dropping import plot_box, plot_of_box
 from planner.ground.shapes import bed_axis, to_own, to_plan
@@ -79,6 +79,27 @@ def move_corner(outline: Polygon, index: int, to: Point) -> Polygon:
     points = list(outline.points)
     points[index] = (round(to[0], 6), round(to[1], 6))
     return outline.with_(points=tuple(points))
+
+
+def move_along(outline: Band, index: int, to: Point) -> Band:
+    """Drag a corner of a band's middle line.
+
+    Parameters
+    ----------
+    outline : Band
+    index : int
+        Of the corner.
+    to : tuple of float
+        Where it is dragged to, in the outline's own coordinates. [m]
+
+    Raises
+    ------
+    pydantic.ValidationError
+        If the band crosses itself.
+    """
+    line = list(outline.line)
+    line[index] = (round(to[0], 6), round(to[1], 6))
+    return outline.with_(line=tuple(line))
 
 
 def turn_towards(outline: Outline, to: Point, *, fine: bool = False) -> float:

@@ -1,9 +1,11 @@
-"""Lines that tell kinds of structures apart in a drawing: hoops, rungs, posts, slats, a tree's stem."""
+"""Lines that tell kinds of structures apart in a drawing: hoops, rungs, posts, slats, tufts of grass, a tree's stem."""
 
 from __future__ import annotations
 
 import itertools
 import math
+
+import shapely
 
 from planner.garden import Circle, Structure
 from planner.garden.outlines import long_axis
@@ -13,9 +15,11 @@ from planner.ground.shapes import plan_polygon, to_plan
 Line = tuple[tuple[float, float], tuple[float, float]]
 
 #: Distance of two lines across a structure, by its kind. [m]
-_LINES_APART = {"tunnel": 1.0, "glasshouse": 0.75, "fence": 1.8, "board": 0.3}
+_LINES_APART = {"tunnel": 1.0, "glasshouse": 0.75, "fence": 1.8, "board": 0.3, "compost": 0.3}
 #: Distance of two rungs of an arch. [m]
 _RUNGS_APART = 0.2
+#: Least distance of two tufts of a lawn, height of a blade, and most tufts. [m]
+_TUFTS_APART, _BLADE, _MOST_TUFTS = 0.7, 0.1, 300
 #: Radius of the ring that marks a tap. [m]
 _TAP = 0.22
 #: Lines of which a whole ring, and the swing of a gate, are made.
@@ -23,7 +27,8 @@ _RING, _SWING = 32, 12
 
 
 def ribs(structure: Structure) -> tuple[Line, ...]:
-    """Lines on the plan: hoops of a tunnel, rungs of an arch, posts of a fence, slats of a board, a tree's stem.
+    """Lines on the plan: hoops of a tunnel, rungs of an arch, posts of a fence, slats of a board or compost, tufts of a lawn,
+    a tree's stem.
 
     Parameters
     ----------
@@ -33,6 +38,8 @@ def ribs(structure: Structure) -> tuple[Line, ...]:
     outline = structure.outline
     if outline.shape == "circle" and structure.kind == "tree":
         return _cross(outline)
+    if structure.kind == "lawn":
+        return _tufts(plan_polygon(outline))
     if outline.shape != "rectangle":
         return ()
     half_length, half_width = outline.length / 2, outline.width / 2
@@ -51,6 +58,23 @@ def ribs(structure: Structure) -> tuple[Line, ...]:
         (ax, ay), (bx, by) = to_plan(outline, [a, b]).tolist()
         lines.append(((ax, ay), (bx, by)))
     return tuple(lines)
+
+
+def _tufts(lawn: shapely.Polygon) -> tuple[Line, ...]:
+    """Two blades at each place of a staggered lattice within a lawn."""
+    apart = max(_TUFTS_APART, math.sqrt(lawn.area / _MOST_TUFTS))
+    left, low, right, high = lawn.bounds
+    inside = lawn.buffer(-_BLADE)
+    places = [
+        (left + apart * (column + 0.25 + row % 2 / 2), low + apart * (row + 0.5))
+        for row in range(math.ceil((high - low) / apart))
+        for column in range(math.ceil((right - left) / apart))
+    ]
+    if not places:
+        return ()
+    within = shapely.contains_xy(inside, *zip(*places, strict=True))
+    roots = [place for place, holds in zip(places, within, strict=True) if holds]
+    return tuple(((x, y), (x + lean, y + _BLADE)) for x, y in roots for lean in (-_BLADE / 2, _BLADE / 2))
 
 
 def _cross(crown: Circle) -> tuple[Line, ...]:

@@ -11,7 +11,7 @@ import shapely
 from planner.ground.layout import MOST_STATIONS, NO_LAYOUT, Layout, read_only
 from planner.ground.rowlines import TOUCH
 from planner.ground.shapes import polygons_of, prepared_copy
-from planner.words import say
+from planner.words import say, whole_words
 
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
@@ -34,8 +34,8 @@ def too_many(wanted: int, most: int = MOST_STATIONS) -> ValueError:
     return ValueError(
         say(
             "{wanted} plants; at most {most} can be laid out",
-            wanted=format(wanted, ","),
-            most=format(most, ","),
+            wanted=whole_words(wanted),
+            most=whole_words(most),
         )
     )
 

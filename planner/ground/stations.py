@@ -25,7 +25,7 @@ import shapely
 from planner.ground.layout import MOST_STATIONS, NO_LAYOUT, Layout, RowTable, read_only
 from planner.ground.rowlines import TOUCH, Pieces, row_pieces
 from planner.ground.shapes import turned
-from planner.words import say
+from planner.words import say, whole_words
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -103,7 +103,7 @@ def lay_rows(
             say(
                 "about {wanted} plants; at most {most} can be laid out",
                 wanted=format(expected, ",.0f"),
-                most=format(MOST_STATIONS, ","),
+                most=whole_words(MOST_STATIONS),
             )
         )
     ground = _Ground(

@@ -7,6 +7,8 @@ import io
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from planner.words import say
+
 #: Separators that are tried, the likeliest first.
 SEPARATORS = (",", ";", "\t")
 #: Bytes at the beginning of a file that name its encoding.
@@ -118,7 +120,7 @@ def _records(body: str, separator: str, lines_before: int) -> Iterator[Record]:
         except StopIteration:
             return
         except csv.Error:
-            fault = "a quotation mark is not closed, or stands inside a text; nothing after it was read"
+            fault = say("a quotation mark is not closed, or stands inside a text; nothing after it was read")
             yield Record(line, fault=fault)
             return
         if cells:

@@ -197,7 +197,7 @@ class _Reader:
         """What a record makes."""
         line = record.line
         if record.fault:
-            return Row(line, error=record.fault, mend=QUOTES)
+            return Row(line, error=record.fault, mend=say(QUOTES))
         if (wrong := too_many_cells(record, len(self._columns))) is not None:
             return Row(line, error=wrong[0], mend=wrong[1])
         given = {

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 
 from planner.importing.notes import NoteRow, NotesPreview
-from planner.listings.record_words import TASK_DONE, record_place, record_sentence
+from planner.listings.record_words import done_words, record_place, record_sentence
 from planner.listings.records import what_words
 from planner.plan import Plan
 from planner.words import capital, full_day_words, join_list, say, say_count
@@ -46,8 +46,33 @@ def note_lines(plan: Plan, found: NotesPreview, names: Sequence[str]) -> Iterato
     names : sequence of str
         Of the files, in their order.
     """
-    for row in sorted(found.new, key=lambda row: row.day or dt.date.min):
-        yield say("  {day}, {what}", day=_day(row), what=row_words(plan, row))
+    for _, line in new_lines(plan, found):
+        yield say("  {line}", line=line)
+    yield from other_lines(plan, found, names)
+
+
+def new_lines(plan: Plan, found: NotesPreview) -> list[tuple[NoteRow, str]]:
+    """The notes that are new, by day, each with its line.
+
+    Parameters
+    ----------
+    plan, found
+        As of :func:`note_lines`.
+    """
+    return [
+        (row, say("{day}, {what}", day=_day(row), what=row_words(plan, row)))
+        for row in sorted(found.new, key=lambda row: row.day or dt.date.min)
+    ]
+
+
+def other_lines(plan: Plan, found: NotesPreview, names: Sequence[str]) -> Iterator[str]:
+    """Lines about notes that are not taken: removed since, conflicts, and those that cannot be read.
+
+    Parameters
+    ----------
+    plan, found, names
+        As of :func:`note_lines`.
+    """
     removed = found.of_status("removed")
     if removed:
         yield say("Left out, since they were taken before and their records were removed here:")
@@ -88,7 +113,7 @@ def row_words(plan: Plan, row: NoteRow) -> str:
     """
     if row.record is None:
         spread = next((one for one in plan.garden.dressings if one.id == row.dressing), None)
-        done = say(TASK_DONE["spread"])
+        done = done_words("spread")
         if spread is None:
             return done
         bed = plan.garden.beds_by_id[spread.bed].name

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from planner.garden import Garden, Planting
 from planner.garden.edits import EditError
 from planner.garden.edits.common import put
-from planner.garden.edits.ticks import of_another_year, refuse_wrong_order
+from planner.garden.edits.ticks import REPEATED, of_another_year, refuse_wrong_order
 from planner.garden.garden import MOST_RECORDS
 from planner.garden.pocket_notes import garden_key
 from planner.garden.records import STAGES, EndedRecord, RecordBase, WorkRecord
@@ -75,6 +75,11 @@ class NotesPreview:
     def of_status(self, status: NoteStatus) -> tuple[NoteRow, ...]:
         """Rows of a status."""
         return tuple(row for row in self.rows if row.status == status)
+
+    def without(self, rows: Iterable[NoteRow]) -> NotesPreview:
+        """The preview with some notes left out."""
+        gone = {(row.file, row.number) for row in rows}
+        return replace(self, rows=tuple(row for row in self.rows if (row.file, row.number) not in gone))
 
     @property
     def new(self) -> tuple[NoteRow, ...]:
@@ -235,12 +240,16 @@ def _done_otherwise(day: dt.date) -> str:
 
 
 def _tells_the_same(record: RecordBase, other: RecordBase) -> bool:
-    """Whether two records of a planting tell of one thing that happens once in a year."""
+    """Whether two records of a planting tell of one thing that happens once in a year, or of what is done again of one day."""
     if isinstance(record, WorkRecord) and isinstance(other, WorkRecord):
         return (
             record.task is not None
             and (record.task, record.cover) == (other.task, other.cover)
-            and not of_another_year(other.day, record.task, record.day)
+            and (
+                record.day == other.day
+                if record.task in REPEATED
+                else not of_another_year(other.day, record.task, record.day)
+            )
         )
     if record.kind != other.kind:
         return False

@@ -138,10 +138,13 @@ def _crops_by_name(inputs: NamesInputs) -> tuple[dict[Signs, frozenset[str]], fr
         if key in crops:
             found.setdefault(signs_of(name), {key})
     whole = frozenset(found)
-    for key in sorted(planted & set(crops)):
-        for name in (crops[key].name, *crops[key].also):
-            for signs in _in_several(signs_of(name)[-1:]):
-                found.setdefault(signs, set()).add(key)
+    there = sorted(planted & set(crops))
+    by_own_name = {key: _in_several(signs_of(crops[key].name)[-1:]) for key in there}
+    own_words = set[Signs]().union(*by_own_name.values())
+    for key in there:  # lamb's lettuce is none where lettuce stands
+        others = {signs for name in crops[key].also for signs in _in_several(signs_of(name)[-1:])}
+        for signs in by_own_name[key] | (others - own_words):
+            found.setdefault(signs, set()).add(key)
     for kind in crop_kinds():  # of what is planted: beans, whatever they are
         of_kind = {key for key in planted & set(crops) if _is_of_kind(crops[key], kind)}
         if of_kind:

@@ -17,7 +17,7 @@ from planner.garden.planting import COVER_WORK
 from planner.importing.record_english import ENGLISH
 from planner.importing.record_german import GERMAN
 from planner.importing.record_vocabulary import Verb, Vocabulary
-from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE
+from planner.listings.record_words import DONE_TASKS, KIND_WORDS, PICKED_FOR_WORDS, done_words
 from planner.words import say
 
 #: A name or phrase as the reader compares it.
@@ -144,7 +144,7 @@ def _vague_days(words: Vocabulary) -> Iterator[str]:
 def _verbs_said() -> Iterator[tuple[str, Verb]]:
     """What the program itself says of records."""
     yield from ((say(KIND_WORDS[kind]), Verb(kind)) for kind in KIND_WORDS)
-    yield from ((say(TASK_DONE[task]), Verb("done", (task,))) for task in TASK_DONE)
+    yield from ((done_words(task), Verb("done", (task,))) for task in DONE_TASKS)
     yield from ((say(HARM_WORDS[harm]), Verb("seen", harm=harm)) for harm in HARM_WORDS)
     for why in WHY_WORDS:
         if why != "harvested":  # a picking, where it is English

@@ -10,7 +10,7 @@ from planner.garden import Planting
 from planner.importing.record_beds import either
 from planner.importing.record_line import RecordLineError
 from planner.importing.record_vocabulary import Verb
-from planner.listings.record_words import TASK_DONE
+from planner.listings.record_words import done_words
 from planner.plan import Plan
 from planner.words import day_words, join_list, say
 
@@ -95,7 +95,7 @@ class Targets:
                 raise RecordLineError(
                     say(
                         "nothing is to be {done} in {bed} about {day}",
-                        done=say(TASK_DONE[tasks[0]]),
+                        done=done_words(tasks[0]),
                         bed=name,
                         day=day,
                     ),

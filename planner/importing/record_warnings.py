@@ -10,7 +10,7 @@ from planner.amounts.tasks import planting_tasks
 from planner.garden import Planting
 from planner.garden.records import Amount, PickedRecord, RecordBase, StageRecord, WorkRecord
 from planner.garden.units import show_area
-from planner.listings.record_words import TASK_DONE
+from planner.listings.record_words import done_words
 from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.plan.yields import NOT_EATEN, YieldInputs, yield_of_planting
@@ -122,7 +122,7 @@ def _off_plan(plan: Plan, planting: Planting, record: WorkRecord) -> Iterator[st
         "by the plan it is {done} on {day}, {count} week away: is that the right planting and day?",
         "by the plan it is {done} on {day}, {count} weeks away: is that the right planting and day?",
         weeks,
-        done=say(TASK_DONE[record.task or "sow"]),
+        done=done_words(record.task or "sow"),
         day=full_day_words(nearest),
     )
 

@@ -42,9 +42,10 @@ _WEIGHTS = {
     "lbs": Decimal("453.59237"),
 }  # fmt: skip
 #: Units of a number of seeds.
-_COUNTS = ("seed", "seeds", "pcs", "grains")
+_COUNTS = ("seed", "seeds", "pcs", "grains", "korn", "körner", "samen", "stück")
 #: Words for yes and for no.
-_YES, _NO = ("yes", "y", "x", "true", "1", "ordered"), ("no", "n", "false", "0", "-")
+_YES = ("yes", "y", "x", "true", "1", "ordered", "ja", "j", "bestellt")
+_NO = ("no", "n", "false", "0", "-", "nein")
 #: A number, with separators of thousands and fraction, and its unit.
 _NUMBER = re.compile(r"(-?[\d.,'\u00a0\u2009 ]*\d)\s*(%|[^\W\d]*)\.?")
 
@@ -122,7 +123,7 @@ def crop_of_cell(text: str, catalogue: Catalogue, notes: list[str]) -> str:
         Where it names none, or may be several.
     """
     if not text:
-        raise CellError("no crop is given", fix="Write its name")
+        raise CellError(say("no crop is given"), fix=say("Write its name"))
     named = catalogue.named(text)
     if named is not None:
         return named.key
@@ -132,11 +133,19 @@ def crop_of_cell(text: str, catalogue: Catalogue, notes: list[str]) -> str:
         return german.key
     found = find(catalogue, text)
     if len(found) == 1:
-        notes.append(f"'{text}' is taken for {found[0].name}")
+        notes.append(say("'{text}' is taken for {name}", text=text, name=found[0].name))
         return found[0].key
     close = [crop.name for crop in (found[:4] or near(catalogue, text))]
-    mend = f"Write one of: {', '.join(close)}" if close else "bedwright crops lists the names there are"
-    what = f"'{text}' may be several crops" if found else f"no crop is called '{text}'"
+    mend = (
+        say("Write one of: {names}", names=", ".join(close))
+        if close
+        else say("bedwright crops lists the names there are")
+    )
+    what = (
+        say("'{text}' may be several crops", text=text)
+        if found
+        else say("no crop is called '{text}'", text=text)
+    )
     raise CellError(what, fix=mend)
 
 
@@ -158,11 +167,21 @@ def _amount(given: Mapping[str, str]) -> dict[str, object]:
     elif unit in _WEIGHTS:
         kind, value = "grams", _weight(number, unit)
     else:
-        what = f"'{text}' may be seeds or grams" if not unit else f"'{unit}' is no unit of seed"
-        raise CellError(what, fix=f"Write {number} seeds, or {number} g")
+        what = (
+            say("'{text}' may be seeds or grams", text=text)
+            if not unit
+            else say("'{unit}' is no unit of seed", unit=unit)
+        )
+        raise CellError(what, fix=say("Write {number} seeds, or {number} g", number=number))
     if kind in fields and fields[kind] != value:
         raise CellError(
-            f"two different amounts are given: {text} and {fields[kind]:g} {kind}", fix="Keep one"
+            say(
+                "two different amounts are given: {text} and {fields} {kind}",
+                text=text,
+                fields=f"{fields[kind]:g}",
+                kind=kind,
+            ),
+            fix=say("Keep one"),
         )
     return {**fields, kind: value}
 
@@ -171,7 +190,9 @@ def _parted(text: str) -> tuple[str, str]:
     """Number and unit as written; the unit may be empty."""
     match = _NUMBER.fullmatch(text.strip())
     if match is None:
-        raise CellError(f"'{text}' is no number", fix="Write a number such as 250 or 2.5 g")
+        raise CellError(
+            say("'{text}' is no number", text=text), fix=say("Write a number such as 250 or 2.5 g")
+        )
     return match[1], match[2].casefold()
 
 
@@ -180,21 +201,23 @@ def _weight(text: str, unit: str) -> float:
     number, own = _parted(text)
     unit = own or unit
     if unit not in _WEIGHTS:
-        raise CellError(f"'{text}' is no weight", fix="Write grams, such as 2.5 g")
+        raise CellError(say("'{text}' is no weight", text=text), fix=say("Write grams, such as 2.5 g"))
     return float(_decimal(number) * _WEIGHTS[unit])
 
 
 def _whole(text: str) -> int:
     number, own = _parted(text)
     if own and own not in _COUNTS:
-        raise CellError(f"'{text}' is no number of seeds", fix="Write a whole number")
+        raise CellError(say("'{text}' is no number of seeds", text=text), fix=say("Write a whole number"))
     plain_number = re.sub(r"(?<=\d)[.,' \u00a0\u2009](?=\d{3}(?!\d))", "", number)  # 1,000 and 1 000
     try:
         value = Decimal(plain_number.replace(",", "."))
     except InvalidOperation:
         value = Decimal("0.5")
     if value != value.to_integral_value():
-        raise CellError(f"'{text}' is no whole number of seeds", fix="Write a whole number")
+        raise CellError(
+            say("'{text}' is no whole number of seeds", text=text), fix=say("Write a whole number")
+        )
     return int(value)
 
 
@@ -203,8 +226,13 @@ def _decimal(text: str) -> Decimal:
     bare = re.sub(r"['\u00a0\u2009 ]", "", text)
     if re.fullmatch(r"-?\d{1,3},\d{3}", bare):
         raise CellError(
-            f"'{text}' may be {bare.replace(',', '')} or {bare.replace(',', '.')}",
-            fix="Write it with a point for the fraction, and nothing between thousands",
+            say(
+                "'{text}' may be {one} or {one_2}",
+                text=text,
+                one=bare.replace(",", ""),
+                one_2=bare.replace(",", "."),
+            ),
+            fix=say("Write it with a point for the fraction, and nothing between thousands"),
         )
     if "," in bare and "." in bare:  # the later one begins the fraction
         thousands = "," if bare.rindex(".") > bare.rindex(",") else "."
@@ -212,16 +240,20 @@ def _decimal(text: str) -> Decimal:
     try:
         value = Decimal(bare.replace(",", "."))
     except InvalidOperation:
-        raise CellError(f"'{text}' is no number", fix="Write a number such as 250 or 2.5") from None
+        raise CellError(
+            say("'{text}' is no number", text=text), fix=say("Write a number such as 250 or 2.5")
+        ) from None
     if not math.isfinite(value):
-        raise CellError(f"'{text}' is no number", fix="Write a number such as 250 or 2.5")
+        raise CellError(say("'{text}' is no number", text=text), fix=say("Write a number such as 250 or 2.5"))
     return value
 
 
 def _year(text: str) -> int:
     years = re.findall(r"(?<!\d)(?:1[89]|2[0-4])\d\d(?!\d)", text)
     if len(set(years)) != 1:
-        raise CellError(f"'{text}' names no year", fix="Write the year packed with four digits")
+        raise CellError(
+            say("'{text}' names no year", text=text), fix=say("Write the year packed with four digits")
+        )
     return int(years[0])
 
 
@@ -230,13 +262,18 @@ def _day(text: str) -> dt.date:
     try:
         return dt.date.fromisoformat(text)
     except ValueError:
-        raise CellError(f"'{text}' is no day", fix="Write year, month and day, as 2026-03-31") from None
+        raise CellError(
+            say("'{text}' is no day", text=text), fix=say("Write year, month and day, as 2026-03-31")
+        ) from None
 
 
 def _yes(text: str) -> bool:
     word = text.strip().casefold()
     if word not in (*_YES, *_NO):
-        raise CellError(f"'{text}' is neither yes nor no", fix="Write yes for what is ordered, else nothing")
+        raise CellError(
+            say("'{text}' is neither yes nor no", text=text),
+            fix=say("Write yes for what is ordered, else nothing"),
+        )
     return word in _YES
 
 
@@ -244,13 +281,20 @@ def _share(text: str, per_cent: bool, notes: list[str]) -> float:
     """Germination from 0 to 1: ``85``, ``85 %`` and ``85,5`` are per cent."""
     number, unit = _parted(text)
     if unit not in ("", "%"):
-        raise CellError(f"'{text}' is no germination", fix="Write per cent, such as 85")
+        raise CellError(say("'{text}' is no germination", text=text), fix=say("Write per cent, such as 85"))
     value = _decimal(number)
     if not 0 <= value <= 100:
-        raise CellError(f"germination {text} is not from 0 to 100 %", fix="Write per cent, such as 85")
+        raise CellError(
+            say("germination {text} is not from 0 to 100 %", text=text), fix=say("Write per cent, such as 85")
+        )
     if 0 < value <= 1:
         if not (unit or per_cent):
-            what = f"germination {text} may be {number} % or {value * 100:f} %"
-            raise CellError(what, fix="Write it in per cent, such as 85 %")
-        notes.append(f"germination is read as {number} %; 85 % is written 85")
+            what = say(
+                "germination {text} may be {number} % or {number_2} %",
+                text=text,
+                number=number,
+                number_2=f"{value * 100:f}",
+            )
+            raise CellError(what, fix=say("Write it in per cent, such as 85 %"))
+        notes.append(say("germination is read as {number} %; 85 % is written 85", number=number))
     return float(value / 100)

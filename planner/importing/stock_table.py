@@ -22,6 +22,7 @@ from planner.importing.table_text import (
     table_records,
     too_many_cells,
 )
+from planner.words import say
 
 #: Most rows that are read.
 MOST_ROWS = 10_000
@@ -111,7 +112,7 @@ def preview(data: bytes, catalogue: Catalogue, garden: Garden | None = None) -> 
     understood = _understood(headings)
     present = {_content(lot) for lot in garden.stock} if garden is not None else set()
     rows = [
-        Row(record.line, (), error=record.fault, mend=QUOTES)
+        Row(record.line, (), error=record.fault, mend=say(QUOTES))
         if record.fault
         else _row(record, understood, catalogue, present)
         for record in rows_below(found, MOST_ROWS)
@@ -148,10 +149,14 @@ def _understood(headings: tuple[str, ...]) -> tuple[str, ...]:
     for word in columns:
         if columns.count(word) > 1:
             given = " and ".join(f"'{h}'" for h, w in zip(headings, understood, strict=True) if w == word)
-            raise StockFileError(f"{given} both mean {word}", "line 1", "Keep one of them")
+            raise StockFileError(
+                say("{given} both mean {word}", given=given, word=word), "line 1", say("Keep one of them")
+            )
     if "crop" not in columns:
         names = ", ".join(HEADINGS)
-        raise StockFileError("no column is headed 'crop'", "line 1", f"Columns may be: {names}")
+        raise StockFileError(
+            say("no column is headed 'crop'"), "line 1", say("Columns may be: {names}", names=names)
+        )
     return understood
 
 
@@ -172,9 +177,9 @@ def _row(
     except CellError as fault:
         return Row(line, cells, error=fault.what, mend=fault.fix)
     except EditError as fault:
-        return Row(line, cells, error=fault.what, mend=fault.fix or "Change the cell")
+        return Row(line, cells, error=fault.what, mend=fault.fix or say("Change the cell"))
     if _content(lot) in present:
-        notes = [*notes, "there is such a lot already; it would stand there twice"]
+        notes = [*notes, say("there is such a lot already; it would stand there twice")]
     return Row(line, cells, lot, notes=tuple(notes))
 
 

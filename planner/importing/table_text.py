@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from planner.errors import BedwrightError
 from planner.importing.delimited_text import Record, decoded, records
+from planner.words import later, number_words, say, whole_words
 
 #: Largest file that is read. [bytes]
 MOST_BYTES = 5_000_000
@@ -35,16 +36,17 @@ def table_records(
     """
     if len(data) > MOST_BYTES:
         raise TableError(
-            f"the file has {len(data) / 1e6:.0f} MB", fix=f"At most {MOST_BYTES / 1e6:.0f} MB are read"
+            say("the file has {number} MB", number=number_words(len(data) / 1e6, 0)),
+            fix=say("At most {number} MB are read", number=number_words(MOST_BYTES / 1e6, 0)),
         )
     text, encoding = decoded(data)
     if "\0" in text:
-        raise TableError("the file is no text", fix="Save the table as CSV first")
+        raise TableError(say("the file is no text"), fix=say("Save the table as CSV first"))
     separator, found = records(text, is_heading)
     if not found or found[0].fault:
         raise TableError(
-            found[0].fault if found else "the file is empty",
-            fix=f"The first line must hold the headings, such as {such_as}",
+            found[0].fault if found else say("the file is empty"),
+            fix=say("The first line must hold the headings, such as {such_as}", such_as=such_as),
         )
     return separator, encoding, found
 
@@ -69,12 +71,14 @@ def rows_below(found: list[Record], most: int) -> Iterator[Record]:
         if record.fault or any(cell.strip() for cell in record.cells):
             number += 1
             if number > most:
-                raise TableError(f"the file has more than {most:,} rows", fix="Divide it")
+                raise TableError(
+                    say("the file has more than {most} rows", most=whole_words(most)), fix=say("Divide it")
+                )
             yield record
 
 
 #: How a record with an open quotation mark is mended.
-QUOTES = "Close the quotation mark, or double it inside a text"
+QUOTES = later("Close the quotation mark, or double it inside a text")
 
 
 def too_many_cells(record: Record, headings: int) -> tuple[str, str] | None:
@@ -82,6 +86,6 @@ def too_many_cells(record: Record, headings: int) -> tuple[str, str] | None:
     if not any(cell.strip() for cell in record.cells[headings:]):
         return None
     return (
-        f"{len(record.cells)} cells under {headings} headings",
-        "Put a text that holds the separator between quotation marks",
+        say("{number} cells under {headings} headings", number=len(record.cells), headings=headings),
+        say("Put a text that holds the separator between quotation marks"),
     )

@@ -14,6 +14,7 @@ from typing import NamedTuple
 from planner.amounts.tasks import planting_tasks
 from planner.garden import Garden, edits
 from planner.garden.edits.common import checked
+from planner.garden.edits.ticks import REPEATED
 from planner.garden.records import RECORD_MODELS, RecordBase
 from planner.importing.record_beds import either
 from planner.importing.record_items import LineItems
@@ -89,7 +90,8 @@ def read_typed_records(
 
 
 def add_typed_records(garden: Garden, typed: TypedRecords) -> Garden:
-    """Write down what a line means; work that was ticked off before gets its new day.
+    """Write down what a line means; work that was ticked off before gets its new day, but for work that is
+    done again and again.
 
     Parameters
     ----------
@@ -112,7 +114,8 @@ def add_typed_records(garden: Garden, typed: TypedRecords) -> Garden:
                 (done.kind, done.cover) == (one["task"], one.get("cover")) for done in garden.done(planting)
             )
         ):
-            garden = edits.tick(garden, planting.id, one["task"], one["day"], one.get("cover"))
+            again = one["task"] in REPEATED
+            garden = edits.tick(garden, planting.id, one["task"], one["day"], one.get("cover"), again)
         else:
             new.append(one)
     return edits.add_records(garden, new)[0]

@@ -41,7 +41,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "notes": ("notes", "note", "remarks", "remark", "comment", "comments", "description"),
     "source": ("source", "from", "catalogue", "supplier", "reference"),
     "days_to_maturity": ("days", "days to harvest", "maturity", "dtm"),
-    "in_row_spacing": ("spacing", "plant spacing", "in row", "plant distance", "apart"),
+    "in_row_spacing": ("spacing", "plant spacing", "in_row", "plant distance", "apart"),
     "row_spacing": ("between rows", "row distance", "rows apart"),
     "sowing_depth": ("depth", "sow depth"),
     "seeds_per_gram": ("seeds g", "seeds per g", "seeds to the gram"),
@@ -175,7 +175,7 @@ def preview(data: bytes, catalogue: Catalogue, garden: Garden) -> Preview:
     headings = _understood(found[0])
     seen = {(own.crop, own.name.casefold()): 0 for own in garden.varieties}
     rows = [
-        Row(record.line, (), error=record.fault, mend=QUOTES)
+        Row(record.line, (), error=record.fault, mend=say(QUOTES))
         if record.fault
         else _row(record, headings, catalogue, garden.site.units, seen)
         for record in rows_below(found, MOST_ROWS)
@@ -217,13 +217,15 @@ def _understood(record: Record) -> tuple[Heading, ...]:
     for field in fields:
         if fields.count(field) > 1:
             given = join_list([f"'{one.text}'" for one in headings if one.field == field])
-            raise VarietyFileError(f"{given} both mean {field}", "line 1", "Keep one of them")
+            raise VarietyFileError(
+                say("{given} both mean {field}", given=given, field=field), "line 1", say("Keep one of them")
+            )
     for needed, shown in (("crop", "crop"), ("name", "variety")):
         if needed not in fields:
             raise VarietyFileError(
-                f"no column is headed '{shown}'",
+                say("no column is headed '{shown}'", shown=shown),
                 "line 1",
-                "Columns may be: crop, variety, and fields of a crop",
+                say("Columns may be: crop, variety, and fields of a crop"),
             )
     return headings
 
@@ -249,12 +251,12 @@ def _row(
         fields: dict[str, Any] = {"crop": crop_of_cell(plain_cells.get("crop", ""), catalogue, notes)}
         fields["name"] = plain_cells.get("name", "")
         if not fields["name"]:
-            raise CellError("no variety is named", fix="Write its name")
+            raise CellError(say("no variety is named"), fix=say("Write its name"))
         fields["notes"] = plain_cells.get("notes", "")
         figures, words = _told(given, units)
     except BedwrightError as fault:
         where = f"{fault.where}: " if fault.where else ""
-        return Row(line, cells, error=f"{where}{fault.what}", mend=fault.fix or "Change the cell")
+        return Row(line, cells, error=f"{where}{fault.what}", mend=fault.fix or say("Change the cell"))
     known = (fields["crop"], fields["name"].casefold())
     if seen.get(known) == 0:
         notes.append(say("it is in the garden already; these figures take the place of its own"))

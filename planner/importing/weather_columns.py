@@ -13,6 +13,7 @@ import numpy as np
 
 from planner.importing.weather_cells import UNREADABLE, Order, Unit, cut, number, open_table, rows_of
 from planner.season.daily_weather import WeatherError
+from planner.words import say
 
 #: Rows from which the order of dates is guessed; twenty times as many for the unit.
 SAMPLE_ROWS = 400
@@ -121,12 +122,14 @@ def guess_columns(text: str, where: str = "weather table") -> Columns:
     low = next((name for name in names if _LOW.search(name) and name != date), None)
     high = next((name for name in names if _HIGH.search(name) and name not in (date, low)), None)
     if date is None or low is None:
-        what = "date" if date is None else "minimum temperature"
+        what = say("date") if date is None else say("minimum temperature")
         shown = ", ".join(cut(name) for name in head[:12])
         raise WeatherError(
-            f"has no heading that looks like the {what}; its headings are {shown}",
+            say(
+                "has no heading that looks like the {what}; its headings are {shown}", what=what, shown=shown
+            ),
             where,
-            "Choose the columns",
+            say("Choose the columns"),
         )
     return Columns(date, low, high, _guess_unit(head, rows, low, high))
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from planner.season.daily_weather import Numbers, Weather, WeatherError
+from planner.words import number_words, say, whole_words
 
 #: Most days of a table: 400 years.
 MOST_DAYS = 146_100
@@ -70,22 +71,36 @@ def checked(found: Readings, where: str) -> Weather:
     """
     if found.lines and found.bad > MOST_BAD * found.lines:
         raise WeatherError(
-            f"{found.bad:,} of {found.lines:,} lines cannot be read as a day and its temperatures",
+            say(
+                "{bad} of {lines} lines cannot be read as a day and its temperatures",
+                bad=whole_words(found.bad),
+                lines=whole_words(found.lines),
+            ),
             where,
-            "Choose other columns, or another file",
+            say("Choose other columns, or another file"),
         )
     if not found.low:
-        raise WeatherError("holds no daily minimum", where, "Choose a table with minimum temperatures")
+        raise WeatherError(
+            say("holds no daily minimum"), where, say("Choose a table with minimum temperatures")
+        )
     days = sorted(found.low.keys() | found.high.keys())
     span = (days[-1] - days[0]).days + 1
     if span > MOST_DAYS:
-        raise WeatherError(f"runs over {span // 365} years", where, "Choose a table of at most 400 years")
+        raise WeatherError(
+            say("runs over {number} years", number=span // 365),
+            where,
+            say("Choose a table of at most 400 years"),
+        )
     low, high = np.full(span, np.nan), np.full(span, np.nan)
     for readings, values in ((found.low, low), (found.high, high)):
         for day, value in readings.items():
             values[(day - days[0]).days] = value
     possible_low, possible_high, left_out = _without_impossible(low, high, where)
-    notes = [f"{left_out:,} impossible values were left out"] if left_out else []
+    notes = (
+        [say("{left_out} impossible values were left out", left_out=whole_words(left_out))]
+        if left_out
+        else []
+    )
     notes += _doubts_about_unit(
         possible_low,
         possible_high,
@@ -93,11 +108,18 @@ def checked(found: Readings, where: str) -> Weather:
         int(np.count_nonzero(~np.isnan(low) & ~np.isnan(high))),
     )
     if found.bad:
-        notes.append(f"{found.bad:,} lines could not be read and were left out")
+        notes.append(say("{bad} lines could not be read and were left out", bad=whole_words(found.bad)))
     if found.flagged:
-        notes.append(f"{found.flagged:,} values with a quality flag were left out")
+        notes.append(
+            say("{flagged} values with a quality flag were left out", flagged=whole_words(found.flagged))
+        )
     if found.twice:
-        notes.append(f"{found.twice:,} days are given twice with different values; the first counts")
+        notes.append(
+            say(
+                "{twice} days are given twice with different values; the first counts",
+                twice=whole_words(found.twice),
+            )
+        )
     return Weather(days[0], possible_low, possible_high, tuple(notes))
 
 
@@ -121,14 +143,22 @@ def _without_impossible(low: Numbers, high: Numbers, where: str) -> tuple[Number
     if out > 0.01 * known or float(np.nanmedian(low)) > 35 or float(np.nanmin(low)) > 30:
         warmest = float(np.nanmax(np.concatenate([low, high])))
         raise WeatherError(
-            f"cannot be in the unit chosen: {warmest:.0f} °C would be its warmest reading",
+            say(
+                "cannot be in the unit chosen: {warmest} °C would be its warmest reading",
+                warmest=number_words(warmest, 0),
+            ),
             where,
-            "Choose degrees F, C or tenths of C",
+            say("Choose degrees F, C or tenths of C"),
         )
     both = int(np.count_nonzero(~np.isnan(low) & ~np.isnan(high)))
     if both and np.count_nonzero(wrong) > 0.02 * both:
         raise WeatherError(
-            f"its minimum is above its maximum on {np.count_nonzero(wrong):,} days", where, "Swap the columns"
+            say(
+                "its minimum is above its maximum on {days} days",
+                days=whole_words(int(np.count_nonzero(wrong))),
+            ),
+            where,
+            say("Swap the columns"),
         )
     left_out = out + int(np.count_nonzero(wrong & ~out_low & ~out_high))
     return np.where(out_low | wrong, np.nan, low), np.where(out_high | wrong, np.nan, high), left_out
@@ -149,8 +179,13 @@ def _doubts_about_unit(low: Numbers, high: Numbers, known: int, both: int) -> li
     notes = []
     spread = float(np.nanquantile(low, 0.98) - np.nanquantile(low, 0.02))
     if spread < 4:
-        notes.append("The temperatures hardly change over the year: look whether the unit is right")
+        notes.append(say("The temperatures hardly change over the year: look whether the unit is right"))
     top = float(np.nanquantile(high if both > 300 else low, 0.98))
     if top < 4 if both > 300 else top < -5:
-        notes.append(f"Its warmest days reach only {top:.0f} °C: look whether the unit is right")
+        notes.append(
+            say(
+                "Its warmest days reach only {top} °C: look whether the unit is right",
+                top=number_words(top, 0),
+            )
+        )
     return notes

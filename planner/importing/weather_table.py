@@ -23,6 +23,7 @@ from planner.importing.weather_cells import (
 from planner.importing.weather_columns import Columns, guess_columns, order_of
 from planner.importing.weather_readings import Readings, checked
 from planner.season.daily_weather import Weather, WeatherError
+from planner.words import say
 
 #: Largest table that is read, unpacked. [bytes]
 MOST_BYTES = 128 * 2**20
@@ -46,10 +47,14 @@ def read_weather(path: Path, columns: Columns | None = None) -> Weather:
             data = stream.read(MOST_BYTES + 1)
     except UNREADABLE as error:
         words = getattr(error, "strerror", None) or "is damaged"
-        raise WeatherError(f"cannot be read: {words}", path.name, "Choose another file") from None
+        raise WeatherError(
+            say("cannot be read: {words}", words=words), path.name, say("Choose another file")
+        ) from None
     if len(data) > MOST_BYTES:
         raise WeatherError(
-            f"is larger than {MOST_BYTES // 2**20} MiB", path.name, "Choose the table of one station"
+            say("is larger than {number} MiB", number=MOST_BYTES // 2**20),
+            path.name,
+            say("Choose the table of one station"),
         )
     try:
         text = data.decode("utf-8-sig")
@@ -74,9 +79,9 @@ def parse_weather(text: str, columns: Columns | None = None, where: str = "weath
     WeatherError
     """
     if not text.strip():
-        raise WeatherError("is empty", where, "Choose another file")
+        raise WeatherError(say("is empty"), where, say("Choose another file"))
     if "\0" in text[:4096]:
-        raise WeatherError("is no table of text", where, "Choose a CSV file")
+        raise WeatherError(say("is no table of text"), where, say("Choose a CSV file"))
     try:
         rows = rows_of(text)
         first = next(rows, [])
@@ -86,7 +91,9 @@ def parse_weather(text: str, columns: Columns | None = None, where: str = "weath
             chosen = columns or guess_columns(text, where)
             found = _read_columns(first, rows, chosen, order_of(text, chosen), where)
     except csv.Error as error:
-        raise WeatherError(f"is no table: {error}", where, "Choose a CSV file") from None
+        raise WeatherError(
+            say("is no table: {error}", error=error), where, say("Choose a CSV file")
+        ) from None
     return checked(found, where)
 
 
@@ -121,7 +128,13 @@ def _read_by_station(rows: Iterable[Sequence[str]], where: str) -> Readings:
             station = row[0]
         elif row[0] != station:
             raise WeatherError(
-                f"holds more than one station ({cut(station)} and {cut(row[0])})", where, "Choose one"
+                say(
+                    "holds more than one station ({found} and {found_2})",
+                    found=cut(station),
+                    found_2=cut(row[0]),
+                ),
+                where,
+                say("Choose one"),
             )
         if row[2] not in ("TMIN", "TMAX"):
             continue
@@ -160,7 +173,11 @@ def _read_columns(
     for name in (columns.date, columns.minimum, columns.maximum):
         if name is not None and name not in head:
             shown = ", ".join(cut(one) for one in head[:12])
-            raise WeatherError(f"has no column '{cut(name)}'; it has {shown}", where, "Choose the columns")
+            raise WeatherError(
+                say("has no column '{found}'; it has {shown}", found=cut(name), shown=shown),
+                where,
+                say("Choose the columns"),
+            )
     at, low = head.index(columns.date), head.index(columns.minimum)
     high = head.index(columns.maximum) if columns.maximum is not None else None
     flags = [

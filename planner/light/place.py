@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from planner.errors import BedwrightError
 from planner.garden import Site
+from planner.words import say
 
 #: Instants in UTC, as numpy counts them.
 Instants = NDArray[np.datetime64]
@@ -69,9 +70,11 @@ class Place:
         """
         if site.latitude is None:
             raise PlaceError(
-                "where the sun stands is not known without the garden's latitude",
+                say("where the sun stands is not known without the garden's latitude"),
                 site.name,
-                "Type latitude and longitude in the garden's details, in degrees (north and east are positive)",
+                say(
+                    "Type latitude and longitude in the garden's details, in degrees (north and east are positive)"
+                ),
             )
         zone: dt.tzinfo
         if site.time_zone:
@@ -106,8 +109,12 @@ def _zone(name: str, where: str) -> zoneinfo.ZoneInfo:
         return zoneinfo.ZoneInfo(name)
     except (zoneinfo.ZoneInfoNotFoundError, ValueError, OSError):
         near = difflib.get_close_matches(name, sorted(zoneinfo.available_timezones()), 1)
-        hint = f"did you mean {near[0]}" if near else "write it as Europe/London or America/Denver"
-        raise PlaceError(f"there is no time zone '{name}'; {hint}?", where) from None
+        what = (
+            say("there is no time zone '{name}'; did you mean {near}?", name=name, near=near[0])
+            if near
+            else say("there is no time zone '{name}'; write it as Europe/London or America/Denver", name=name)
+        )
+        raise PlaceError(what, where) from None
 
 
 def _meridian(zone: dt.tzinfo) -> float:

@@ -12,18 +12,40 @@ from planner.listings.phrases import start_words
 from planner.listings.stock import ordered_words, short_words
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.words import day_words, say
+from planner.words import day_words, number_words, say, short_number
 
 #: Shown for a number that is not known.
 UNKNOWN = "?"
-#: Headings of the table of a bed, and of the totals.
-BED_HEADS = (
-    "crop", "variety", "start", "plants", "rows", "seeds", "seed, g", "plants\nto raise", "sets and\nplants\nneeded",
-)  # fmt: skip
-TOTAL_HEADS = (
-    "crop", "variety", "plantings", "plants", "area", "seeds", "seed, g", "plants\nto raise",
-    "sets and\nplants\nneeded",
-)  # fmt: skip
+
+
+def total_heads() -> tuple[str, ...]:
+    """Headings of a table."""
+    return (
+        say("crop"),
+        say("variety"),
+        say("plantings"),
+        say("plants"),
+        say("area"),
+        say("seeds"),
+        say("seed, g"),
+        say("plants\nto raise"),
+        say("sets and\nplants\nneeded"),
+    )
+
+
+def bed_heads() -> tuple[str, ...]:
+    """Headings of a table."""
+    return (
+        say("crop"),
+        say("variety"),
+        say("start"),
+        say("plants"),
+        say("rows"),
+        say("seeds"),
+        say("seed, g"),
+        say("plants\nto raise"),
+        say("sets and\nplants\nneeded"),
+    )
 
 
 def amounts_lines(plan: Plan, parts: Sequence[Amount], room: int | None = None) -> list[str]:
@@ -38,21 +60,25 @@ def amounts_lines(plan: Plan, parts: Sequence[Amount], room: int | None = None) 
     room : int, optional
         Width of tables; any by default. [columns]
     """
-    lines = [f"{plan.garden.site.name}, growing year {plan.year}"]
+    lines = [say("{garden}, growing year {year}", garden=plan.garden.site.name, year=plan.year)]
     for bed, of_bed in groupby(parts, key=lambda part: part.bed):
         area = show_area(plan.area(bed), plan.garden.site.units)
         lines += ["", f"{bed.name} ({area})", *_bed_table(of_bed, room)]
     if parts:
-        lines += ["", "Totals", *_totals_table(parts, plan.garden.site.units, room)]
+        lines += ["", say("Totals"), *_totals_table(parts, plan.garden.site.units, room)]
     else:
         lines += ["", say("Nothing is sown or planted in {year}.", year=plan.year)]
     lines += [*_short_lines(plan, parts), *_before_lines(plan)]
     problems = [f"{part.bed.name}: {part.problem}." for part in parts if part.problem]
     missing = [f"{part.bed.name}: {sentence}." for part in parts for sentence in part.missing]
     if problems:
-        lines += ["", "Problems", *("  " + line for line in dict.fromkeys(problems))]
+        lines += ["", say("Problems"), *("  " + line for line in dict.fromkeys(problems))]
     if missing:
-        lines += ["", f"Not known ({UNKNOWN})", *("  " + line for line in dict.fromkeys(missing))]
+        lines += [
+            "",
+            say("Not known ({mark})", mark=UNKNOWN),
+            *("  " + line for line in dict.fromkeys(missing)),
+        ]
     return lines
 
 
@@ -97,7 +123,7 @@ def _bed_table(parts: Iterable[Amount], room: int | None) -> list[str]:
         )
         for part in parts
     ]
-    return aligned(BED_HEADS, rows, right=range(3, 9), room=room)
+    return aligned(bed_heads(), rows, right=range(3, 9), room=room)
 
 
 def _totals_table(parts: Sequence[Amount], units: UnitSystem, room: int | None) -> list[str]:
@@ -115,7 +141,7 @@ def _totals_table(parts: Sequence[Amount], units: UnitSystem, room: int | None) 
         )
         for total in totals(parts)
     ]
-    return aligned(TOTAL_HEADS, rows, right=range(2, 9), room=room)
+    return aligned(total_heads(), rows, right=range(2, 9), room=room)
 
 
 def _count(number: int | None) -> str:
@@ -130,4 +156,6 @@ def grams_cell(mass: float | None) -> str:
         return UNKNOWN
     if not mass:
         return "-"
-    return f"{mass:.0f}" if mass >= 100 else f"{mass:.3g}" if mass < 1 else f"{mass:.1f}"
+    if mass < 1:
+        return short_number(mass, 3)
+    return number_words(mass, 0 if mass >= 100 else 1)

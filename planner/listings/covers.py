@@ -18,7 +18,6 @@ from planner.listings.tables import aligned
 from planner.plan import Plan
 from planner.words import join_list, later, say, say_count
 
-COVER_HEADS = ("cover", "over", "from", "until", "ground", "sheet", "hoops", "pegs")
 #: How a cover is held.
 _HELD = {
     "hoops": later("{cover} on hoops"),
@@ -26,6 +25,20 @@ _HELD = {
     "ground": later("{cover} on the soil"),
     "stands": later("{cover}"),
 }
+
+
+def cover_heads() -> tuple[str, ...]:
+    """Headings of a table."""
+    return (
+        say("cover"),
+        say("over"),
+        say("from"),
+        say("until"),
+        say("ground"),
+        say("sheet"),
+        say("hoops"),
+        say("pegs"),
+    )
 
 
 def cover_names(plan: Plan, found: Covers) -> dict[str, str]:
@@ -95,7 +108,7 @@ def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
                 str(size.weights or "-"),
             )
         )
-    lines += aligned(COVER_HEADS, rows, right=(7,), room=room)
+    lines += aligned(cover_heads(), rows, right=(7,), room=room)
     lines += [
         "",
         say("What it takes"),

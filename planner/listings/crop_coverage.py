@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Mapping
 
 from planner.crops.coverage import (
@@ -15,6 +16,7 @@ from planner.crops.coverage import (
 )
 from planner.crops.figures import Provenance
 from planner.listings.tables import aligned
+from planner.words import key_words, number_words, say
 
 #: A sign for each provenance, in the table of crops by fields.
 MARKS: dict[Provenance, str] = {
@@ -26,7 +28,8 @@ MARKS: dict[Provenance, str] = {
     "missing": ".",
     "does not apply": "-",
 }
-_HEADS = (*PROVENANCES, "printed or chosen", "published")
+#: Longest line of a sentence. [signs]
+_WIDEST = 117
 _RIGHT = range(1, 3 + len(PROVENANCES))
 
 
@@ -38,13 +41,22 @@ def coverage_lines(coverage: Coverage, room: int | None = None) -> list[str]:
         for field in coverage.fields
     ]
     totals = [
-        _row("  all fields", coverage.counts()),
-        _row("* driving fields", coverage.counts(driving)),
+        _row(say("  all fields"), coverage.counts()),
+        _row(say("* driving fields"), coverage.counts(driving)),
     ]
-    lines = [f"{len(coverage.crops)} crops, {len(coverage.fields)} fields", "", "Figures by field"]
-    lines += aligned(("  field", *_HEADS), [*fields, *totals], right=_RIGHT, room=room)
-    names = ", ".join(f"{mark} {word}" for word, mark in MARKS.items())
-    lines += ["", f"Crops by fields ({names}; fields in the order above)"]
+    lines = [
+        say("{crops} crops, {fields} fields", crops=len(coverage.crops), fields=len(coverage.fields)),
+        "",
+        say("Figures by field"),
+    ]
+    lines += aligned(
+        (say("  field"), *map(key_words, PROVENANCES), say("printed or chosen"), say("published")),
+        [*fields, *totals],
+        right=_RIGHT,
+        room=room,
+    )
+    names = ", ".join(f"{mark} {key_words(word)}" for word, mark in MARKS.items())
+    lines += ["", say("Crops by fields ({names}; fields in the order above)", names=names)]
     rows = [
         (
             crop.key,
@@ -53,16 +65,36 @@ def coverage_lines(coverage: Coverage, room: int | None = None) -> list[str]:
         )
         for crop in coverage.crops
     ]
-    lines += aligned(("crop", *PROVENANCES, "fields"), rows, right=range(1, 1 + len(PROVENANCES)), room=room)
+    lines += aligned(
+        (say("crop"), *map(key_words, PROVENANCES), say("fields")),
+        rows,
+        right=range(1, 1 + len(PROVENANCES)),
+        room=room,
+    )
     counts = coverage.counts(driving)
     lines += [
         "",
-        "Printed: the source prints the value. Chosen: it lies inside a printed range. Derived: worked out from print, the",
-        "note says how. Practice: common practice without a source. Estimate: our own, or from memory.",
-        "Driving fields (*) are those from which counts, dates and light follow. A share is of all figures there",
-        "should be, missing ones included.",
-        f"Driving figures printed or chosen: {_percent(share_of(counts, IN_PRINT))} (aim {_percent(AIM_IN_PRINT)}); "
-        f"with a publication behind them: {_percent(share_of(counts))} (aim {_percent(AIM)}).",
+        *textwrap.wrap(
+            say(
+                "Printed: the source prints the value. Chosen: it lies inside a printed range. Derived: worked out from print, the note "
+                "says how. Practice: common practice without a source. Estimate: our own, or from memory."
+            ),
+            _WIDEST,
+        ),
+        *textwrap.wrap(
+            say(
+                "Driving fields (*) are those from which counts, dates and light follow. A share is of all figures there should be, "
+                "missing ones included."
+            ),
+            _WIDEST,
+        ),
+        say(
+            "Driving figures printed or chosen: {in_print} (aim {aim_in_print}); with a publication behind them: {published} (aim {aim}).",
+            in_print=_percent(share_of(counts, IN_PRINT)),
+            aim_in_print=_percent(AIM_IN_PRINT),
+            published=_percent(share_of(counts)),
+            aim=_percent(AIM),
+        ),
     ]
     return lines
 
@@ -77,4 +109,4 @@ def _row(name: str, counts: Mapping[Provenance, int]) -> tuple[str, ...]:
 
 
 def _percent(share: float | None) -> str:
-    return "" if share is None else f"{100 * share:.1f} %"
+    return "" if share is None else say("{number} %", number=number_words(100 * share, 1))

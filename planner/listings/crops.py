@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from planner.crops import Catalogue, Crop, Fact, Figure, Flag, Numbers, Series, Words
-from planner.crops.aftercare import Care
+from planner.crops.aftercare import IN_SHORT, Care
 from planner.crops.crop import ENTRY_FIELDS
 from planner.crops.families import family_title
 from planner.crops.field_units import UNITS
 from planner.crops.figures import ESTIMATE, PRACTICE, Origin, Reading
 from planner.listings.tables import aligned
 from planner.season.aftercare import when_due
-from planner.words import join_list, say
+from planner.words import join_list, key_list, key_words, say, short_number
 
 #: Longer values are printed below the table of a crop. [characters]
 WIDEST = 24
@@ -21,7 +21,7 @@ WIDEST = 24
 def crops_table(crops: Sequence[Crop], room: int | None = None) -> list[str]:
     """List crops as lines: name, Latin name, family and key."""
     rows = [(crop.name, crop.latin, family_title(crop.family), crop.key) for crop in crops]
-    return aligned(("crop", "Latin name", "family", "key"), rows, indent="", room=room)
+    return aligned((say("crop"), say("Latin name"), say("family"), say("key")), rows, indent="", room=room)
 
 
 def crop_lines(catalogue: Catalogue, crop: Crop, room: int | None = None) -> list[str]:
@@ -37,36 +37,61 @@ def crop_lines(catalogue: Catalogue, crop: Crop, room: int | None = None) -> lis
     """
     lines = [f"{crop.name} ({crop.latin}), {family_title(crop.family)}"]
     if crop.also:
-        lines.append(f"  also: {', '.join(crop.also)}")
+        lines.append("  " + say("also: {names}", names=", ".join(crop.also)))
     if crop.american:
-        lines.append(f"  in American English: {crop.american.value}")
-    lines.append(f"  key: {crop.key}; {crop.life_cycle}; grows as {crop.growth_form}")
+        lines.append("  " + say("in American English: {name}", name=crop.american.value))
+    lines.append(
+        "  "
+        + say(
+            "key: {key}; {life}; grows as {form}",
+            key=crop.key,
+            life=key_words(crop.life_cycle),
+            form=key_words(crop.growth_form),
+        )
+    )
     numbers = _source_numbers(crop)
     lines += _figure_lines(crop.entries(), numbers, room)
     absent = [name for name in ENTRY_FIELDS if getattr(crop, name) is None]
     if absent:
-        lines.append(f"  Not known: {', '.join(absent)}.")
+        lines.append("  " + say("Not known: {fields}.", fields=", ".join(absent)))
     for product in crop.further_products:
-        lines += ["", f"  Further product: {product.product}{f', {product.note}' if product.note else ''}"]
+        lines += [
+            "",
+            "  "
+            + (
+                say(
+                    "Further product: {product}, {note}",
+                    product=key_words(product.product),
+                    note=product.note,
+                )
+                if product.note
+                else say("Further product: {product}", product=key_words(product.product))
+            ),
+        ]
         lines += _figure_lines(product.entries(), numbers, room)
     if crop.toxic:
         parts = [
-            (one.part, ", ".join(one.harms), _origin(one, numbers), one.note or "") for one in crop.toxic
+            (key_words(one.part), key_list(one.harms), _origin(one, numbers), one.note or "")
+            for one in crop.toxic
         ]
         lines += [
-            "  Poisonous parts",
-            *aligned(("part", "whom", "source", "note"), parts, indent="    ", room=room),
+            "  " + say("Poisonous parts"),
+            *aligned((say("part"), say("whom"), say("source"), say("note")), parts, indent="    ", room=room),
         ]
     if crop.aftercare:
-        heads = ("work", "when", "source", "note")
+        heads = (say("work"), say("when"), say("source"), say("note"))
         work = [
-            (care.task, care_words(care), _origin(care, numbers), care.note or "") for care in crop.aftercare
+            (say(IN_SHORT[care.task]), care_words(care), _origin(care, numbers), care.note or "")
+            for care in crop.aftercare
         ]
-        lines += ["  Aftercare", *aligned(heads, work, indent="    ", room=room)]
+        lines += ["  " + say("Aftercare"), *aligned(heads, work, indent="    ", room=room)]
     cited = [(f"[{number}]", catalogue.source_line(key)) for key, number in numbers.items()]
     named = sorted({key for key in _source_keys(crop) if key in (PRACTICE, ESTIMATE)})
     cited += [(key, catalogue.source_line(key)) for key in named]
-    lines += ["  Sources", *aligned(("source", "publication"), cited, indent="    ", room=room)[1:]]
+    lines += [
+        "  " + say("Sources"),
+        *aligned((say("source"), say("publication")), cited, indent="    ", room=room)[1:],
+    ]
     return lines
 
 
@@ -79,33 +104,47 @@ def _figure_lines(
         text, unit = value_words(entry), UNITS.get(name, "")
         if len(text) > WIDEST:
             long.append(f"  {name}: {text}{f' ({unit})' if unit else ''}, {_origin(entry, numbers)}")
-            text = "(below)"
-        how = entry.provenance if entry.source not in (None, entry.provenance) else ""
+            text = say("(below)")
+        how = key_words(entry.provenance) if entry.source not in (None, entry.provenance) else ""
         rows.append((name, text, unit, _range(entry), how, _origin(entry, numbers), entry.note or ""))
         rows += [
             ("", _number(other.value), "", _range(other), "", _origin(other, numbers), other.note or "")
             for other in getattr(entry, "other", ())
         ]
-    return aligned(("what", "value", "unit", "range", "how", "source", "note"), rows, room=room) + long
+    return (
+        aligned(
+            (say("what"), say("value"), say("unit"), say("range"), say("how"), say("source"), say("note")),
+            rows,
+            room=room,
+        )
+        + long
+    )
 
 
 def value_words(entry: Origin) -> str:
     """Value of an entry as a word or number."""
     if not entry.applies:
-        return "does not apply"
+        return say("does not apply")
     match entry:
         case Figure():
             return _number(entry.value)
         case Fact():
-            return entry.value or ""
+            return key_words(entry.value or "")
         case Flag():
-            return "yes" if entry.value else "no"
+            return say("yes") if entry.value else say("no")
         case Words():
-            return ", ".join(entry.value)
+            return key_list(entry.value)
         case Numbers():
-            return ", ".join(f"{number:g}" for number in entry.values)
+            return ", ".join(short_number(number) for number in entry.values)
         case Series():
-            return ", ".join(f"{value:g} at {temperature:g}" for temperature, value in entry.at)
+            return ", ".join(
+                say(
+                    "{value} at {temperature}",
+                    value=short_number(value),
+                    temperature=short_number(temperature),
+                )
+                for temperature, value in entry.at
+            )
     return ""
 
 
@@ -117,28 +156,32 @@ def care_words(care: Care) -> str:
     if care.every_years > 1:
         words.append(say("every {years} years", years=care.every_years))
     if care.supports:
-        words.append(say("only on {supports}", supports=join_list(care.supports)))
+        words.append(
+            say("only on {supports}", supports=join_list(key_words(support) for support in care.supports))
+        )
     return ", ".join(words)
 
 
 def _number(value: float | None) -> str:
-    return f"{value:.10g}" if value is not None else ""
+    return short_number(value, 10) if value is not None else ""
 
 
 def _range(entry: Origin | Reading) -> str:
     low, high = getattr(entry, "low", None), getattr(entry, "high", None)
     if low is None and high is None:
         return ""
-    if low is None or high is None:
-        return f"up to {high:g}" if low is None else f"from {low:g}"
-    return f"{low:g} to {high:g}"
+    if low is None:
+        return say("up to {most}", most=short_number(high or 0.0))
+    if high is None:
+        return say("from {least}", least=short_number(low))
+    return say("{first} to {last}", first=short_number(low), last=short_number(high))
 
 
 def _origin(entry: Origin | Reading, numbers: Mapping[str, int]) -> str:
     """Number of a figure's publication, or in a word that it has none."""
     key = entry.source or ""
-    source = f"[{numbers[key]}]" if key in numbers else key
-    return source + (" (from memory)" if entry.recalled else "")
+    source = f"[{numbers[key]}]" if key in numbers else key_words(key)
+    return say("{source} (from memory)", source=source) if entry.recalled else source
 
 
 def _source_numbers(crop: Crop) -> dict[str, int]:

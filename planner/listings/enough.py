@@ -176,5 +176,5 @@ def _room_lines(plan: Plan, found: Enough, room: int | None) -> list[str]:
         )
         for spot in found.spots
     ]
-    heads = ("bed", "from", "to", "plants", "area", weight_head(units))
+    heads = (say("bed"), say("from"), say("to"), say("plants"), say("area"), weight_head(units))
     return [head, *aligned(heads, rows, right=range(1, 6), room=room)]

@@ -7,133 +7,145 @@ from planner.crops.field_units import UNITS
 from planner.crops.figures import Origin
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length, show_spacing
-from planner.words import say
+from planner.words import later, percent, property_words, say, short_number, whole_words
+from planner.words import number_words as decimals
 
 #: What each field is called on a page, in groups.
 GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
-        "Spacing and size",
+        later("Spacing and size"),
         (
-            ("in_row_spacing", "In the row"),
-            ("row_spacing", "Between rows"),
-            ("bed_spacing", "Between plants in a bed"),
-            ("bed_row_spacing", "Between rows in a bed"),
-            ("height", "Height"),
-            ("spread", "Spread"),
-            ("root_depth", "Roots go down to"),
-            ("support", "Support"),
+            ("in_row_spacing", later("In the row")),
+            ("row_spacing", later("Between rows")),
+            ("bed_spacing", later("Between plants in a bed")),
+            ("bed_row_spacing", later("Between rows in a bed")),
+            ("height", later("Height")),
+            ("spread", later("Spread")),
+            ("root_depth", later("Roots go down to")),
+            ("support", later("Support")),
         ),
     ),
     (
-        "Sowing",
+        later("Sowing"),
         (
-            ("starts", "Started as"),
-            ("sowing_depth", "Depth"),
-            ("sowing_spacing", "Spacing as sown, before thinning"),
-            ("sowing_rate", "Seed rate broadcast"),
-            ("seeds_per_gram", "Seeds to the gram"),
-            ("germination", "Germination standard"),
-            ("seed_life_years", "Seed keeps"),
-            ("soil_least", "Soil, at least"),
-            ("soil_best", "Soil, best"),
-            ("soil_most", "Soil, at most"),
-            ("light_to_germinate", "Germinates in"),
-            ("soaking_hours", "Seed soaked for"),
-            ("stratification_days", "Seed kept cold and moist for"),
-            ("cell_width", "Raised in cells of"),
+            ("starts", later("Started as")),
+            ("sowing_depth", later("Depth")),
+            ("sowing_spacing", later("Spacing as sown, before thinning")),
+            ("sowing_rate", later("Seed rate broadcast")),
+            ("seeds_per_gram", later("Seeds to the gram")),
+            ("germination", later("Germination standard")),
+            ("seed_life_years", later("Seed keeps")),
+            ("soil_least", later("Soil, at least")),
+            ("soil_best", later("Soil, best")),
+            ("soil_most", later("Soil, at most")),
+            ("light_to_germinate", later("Germinates in")),
+            ("soaking_hours", later("Seed soaked for")),
+            ("stratification_days", later("Seed kept cold and moist for")),
+            ("cell_width", later("Raised in cells of")),
         ),
     ),
     (
-        "Days",
+        later("Days"),
         (
-            ("weeks_to_raise", "Raised for"),
-            ("oldest_transplant", "Spoilt by waiting after"),
-            ("sow_from", "Sow outdoors from"),
-            ("sow_until", "Sow outdoors until"),
-            ("set_out_from", "Set out from"),
-            ("set_out_until", "Set out until"),
-            ("autumn_from", "In autumn from"),
-            ("autumn_until", "In autumn until"),
-            ("start_temperature", "Started in soil of"),
-            ("days_to_maturity", "To maturity"),
-            ("days_early", "To maturity, early sorts"),
-            ("days_late", "To maturity, late sorts"),
-            ("days_from_seed", "To maturity, from seed"),
-            ("sow_again_days", "Sown again every"),
-            ("maturity_from", "Counted from"),
-            ("harvest_ends", "Its harvest ends"),
-            ("harvest_days", "Picked for"),
-            ("years_to_crop", "First full harvest after"),
-            ("years_from_seed", "The same, from seed"),
-            ("productive_years", "Bears for"),
+            ("weeks_to_raise", later("Raised for")),
+            ("oldest_transplant", later("Spoilt by waiting after")),
+            ("sow_from", later("Sow outdoors from")),
+            ("sow_until", later("Sow outdoors until")),
+            ("set_out_from", later("Set out from")),
+            ("set_out_until", later("Set out until")),
+            ("autumn_from", later("In autumn from")),
+            ("autumn_until", later("In autumn until")),
+            ("start_temperature", later("Started in soil of")),
+            ("days_to_maturity", later("To maturity")),
+            ("days_early", later("To maturity, early sorts")),
+            ("days_late", later("To maturity, late sorts")),
+            ("days_from_seed", later("To maturity, from seed")),
+            ("sow_again_days", later("Sown again every")),
+            ("maturity_from", later("Counted from")),
+            ("harvest_ends", later("Its harvest ends")),
+            ("harvest_days", later("Picked for")),
+            ("years_to_crop", later("First full harvest after")),
+            ("years_from_seed", later("The same, from seed")),
+            ("productive_years", later("Bears for")),
         ),
     ),
     (
-        "Warmth, light and cold",
+        later("Warmth, light and cold"),
         (
-            ("base_temperature", "Grows above"),
-            ("best_temperature", "Grows best from"),
-            ("ceiling_temperature", "Stands still above"),
-            ("heat_to_harvest", "Warmth until ripe"),
-            ("heat_to_sprout", "More of it, unsprouted"),
-            ("slows_in_short_days", "Slows in short days"),
-            ("day_length_class", "Answers to the day as"),
-            ("day_length_to_bulb", "Bulbs swell in days of"),
-            ("bolts_at_day_length", "Runs to seed in days of"),
-            ("bolts_above", "Runs to seed above"),
-            ("chill_to_bolt", "Runs to seed after cold days"),
-            ("hardiness", "Hardiness"),
-            ("least_night_temperature", "Grown plants bear"),
-            ("kills_young", "Young plants die at"),
-            ("kills_flower", "Blossom dies at"),
-            ("kills_root", "Roots die at"),
-            ("winter_zone", "Lives through winter in zone"),
-            ("chilling_hours", "Buds need cold of"),
+            ("base_temperature", later("Grows above")),
+            ("best_temperature", later("Grows best from")),
+            ("ceiling_temperature", later("Stands still above")),
+            ("heat_to_harvest", later("Warmth until ripe")),
+            ("heat_to_sprout", later("More of it, unsprouted")),
+            ("slows_in_short_days", later("Slows in short days")),
+            ("day_length_class", later("Answers to the day as")),
+            ("day_length_to_bulb", later("Bulbs swell in days of")),
+            ("bolts_at_day_length", later("Runs to seed in days of")),
+            ("bolts_above", later("Runs to seed above")),
+            ("chill_to_bolt", later("Runs to seed after cold days")),
+            ("hardiness", later("Hardiness")),
+            ("least_night_temperature", later("Grown plants bear")),
+            ("kills_young", later("Young plants die at")),
+            ("kills_flower", later("Blossom dies at")),
+            ("kills_root", later("Roots die at")),
+            ("winter_zone", later("Lives through winter in zone")),
+            ("chilling_hours", later("Buds need cold of")),
         ),
     ),
     (
-        "Sun, soil and water",
+        later("Sun, soil and water"),
         (
-            ("sun_hours", "Direct sun needed"),
-            ("soil_ph", "Soil acidity"),
-            ("nutrient_demand", "Asks of the soil"),
-            ("nitrogen_fixed", "Nitrogen fixed"),
-            ("growth_stages", "Stages of growth"),
-            ("crop_coefficients", "Water, against grass"),
-            ("depletion", "Soil may dry by"),
+            ("sun_hours", later("Direct sun needed")),
+            ("soil_ph", later("Soil acidity")),
+            ("nutrient_demand", later("Asks of the soil")),
+            ("nitrogen_fixed", later("Nitrogen fixed")),
+            ("growth_stages", later("Stages of growth")),
+            ("crop_coefficients", later("Water, against grass")),
+            ("depletion", later("Soil may dry by")),
         ),
     ),
     (
-        "Harvest and store",
+        later("Harvest and store"),
         (
-            ("product", "What is harvested"),
-            ("harvest_unit", "Counted in"),
-            ("cuts", "Cut"),
-            ("yield_per_plant", "Yield of a plant"),
-            ("yield_per_metre", "Yield of a metre"),
-            ("store_days", "Keeps for"),
-            ("store_temperature", "Stored at"),
-            ("store_humidity", "Air humidity"),
+            ("product", later("What is harvested")),
+            ("harvest_unit", later("Counted in")),
+            ("cuts", later("Cut")),
+            ("yield_per_plant", later("Yield of a plant")),
+            ("yield_per_metre", later("Yield of a metre")),
+            ("store_days", later("Keeps for")),
+            ("store_temperature", later("Stored at")),
+            ("store_humidity", later("Air humidity")),
         ),
     ),
     (
-        "Flower, seed and rotation",
+        later("Flower, seed and rotation"),
         (
-            ("pollination", "Pollinated by"),
-            ("needs_pollination", "Harvest needs pollination"),
-            ("pollen_partner", "Pollen from"),
-            ("cover_keeps_off", "A cover keeps off"),
-            ("eaten_by", "Guard against"),
-            ("isolation", "Isolation for seed"),
-            ("seed_plants", "Plants for seed, at least"),
-            ("rotation_years", "Years between"),
-            ("german", "In German"),
-            ("eppo", "EPPO code"),
+            ("pollination", later("Pollinated by")),
+            ("needs_pollination", later("Harvest needs pollination")),
+            ("pollen_partner", later("Pollen from")),
+            ("cover_keeps_off", later("A cover keeps off")),
+            ("eaten_by", later("Guard against")),
+            ("isolation", later("Isolation for seed")),
+            ("seed_plants", later("Plants for seed, at least")),
+            ("rotation_years", later("Years between")),
+            ("german", later("In German")),
+            ("eppo", later("EPPO code")),
         ),
     ),
 )
 
-FIELD_NAMES = {field: words for _, fields in GROUPS for field, words in fields}
+FIELD_NAMES = {field: words for _, fields in GROUPS for field, words in fields}  # of later()
+
+
+def field_words(field: str) -> str:
+    """What a field is called on a page."""
+    for group, (_, fields) in enumerate(GROUPS):
+        for place, (name, _) in enumerate(fields):
+            if name == field:
+                return say(GROUPS[group][1][place][1])
+    return field
+
+
 #: Fields that are shown as a small length, as a length, as a share, and as weeks from a frost.
 SPACINGS = {
     "in_row_spacing", "row_spacing", "bed_spacing", "bed_row_spacing", "sowing_spacing", "sowing_depth", "cell_width",
@@ -148,37 +160,64 @@ def number_words(field: str, value: float, units: UnitSystem) -> str:
     if field in SPACINGS:
         return show_spacing(value, units)
     if field in LENGTHS:
-        return show_length(value, units) if value < 50 or units != "metric" else f"{value:.0f} m"
+        if value < 50 or units != "metric":
+            return show_length(value, units)
+        return say("{number} m", number=decimals(value, 0))
     if field in SHARES:
-        return f"{value:.0%}"
+        return percent(value)
     if UNITS.get(field) == "deg C":
-        return f"{value:g} °C" if units == "metric" else f"{value * 9 / 5 + 32:.0f} °F"
+        return (
+            say("{number} °C", number=short_number(value))
+            if units == "metric"
+            else say("{number} °F", number=decimals(value * 9 / 5 + 32, 0))
+        )
     if UNITS.get(field) == "degree-days":
         return (
-            f"{value if units == 'metric' else value * 1.8:,.0f} {'°C' if units == 'metric' else '°F'} days"
+            say("{number} °C days", number=whole_words(value))
+            if units == "metric"
+            else say("{number} °F days", number=whole_words(value * 1.8))
         )
     if field == "winter_zone":
         return zone_words(value)
+    number = short_number(abs(value))
     if field in _WEEKS:
-        frost = "first frost" if field.startswith("autumn") else "last frost"
-        if value == 0:
-            return f"at the {frost}"
-        side = "before" if value < 0 else "after"
-        return f"{abs(value):g} weeks {side} the {frost}"
-    unit = {
-        "seeds/g": "",
-        "days": "days",
-        "weeks": "weeks",
-        "years": "years",
-        "h": "hours",
-        "plants": "plants",
-        "cuts": "times",
-        "pH": "",
-        "g/m2": "g/m²",
-        "kg/m": "kg/m",
-    }
-    word = unit.get(UNITS.get(field, ""), UNITS.get(field, ""))
-    return f"{value:g} {word}".rstrip()
+        return _from_frost(value, number, autumn=field.startswith("autumn"))
+    match UNITS.get(field, ""):
+        case "days":
+            return say("{number} days", number=short_number(value))
+        case "weeks":
+            return say("{number} weeks", number=short_number(value))
+        case "years":
+            return say("{number} years", number=short_number(value))
+        case "h":
+            return say("{number} hours", number=short_number(value))
+        case "plants":
+            return say("{number} plants", number=short_number(value))
+        case "cuts":
+            return say("{number} times", number=short_number(value))
+        case "g/m2":
+            return say("{number} g/m²", number=short_number(value))
+        case "seeds/g" | "pH" | "":
+            return short_number(value)
+        case unit:
+            return f"{short_number(value)} {unit}"
+
+
+def _from_frost(weeks: float, number: str, *, autumn: bool) -> str:
+    """Weeks before or after a frost."""
+    if not weeks:
+        return say("at the first frost") if autumn else say("at the last frost")
+    if weeks < 0:
+        return (
+            say("{number} weeks before the first frost", number=number)
+            if autumn
+            else say("{number} weeks before the last frost", number=number)
+        )
+    return (
+        say("{number} weeks after the first frost", number=number)
+        if autumn
+        else say("{number} weeks after the last frost", number=number)
+    )
 
 
 def entry_words(field: str, entry: Origin, units: UnitSystem) -> str:
@@ -189,11 +228,11 @@ def entry_words(field: str, entry: Origin, units: UnitSystem) -> str:
         assert entry.value is not None
         return number_words(field, entry.value, units)
     if isinstance(entry, Flag):
-        return "yes" if entry.value else "no"
+        return say("yes") if entry.value else say("no")
     if isinstance(entry, Fact):
-        return entry.value or ""
+        return property_words(field, entry.value or "")
     if isinstance(entry, Words):
-        return ", ".join(entry.value)
+        return ", ".join(property_words(field, word) for word in entry.value)
     if isinstance(entry, Numbers):
         return _numbers_words(field, entry)
     if isinstance(entry, Series):
@@ -203,7 +242,7 @@ def entry_words(field: str, entry: Origin, units: UnitSystem) -> str:
 
 def _numbers_words(field: str, entry: Numbers) -> str:
     """The numbers of a figure of several, each with what it is of."""
-    texts = [f"{number:g}" for number in entry.values]
+    texts = [short_number(number) for number in entry.values]
     if field == "growth_stages":
         first, second, third, last = texts
         return say(
@@ -239,5 +278,5 @@ def range_words(field: str, entry: Origin, units: UnitSystem) -> str:
     low, high = (number_words(field, v, units) for v in (entry.low, entry.high))
     low_number, _, low_unit = low.partition(" ")
     if low_unit and high.endswith(low_unit):
-        return f"{low_number} to {high}"
-    return f"{low} to {high}"
+        return say("{first} to {last}", first=low_number, last=high)
+    return say("{first} to {last}", first=low, last=high)

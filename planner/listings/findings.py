@@ -7,12 +7,16 @@ from collections.abc import Sequence
 from planner.checks import SEVERITIES, Finding
 from planner.checks.grouping import FindingGroup, group_mends, grouped
 from planner.plan import Plan
-from planner.words import capital, join_list, later, say
+from planner.words import capital, check_words, join_list, later, say
 
 #: Said of a finding that nothing mends.
 NO_MEND = later("No edit that was tried mends this.")
 #: Heading of each group of findings, by severity.
-HEADS = {"stop": "stop: it fails as it stands", "mind": "warning", "note": "worth knowing"}
+HEADS = {
+    "stop": later("stop: it fails as it stands"),
+    "mind": later("warning"),
+    "note": later("worth knowing"),
+}
 
 
 def findings_lines(plan: Plan, findings: Sequence[Finding], each: bool = False) -> list[str]:
@@ -25,25 +29,36 @@ def findings_lines(plan: Plan, findings: Sequence[Finding], each: bool = False) 
     each : bool
         Print every finding by itself.
     """
-    lines = [f"{plan.garden.site.name}, growing year {plan.year}"]
+    lines = [say("{garden}, growing year {year}", garden=plan.garden.site.name, year=plan.year)]
     left = [one for one in findings if not one.waived]
     for severity in SEVERITIES:
         of_severity = [one for one in left if one.severity == severity]
         if not of_severity:
             continue
-        lines += ["", f"{HEADS[severity]} ({len(of_severity)})"]
+        lines += ["", say("{heading} ({number})", heading=say(HEADS[severity]), number=len(of_severity))]
         groups = (
             [FindingGroup((one,), one.text) for one in of_severity] if each else grouped(plan, of_severity)
         )
         for group in groups:
-            lines.append(f"  {group.check}: {group.text}.")
+            lines.append(
+                "  " + say("{check}: {finding}.", check=check_words(group.check), finding=group.text)
+            )
             lines += _single_lines(group.findings[0]) if group.single else _group_lines(plan, group)
     waived = [one for one in findings if one.waived]
     if waived:
-        lines += ["", f"accepted ({len(waived)})"]
-        lines += [f"  {one.check}: {one.text}. Reason: {one.waived}" for one in waived]
+        lines += ["", say("accepted ({number})", number=len(waived))]
+        lines += [
+            "  "
+            + say(
+                "{check}: {finding}. Reason: {reason}",
+                check=check_words(one.check),
+                finding=one.text,
+                reason=one.waived,
+            )
+            for one in waived
+        ]
     if not left:
-        lines += ["", "Nothing to say." if not waived else "Nothing else to say."]
+        lines += ["", say("Nothing to say.") if not waived else say("Nothing else to say.")]
     return lines
 
 

@@ -80,8 +80,8 @@ def _planting_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> l
     units = plan.garden.site.units
     unit = weight_head(units)
     heads = (
-        "crop", "variety", "bed", "picked from", "until", f"in all\n{unit}", f"in {plan.year}\n{unit}", f"least\n{unit}", f"most\n{unit}", "pieces",
-        "yield from",
+        say("crop"), say("variety"), say("bed"), say("picked from"), say("until"), say("in all\n{unit}", unit=unit), say("in {year}\n{unit}", year=plan.year, unit=unit), say("least\n{unit}", unit=unit), say("most\n{unit}", unit=unit), say("pieces"),
+        say("yield from"),
     )  # fmt: skip
     rows = [_planting_row(plan, one, units) for one in found]
     sums = (sum(one.picked for one in found), sum(one.within(plan.span) for one in found))
@@ -163,7 +163,7 @@ def _week_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> list[
         most_first = sorted((crop for crop in crops if crops[crop]), key=lambda crop: -crops[crop])
         what = ", ".join(f"{crop} {weight_words(crops[crop], units)}" for crop in most_first)
         rows.append((day_words(week, plan.year), weight_cell(sum(crops.values()), units), what))
-    heads = ("week of", weight_head(units), "of which")
+    heads = (say("week of"), weight_head(units), say("of which"))
     return aligned(heads, rows, right=(1,), room=room)
 
 
@@ -185,7 +185,7 @@ def _household_lines(plan: Plan, years: Sequence[CropYear], room: int | None) ->
     told = [year for year in years if year.course is not None and year.harvests]
     rows = [_eaten_row(plan, year, units) for year in told]
     unit = weight_head(units)
-    heads = ("crop", f"picked\n{unit}", f"a person\nin a year, {unit}", "weeks", f"wanted\na week, {unit}", f"eaten in\nthe year, {unit}", "amount from")  # fmt: skip
+    heads = (say("crop"), say("picked\n{unit}", unit=unit), say("a person\nin a year, {unit}", unit=unit), say("weeks"), say("wanted\na week, {unit}", unit=unit), say("eaten in\nthe year, {unit}", unit=unit), say("amount from"))  # fmt: skip
     lines = ["", say("What {persons} eat of it", persons=persons_words(plan.garden.household.persons))]
     lines += aligned(heads, rows, right=range(1, 6), room=room)
     much = [f"  {line}" for year in told for line in glut_lines(year, plan)]
@@ -230,7 +230,7 @@ def figure_words(plan: Plan, source: str, provenance: str) -> str:
 def yield_source_words(plan: Plan, amount: Yield) -> str:
     """Where a yield comes from, in a few words; of a variety's own figure that it is."""
     if amount.learned:
-        return amount.source
+        return plan.catalogue.source_in_brief(amount.source)
     if not amount.own:
         return figure_words(plan, amount.source, amount.provenance)
     if amount.source in (PRACTICE, ESTIMATE):

@@ -11,7 +11,7 @@ from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.plan.own_years import YEARS_ENOUGH, GroupLeftOut, OwnYears
-from planner.words import capital, later, number_words, percent, say, say_count
+from planner.words import capital, later, number_words, percent, say, say_count, say_in_context
 
 #: Feet in a metre: a yield of a foot of row.
 _FEET = 3.28084
@@ -29,8 +29,8 @@ _OWN = later(
     "Own: the mean of the growing years; plantings of one year are one year. Days until the first picking are those on the plot."
 )
 _PUBLISHED = later(
-    "In print: what the published figures say of the same plantings, in this garden. Together: what follows of both; the more years there "
-    "are and the less they differ, the more they count beside the print."
+    "Published: what the published figures say of the same plantings, in this garden. To plan with: what follows of both; the more years "
+    "there are and the less they differ, the more they count beside what is published."
 )
 _LOST = later("Plantings that were lost are told apart: they make no yield smaller, and tell no days.")
 
@@ -53,7 +53,7 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
         lines += ["", say("None of it is used: the garden is set so.")]
     if learned.own:
         heads = (
-            say("figure"), say("years"), say("own"), say("spread"), say("in print"), say("together"), say("own years count"), say("used"),
+            say("figure"), say("years"), say("own"), say_in_context("of several values", "spread"), say("published"), say("to plan with"), say("own years count"), say("used"),
         )  # fmt: skip
         rows: list[tuple[str, ...]] = []
         shown = shown_years(plan)
@@ -143,7 +143,7 @@ def own_sentence(plan: Plan, one: OwnYears) -> str:
             years=years_words(one),
         )
     return say(
-        "{figure}: {together} by this garden's own years, {years}; {published} in print",
+        "{figure}: {together} by this garden's own years, {years}; {published} published",
         figure=capital(figure_name(one, units)),
         together=together_words(one, units),
         years=years_words(one),
@@ -246,12 +246,12 @@ def counting_words(one: OwnYears) -> str:
 
 #: Parts of a whole in words, from the smallest on.
 _PARTS = {
-    1 / 4: later("your own years count for one quarter, the print for three quarters"),
-    1 / 3: later("your own years count for one third, the print for two thirds"),
-    1 / 2: later("your own years and the print count alike"),
-    2 / 3: later("your own years count for two thirds, the print for one third"),
-    3 / 4: later("your own years count for three quarters, the print for one quarter"),
-    9 / 10: later("your own years count for nine tenths, the print for one tenth"),
+    1 / 4: later("your own years count for one quarter, the published figure for three quarters"),
+    1 / 3: later("your own years count for one third, the published figure for two thirds"),
+    1 / 2: later("your own years and the published figure count alike"),
+    2 / 3: later("your own years count for two thirds, the published figure for one third"),
+    3 / 4: later("your own years count for three quarters, the published figure for one quarter"),
+    9 / 10: later("your own years count for nine tenths, the published figure for one tenth"),
 }
 
 

@@ -14,10 +14,8 @@ from planner.garden.typed_amounts import show_mesh, show_rate
 from planner.garden.units import show_length
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.words import day_words, join_list, later, number_words, percent, say, say_count
+from planner.words import day_words, join_list, key_words, later, number_words, percent, say, say_count
 
-#: Columns of the table of materials.
-MATERIAL_HEADS = ("material", "size", "number", "where from", "serves")
 #: Where pieces come from.
 _FROM = {
     "shed": later("in the shed"),
@@ -27,6 +25,11 @@ _FROM = {
 }
 #: So many jobs of a pile are named; the others are counted.
 _NAMED = 3
+
+
+def material_heads() -> tuple[str, ...]:
+    """Headings of a table."""
+    return (say("material"), say("size"), say("number"), say("where from"), say("serves"))
 
 
 def size_words(size: Sequence[float], units: UnitSystem) -> str:
@@ -41,10 +44,10 @@ def size_words(size: Sequence[float], units: UnitSystem) -> str:
 def material_words(kind: str, sort: object, units: UnitSystem = "metric") -> str:
     """A material with the weight of its fleece or the mesh of its net: ``fleece of 17 g/m²``."""
     if isinstance(sort, Sort) and sort.weight is not None:
-        return say("{material} of {size}", material=kind, size=show_rate(sort.weight, units))
+        return say("{material} of {size}", material=key_words(kind), size=show_rate(sort.weight, units))
     if isinstance(sort, Sort) and sort.mesh is not None:
-        return say("{material} of {size}", material=kind, size=show_mesh(sort.mesh, units))
-    return kind
+        return say("{material} of {size}", material=key_words(kind), size=show_mesh(sort.mesh, units))
+    return key_words(kind)
 
 
 def material_table(
@@ -73,7 +76,7 @@ def material_table(
         for one in materials
         for pile in one.piles
     ]
-    return aligned(MATERIAL_HEADS, rows, right=(2,), room=room) if rows else []
+    return aligned(material_heads(), rows, right=(2,), room=room) if rows else []
 
 
 def from_words(pile: Pile, ordered: Container[str] = ()) -> str:
@@ -161,7 +164,7 @@ def cut_lines(plan: Plan, materials: Iterable[Material], names: Mapping[str, str
 def estimated_words(plan: Plan, materials: Iterable[Material]) -> str:
     """Of which materials the sizes sold are an estimate; empty where the garden names those of all that are cut."""
     named = {item.kind for item in plan.garden.shed if item.sold}
-    estimated = [one.kind for one in materials if one.cuttings and one.kind not in named]
+    estimated = [key_words(one.kind) for one in materials if one.cuttings and one.kind not in named]
     if not estimated:
         return ""
     return say(

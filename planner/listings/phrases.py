@@ -10,45 +10,55 @@ from planner.garden.site import Site, UnitSystem
 from planner.garden.soil import Soil
 from planner.garden.units import show_area, show_length, show_spacing
 from planner.season.spans import Span, year_span
-from planner.words import SHORT_MONTHS, full_day_words, number_words, percent, say
+from planner.words import (
+    day_words,
+    full_day_words,
+    key_words,
+    later,
+    number_words,
+    percent,
+    say,
+    say_in_context,
+    short_number,
+)
 
 #: Marks a day that was set by hand.
 BY_HAND = "*"
 
 #: What a planting is grown for, by its purpose.
 PURPOSE_WORDS: dict[str, str] = {
-    "kitchen": "fresh",
-    "store": "for storing",
-    "bottling": "for bottling",
-    "drying": "for drying",
-    "freezing": "for freezing",
-    "seed": "for seed",
-    "cutting": "cut flowers",
-    "green manure": "green manure",
-    "trial": "trial",
+    "kitchen": later("fresh"),
+    "store": later("for storing"),
+    "bottling": later("for bottling"),
+    "drying": later("for drying"),
+    "freezing": later("for freezing"),
+    "seed": later("for seed"),
+    "cutting": later("cut flowers"),
+    "green manure": later("green manure"),
+    "trial": later("trial"),
 }
 
 #: How a planting starts, by the kind of its start.
 START_SENTENCES = {
-    "sown": "sown in place",
-    "raised": "raised, then set out",
-    "bought": "bought in, then set out",
-    "sets": "sets",
-    "tubers": "tubers",
-    "cloves": "cloves",
-    "crowns": "crowns",
-    "standing": "already growing",
+    "sown": later("sown in place"),
+    "raised": later("raised, then set out"),
+    "bought": later("bought in, then set out"),
+    "sets": later("sets"),
+    "tubers": later("tubers"),
+    "cloves": later("cloves"),
+    "crowns": later("crowns"),
+    "standing": later("already growing"),
 }
 
 
 def start_words(start: str) -> str:
     """How a planting starts, in a word or two for a table."""
-    return "already growing" if start == "standing" else start
+    return key_words("already growing" if start == "standing" else start)
 
 
 def day(date: dt.date) -> str:
     """A day: ``12 Apr 2026``."""
-    return f"{date.day} {SHORT_MONTHS[date.month - 1]} {date.year}"
+    return full_day_words(date)
 
 
 def day_in(date: dt.date, days: Span) -> str:
@@ -60,8 +70,8 @@ def day_in(date: dt.date, days: Span) -> str:
     days : Span
         The days of which the year goes without saying.
     """
-    short = f"{date.day} {SHORT_MONTHS[date.month - 1]}"
-    return short if days.holds(date) else f"{short} ’{date.year % 100:02d}"
+    short = day_words(date)
+    return short if days.holds(date) else say("{day} ’{year}", day=short, year=f"{date.year % 100:02d}")
 
 
 def days_in_short(first: dt.date, last: dt.date) -> str:
@@ -72,13 +82,18 @@ def days_in_short(first: dt.date, last: dt.date) -> str:
     first, last : date
         The years are printed only where they differ.
     """
-    end = f"{last.day} {SHORT_MONTHS[last.month - 1]}"
+    end = day_words(last)
     if first == last:
         return end
     if (first.year, first.month) == (last.year, last.month):
-        return f"{first.day} – {end}"
-    year = f" {first.year}" if first.year != last.year else ""
-    return f"{first.day} {SHORT_MONTHS[first.month - 1]}{year} – {end}" + (f" {last.year}" if year else "")
+        return say(
+            "{first} – {last}",
+            first=say_in_context("day of the month before a dash", "{day}", day=first.day),
+            last=end,
+        )
+    if first.year != last.year:
+        return say("{first} – {last}", first=full_day_words(first), last=full_day_words(last))
+    return say("{first} – {last}", first=day_words(first), last=end)
 
 
 def span(first: dt.date | None, last: dt.date | None) -> str:
@@ -90,10 +105,10 @@ def span(first: dt.date | None, last: dt.date | None) -> str:
         Either may be open; the text is empty where both are.
     """
     if first and last:
-        return f"{day(first)} to {day(last)}"
+        return say("{first} to {last}", first=day(first), last=day(last))
     if first:
-        return f"from {day(first)}"
-    return f"until {day(last)}" if last else ""
+        return say("from {first}", first=day(first))
+    return say("until {day}", day=day(last)) if last else ""
 
 
 def season(site: Site, year: int) -> str:
@@ -149,8 +164,7 @@ class Measure:
     def tape(self, metres: float) -> str:
         """A mark on a tape: a number of centimetres, or feet and inches. [m]"""
         if self.units == "metric":
-            text = f"{metres * 100:.1f}"
-            return text.removesuffix(".0") if text != "-0.0" else "0"
+            return short_number(round(metres * 100, 1) + 0.0)
         return _unbroken(show_length(metres, self.units)) if abs(metres) > 1e-4 else "0"
 
     def tape_with_unit(self, metres: float) -> str:
@@ -183,7 +197,7 @@ def soil_words(soil: Soil, length: Callable[[float], str]) -> list[str]:
     if soil.depth:
         words.append(say("soil {depth} deep", depth=length(soil.depth)))
     if soil.texture:
-        words.append(soil.texture)
+        words.append(key_words(soil.texture))
     if soil.ph is not None:
         words.append(say("pH {ph}", ph=number_words(soil.ph, 1)))
     if soil.organic is not None:

@@ -20,7 +20,17 @@ from planner.proposal.puzzle import Choice
 from planner.proposal.reasons import MostThatFits, OtherBed, Placement, Reasons, Verdict
 from planner.proposal.release import Hopeless, Release
 from planner.season.spans import Span
-from planner.words import capital, day_words, join_list, later, number_words, percent, say, say_count
+from planner.words import (
+    capital,
+    day_words,
+    join_list,
+    later,
+    number_words,
+    percent,
+    say,
+    say_count,
+    say_in_context,
+)
 
 _HOPELESS = {
     Hopeless.TOO_LONG: later("It is longer than the beds, divided or not"),
@@ -179,7 +189,7 @@ def _begun_words(plan: Plan, planting: Planting) -> str:
     start = plan.dates(planting).start
     if start == "sown":
         return say("sown")
-    return say("set out") if start in ("raised", "bought") else say("planted")
+    return say_in_context("done", "set out") if start in ("raised", "bought") else say("planted")
 
 
 # -- why there ---------------------------------------------------------------------------------------

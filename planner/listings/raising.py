@@ -20,7 +20,7 @@ from planner.plan import Plan
 from planner.season.container_words import container_words
 from planner.season.frosts import shift
 from planner.season.raising import Fill
-from planner.words import day_words, join_list, later, number_words, say, say_count
+from planner.words import day_words, join_list, later, number_words, say, say_count, whole_words
 
 WAYS = {
     "cells": later("sown into cells"),
@@ -97,7 +97,7 @@ def _fill_table(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: in
             sort_of(part),
             day_words(fill.day, plan.year) if fill.day is not None else "?",
             say(WORK[fill.work]),
-            f"{fill.number:,}",
+            whole_words(fill.number),
             container_words(fill.container, units),
             number_words(fill.number / fill.container.per_tray, 2),
             show_volume(fill.litres, units),
@@ -139,7 +139,7 @@ def _total_lines(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: i
     rows = [
         (
             container_words(total.container, units),
-            f"{total.number:,}",
+            whole_words(total.number),
             f"{total.trays}",
             day_words(total.day, plan.year) if total.day is not None else "?",
             show_volume(total.litres, units),

@@ -19,7 +19,13 @@ from planner.garden.records import (
     WorkRecord,
 )
 from planner.garden.site import UnitSystem
-from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE, amount_words, record_place
+from planner.listings.record_words import (
+    KIND_WORDS,
+    PICKED_FOR_WORDS,
+    amount_words,
+    done_words,
+    record_place,
+)
 from planner.plan import Plan
 from planner.season.spans import Span
 from planner.words import full_day_words, join_list, number_words, percent, say
@@ -29,7 +35,7 @@ def record_what(record: RecordBase) -> str:
     """What happened, without how much: ``sown``, ``a pest, perhaps aphids``, ``ended: ran to seed``."""
     match record:
         case WorkRecord():
-            return say(TASK_DONE[record.task]) if record.task is not None else say(KIND_WORDS["done"])
+            return done_words(record.task) if record.task is not None else say(KIND_WORDS["done"])
         case SeenRecord() if record.cause:
             return say("{harm}, perhaps {cause}", harm=say(HARM_WORDS[record.harm]), cause=record.cause)
         case SeenRecord():

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import get_args
 
 from planner.crops.families import family_title
 from planner.garden import Garden
 from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
+from planner.garden.planting import Work
 from planner.garden.records import (
     Amount,
     CameUpRecord,
@@ -21,7 +23,16 @@ from planner.garden.records import (
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length, show_mass
 from planner.plan import Plan
-from planner.words import full_day_words, join_list, later, number_words, percent, say, say_count
+from planner.words import (
+    full_day_words,
+    join_list,
+    later,
+    number_words,
+    percent,
+    say,
+    say_count,
+    say_in_context,
+)
 
 #: What kinds of records are called, in the order in which they are offered.
 KIND_WORDS = {
@@ -38,16 +49,15 @@ KIND_WORDS = {
     "note": later("note"),
     "lesson": later("lesson"),
 }
-#: What was done, by the task.
-TASK_DONE = {
-    "chit": later("set to sprout"),
+#: Tasks that may have been done.
+DONE_TASKS: tuple[Work, ...] = get_args(Work)
+#: What was done, by the task; of the others a word has two meanings.
+_TASK_DONE = {
     "sow": later("sown"),
     "prick out": later("pricked out"),
     "pot on": later("potted on"),
     "harden off": later("hardened off"),
-    "spread": later("spread"),
     "film down": later("film laid"),
-    "set out": later("set out"),
     "support up": later("support put up"),
     "cover on": later("covered"),
     "vent": later("cover opened"),
@@ -61,9 +71,8 @@ TASK_DONE = {
     "feed": later("fed"),
     "cover off": later("uncovered"),
     "film up": later("film taken up"),
-    "pick": later("first picked"),
+    "pick": later("picked"),
     "lift and cure": later("lifted and cured"),
-    "cut back": later("cut back"),
     "prune": later("pruned"),
     "divide": later("divided"),
     "renew": later("renewed"),
@@ -77,6 +86,21 @@ PICKED_FOR_WORDS = {
     "bottled": later("bottled"),
     "fed to animals": later("fed to animals"),
 }
+
+
+def done_words(task: str) -> str:
+    """What was done, by the task."""
+    match task:
+        case "chit":
+            return say_in_context("done", "set to sprout")
+        case "spread":
+            return say_in_context("done", "spread")
+        case "set out":
+            return say_in_context("done", "set out")
+        case "cut back":
+            return say_in_context("done", "cut back")
+        case _:
+            return say(_TASK_DONE[task])
 
 
 def amount_words(amount: Amount, units: UnitSystem) -> str:
@@ -186,7 +210,7 @@ def _measure(garden: Garden, record: RecordBase) -> str:
     units = garden.site.units
     match record:
         case WorkRecord():
-            done = say(TASK_DONE[record.task]) if record.task is not None else ""
+            done = done_words(record.task) if record.task is not None else ""
             amount = amount_words(record.amount, units) if record.amount is not None else ""
             return join_list([part for part in (done, record.cover or "", amount) if part])
         case SeenRecord():

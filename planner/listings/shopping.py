@@ -25,7 +25,20 @@ from planner.listings.tables import aligned
 from planner.plan import Plan
 from planner.words import capital, say, say_count
 
-SHOPPING_HEADS = ("by", "what", "needed", "on hand", "ordered", "to buy", "get", "price", "where")
+
+def shopping_heads() -> tuple[str, ...]:
+    """Headings of a table."""
+    return (
+        say("by"),
+        say("what"),
+        say("needed"),
+        say("on hand"),
+        say("ordered"),
+        say("to buy"),
+        say("get"),
+        say("price"),
+        say("where"),
+    )
 
 
 def shopping_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -42,7 +55,7 @@ def shopping_lines(plan: Plan, room: int | None = None) -> list[str]:
     shown = [one for one in found.items if one.status != "on hand"]
     for group, of_group in groupby(shown, key=lambda one: one.group):
         rows = [_row(plan, found, one) for one in of_group]
-        lines += [say(GROUP_WORDS[group]), *aligned(SHOPPING_HEADS, rows, (2, 3, 4, 5, 7), room=room), ""]
+        lines += [say(GROUP_WORDS[group]), *aligned(shopping_heads(), rows, (2, 3, 4, 5, 7), room=room), ""]
     if not found.items:
         return [*lines, say("Nothing is needed in {year}.", year=plan.year)]
     if not shown:

@@ -11,7 +11,7 @@ from planner.garden.units import FOOT, show_length, show_mass, show_spacing
 from planner.garden.volumes import show_load, show_volume
 from planner.listings.materials import material_words, size_words
 from planner.plan import Plan
-from planner.words import join_list, later, number_words, say, say_count
+from planner.words import join_list, key_words, later, number_words, say, say_count
 
 #: Headings of the groups.
 GROUP_WORDS = {
@@ -38,7 +38,7 @@ def item_words(plan: Plan, item: Item) -> str:
         name = f"{item.name} {item.variety}".strip()
         if item.group == "seed":
             return name
-        return say("{crop} ({kind})", crop=name, kind=item.state or item.kind)
+        return say("{crop} ({kind})", crop=name, kind=key_words(item.state or item.kind))
     if item.kind == "cell tray":
         return say("tray of {count} cells", count=item.cells)
     if item.kind == "pot":

@@ -14,10 +14,24 @@ from planner.garden.volumes import show_load, show_volume
 from planner.listings.materials import day_cell
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.words import number_words, say, say_count
+from planner.words import key_words, number_words, say, say_count, say_in_context
 
-SPREAD_HEADS = ("day", "what", "where", "area", "how much", "in all")
-SPREAD_TOTAL_HEADS = ("what", "in all", "barrows", "on hand or\nordered", "to get", "bags")
+
+def spread_total_heads() -> tuple[str, ...]:
+    """Headings of a table."""
+    return (
+        say("what"),
+        say("in all"),
+        say("barrows"),
+        say("on hand or\nordered"),
+        say("to get"),
+        say("bags"),
+    )
+
+
+def spread_heads() -> tuple[str, ...]:
+    """Headings of a table."""
+    return (say("day"), say("what"), say("where"), say("area"), say("how much"), say("in all"))
 
 
 def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -37,7 +51,7 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
     rows = [
         (
             day_cell(one.day, plan),
-            one.kind,
+            key_words(one.kind),
             where_words(plan, one),
             show_area(one.area, units),
             measure_words(one, units),
@@ -66,10 +80,10 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
     return [
         head,
         "",
-        *aligned(SPREAD_HEADS, rows, right=(3, 4, 5), room=room),
+        *aligned(spread_heads(), rows, right=(3, 4, 5), room=room),
         "",
         say("Totals"),
-        *aligned(SPREAD_TOTAL_HEADS, totals, right=range(1, 6), room=room),
+        *aligned(spread_total_heads(), totals, right=range(1, 6), room=room),
         *(f"  {line}." for line in marked),
     ]
 
@@ -86,7 +100,7 @@ def where_words(plan: Plan, one: Spread) -> str:
 def measure_words(one: Spread, units: UnitSystem) -> str:
     """How deep it is spread, or how much to an area."""
     if one.depth is not None:
-        return say("{depth} deep", depth=show_spacing(one.depth, units))
+        return say_in_context("of a layer", "{depth} deep", depth=show_spacing(one.depth, units))
     return show_rate(one.rate or 0.0, units)
 
 
@@ -133,7 +147,7 @@ def total_words(plan: Plan, parts: Sequence[Spread]) -> str:
 
 def _total_row(one: SpreadTotal, units: UnitSystem) -> tuple[str, ...]:
     return (
-        one.kind,
+        key_words(one.kind),
         both_words(one.litres, one.grams, units),
         str(one.barrows or "-"),
         both_words(one.litres_in_shed, one.grams_in_shed, units),

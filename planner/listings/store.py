@@ -115,7 +115,7 @@ def _lot_table(
 ) -> list[str]:
     units = plan.garden.site.units
     unit = weight_head(units)
-    heads = ("crop", "from bed", "kept", unit, "from", "good until", f"eaten a\nweek, {unit}", "runs out", f"spoils,\n{unit}", "keeps less", "time from")  # fmt: skip
+    heads = (say("crop"), say("from bed"), say("kept"), unit, say("from"), say("good until"), say("eaten a\nweek, {unit}", unit=unit), say("runs out"), say("spoils,\n{unit}", unit=unit), say("keeps less"), say("time from"))  # fmt: skip
     together: dict[tuple[str, str], list[tuple[CropYear, Harvest, LotCourse]]] = {}
     for year, one, course in kept:
         together.setdefault((one.planting.id, course.lot.place), []).append((year, one, course))
@@ -191,13 +191,13 @@ def _level_table(
     for _, one, course in kept:
         crops.setdefault(one.crop, []).append(course)
     unit = weight_head(units)
-    heads = ("month", *(f"{crop}\n{unit}" for crop in crops))
+    heads = (say("month"), *(f"{crop}\n{unit}" for crop in crops))
     begins = min(course.lot.first for _, _, course in kept)
     rows = []
     for month in months:
         if shift(month, 31) < begins:
             continue  # nothing is there yet
-        name = f"{month_words(month.month, short=True)} {month.year}"
+        name = say("{month} {year}", month=month_words(month.month, short=True), year=month.year)
         levels = [sum(level_on(course, month) for course in courses) for courses in crops.values()]
         rows.append((name, *(weight_cell(level, units) for level in levels)))
     return aligned(heads, rows, right=range(1, len(heads)), room=room)

@@ -6,7 +6,7 @@ from planner.crops import Catalogue
 from planner.crops.figures import ESTIMATE, PRACTICE
 from planner.crops.structure_light import Material, StructureLight, structure_light
 from planner.garden import Structure
-from planner.words import number_words, say
+from planner.words import number_words, say, table_words
 from planner.words.dates import MONTHS
 
 #: Choice of what a structure is made of: an opacity of its own, which no material gives.
@@ -24,8 +24,12 @@ def light_of_kind(catalogue: Catalogue, structure: Structure) -> StructureLight:
 
 def material_choices(light: StructureLight) -> list[tuple[str, str]]:
     """What a kind of structure may be made of, as keys and words: the usual material first, an own value last."""
-    others = [(key, material.name) for key, material in light.materials.items()]
-    return [("", say("usual: {material}", material=light.name)), *others, (OWN, say("own value"))]
+    others = [(key, table_words(material.name)) for key, material in light.materials.items()]
+    return [
+        ("", say("usual: {material}", material=table_words(light.name))),
+        *others,
+        (OWN, say("own value")),
+    ]
 
 
 def material_choice(light: StructureLight, structure: Structure) -> str:
@@ -80,7 +84,7 @@ def light_let_through(catalogue: Catalogue, structure: Structure, southern: bool
     """
     light = light_of_kind(catalogue, structure)
     held_back = shares_held_back(light, structure, southern)
-    if min(held_back) >= 1 or structure.kind in ("board", "path"):
+    if min(held_back) >= 1 or structure.kind in ("board", "path", "lawn"):
         return ""
     share = say("{share} of the sun", share=shares_words(held_back))
     if structure.opacity:
@@ -126,14 +130,16 @@ def _material_line(catalogue: Catalogue, material: Material) -> str:
     """The name of a material, its own light, and the source of that."""
     through, source = shares_words(material.opacity.value), material.opacity.source
     if source == GEOMETRY:
-        return say("{material}: {share}, by its form.", material=material.name, share=through)
+        return say("{material}: {share}, by its form.", material=table_words(material.name), share=through)
     if source is None or source == ESTIMATE:
-        return say("{material}: {share}, an estimate.", material=material.name, share=through)
+        return say("{material}: {share}, an estimate.", material=table_words(material.name), share=through)
     if source == PRACTICE or source not in catalogue.sources:
-        return say("{material}: {share}, common practice.", material=material.name, share=through)
+        return say(
+            "{material}: {share}, common practice.", material=table_words(material.name), share=through
+        )
     return say(
         "{material}: {share}. Source: {citation}.",
-        material=material.name,
+        material=table_words(material.name),
         share=through,
         citation=catalogue.sources[source].citation.rstrip("."),
     )

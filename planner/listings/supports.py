@@ -14,9 +14,12 @@ from planner.listings.materials import (
 )
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.words import join_list, say
+from planner.words import join_list, key_words, say
 
-SUPPORT_HEADS = ("support", "of", "from", "until", "pieces", "string")
+
+def support_heads() -> tuple[str, ...]:
+    """Headings of a table."""
+    return (say("support"), say("of"), say("from"), say("until"), say("pieces"), say("string"))
 
 
 def supports_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -38,7 +41,7 @@ def supports_lines(plan: Plan, room: int | None = None) -> list[str]:
         (
             say(
                 "{support}, {height} high",
-                support=one.built.kind,
+                support=key_words(one.built.kind),
                 height=show_length(one.built.height, units),
             ),
             names[one.key],
@@ -49,7 +52,7 @@ def supports_lines(plan: Plan, room: int | None = None) -> list[str]:
         )
         for one in found.put_up
     ]
-    lines += aligned(SUPPORT_HEADS, rows, right=(5,), room=room)
+    lines += aligned(support_heads(), rows, right=(5,), room=room)
     lines += ["", say("What it takes"), *material_table(plan, found.materials, names, room)]
     if found.string:
         lines.append(f"  {_string_words(plan, found)}")

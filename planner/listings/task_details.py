@@ -7,7 +7,7 @@ from planner.listings.phrases import Measure
 from planner.listings.tasks import task_words
 from planner.plan import Plan
 from planner.season.tasks import Task
-from planner.words import capital, full_day_words, say
+from planner.words import capital, full_day_words, key_words, say
 
 #: Work that brings seed, sets or plants into the ground.
 _INTO_THE_GROUND = ("sow", "plant", "set out")
@@ -29,7 +29,7 @@ def task_details(plan: Plan, task: Task) -> list[str]:
     if task.kind in _INTO_THE_GROUND:
         lines += [line for line in (_depth(plan, task), _spacing(plan, task)) if line]
     if task.material:
-        lines.append(say("Needed: {material}", material=task.material))
+        lines.append(say("Needed: {material}", material=key_words(task.material)))
     if task.why:
         lines.append(task.why)
     elif task.origin == "by hand":

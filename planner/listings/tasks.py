@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from planner.garden import Planting
-from planner.listings.phrases import BY_HAND, counted, day, days_in_short
+from planner.listings.phrases import BY_HAND, day, days_in_short
 from planner.listings.tables import aligned
 from planner.listings.weeks import going_on, weeks
 from planner.plan import Plan
@@ -24,30 +24,10 @@ def task_days(task: Task) -> str:
 def task_words(task: Task) -> tuple[str, str]:
     """The work without its bed, and how much of it there is.
 
-    The sentence of a task names the bed, and of sowing the amount; on a sheet both have columns of
-    their own.
+    The sentence of a task names both; on a sheet they have columns of their own.
     """
-    head, tail = _without_bed(task)
-    tail = re.sub(r"(\d) g\b", "\\1\u00a0g", tail)
-    parts = tail.removeprefix(", ").split(", ") if tail.startswith(", ") else []
-    if parts and parts[0][:1].isdigit():
-        amounts = parts
-        if not any(part.endswith(("plants", "plant")) for part in parts) and task.seeds and task.stations:
-            amounts = [f"for {counted(task.stations, 'plant')}", *parts]
-        return head, ", ".join(amounts)
-    some = task.stations and task.kind != "sow the next"
-    return head + tail, counted(task.stations, "plant") if some else ""
-
-
-def _without_bed(task: Task) -> tuple[str, str]:
-    """A task's sentence before its bed's name, and after it."""
-    text = task.text.removesuffix(".")
-    # What is sown indoors is sown "in 1 seed tray" "for" its bed.
-    for word in (" for ",) if task.fill is not None else (" in ", " for "):
-        head, found, tail = text.rpartition(f"{word}{task.bed_name}")
-        if found and (not tail or tail[0] in " ,"):
-            return capital(head), tail
-    return capital(text), ""
+    amount = re.sub(r"(\d) g\b", "\\1\u00a0g", task.amount)
+    return task.work or capital(task.text.removesuffix(".")), amount
 
 
 def tasks_lines(
@@ -72,23 +52,30 @@ def tasks_lines(
         Whose doubts are told; those of all by default.
     """
     meant = plan.plantings if plantings is None else plantings
-    lines = [f"{plan.garden.site.name}, work from {day(first)} to {day(last)}"]
+    lines = [
+        say(
+            "{garden}, work from {first} to {last}",
+            garden=plan.garden.site.name,
+            first=day(first),
+            last=day(last),
+        )
+    ]
     if not tasks:
-        lines += ["", "Nothing to do."]
+        lines += ["", say("Nothing to do.")]
     for week in weeks(tasks, first, last):
         rows = [("[ ]" if task.is_open else "[x]", task_days(task), _text(task)) for task in week.begins]
         lines += ["", week.title, *(aligned(("", "", ""), rows, room=room)[1:] if rows else [])]
         if week.goes_on:
             lines.append(f"  {going_on(week)}")
     if any(task.origin == "by hand" for task in tasks):
-        lines += ["", f"{BY_HAND} set by hand"]
+        lines += ["", say("{mark} set by hand", mark=BY_HAND)]
     climate = climate_doubts(plan.garden.site, plan.garden.climate)
     doubts = [*(f"  {sentence}." for sentence in climate), *_sentences(plan, meant, "doubts")]
     missing = _sentences(plan, meant, "missing")
     if doubts:
-        lines += ["", "To think about", *doubts]
+        lines += ["", say("To think about"), *doubts]
     if missing:
-        lines += ["", "Not known", *missing]
+        lines += ["", say("Not known"), *missing]
     return lines
 
 

@@ -8,7 +8,7 @@ from planner.listings.left_out import cause_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
-from planner.words import capital, day_words, join_list, number_words, percent, say, say_count
+from planner.words import capital, day_words, join_list, number_words, percent, say, say_count, say_in_context
 
 #: Square feet in a square metre.
 _SQUARE_FEET = 10.7639
@@ -58,7 +58,12 @@ def trial_lines(plan: Plan, result: TrialResult, room: int | None = None) -> lis
         )
         return lines
     if result.treatments:
-        heads = (say("treatment"), say("plantings"), say("mean"), say("spread"))
+        heads = (
+            say("treatment"),
+            say("plantings"),
+            say("mean"),
+            say_in_context("of several values", "spread"),
+        )
         rows = [
             (
                 one.name,

@@ -247,13 +247,20 @@ def wish_amount(wish: Wish, units: UnitSystem = "metric") -> str:
 
 def purpose_words(purpose: Purpose) -> str:
     """What something is grown for, in a word or two."""
-    return PURPOSE_WORDS[purpose]
+    return say(PURPOSE_WORDS[purpose])
 
 
 def repeated_words(plan: Plan, repeated: Repeated) -> str:
     """Where a planting was repeated, or why not."""
     old = crop_in_bed(plan, repeated.old)
     if repeated.new is None:
+        if repeated.best:
+            return say(
+                "{planting}: no place found ({why}); {best}",
+                planting=old,
+                why=repeated.why,
+                best=repeated.best,
+            )
         return say("{planting}: no place found ({why})", planting=old, why=repeated.why)
     bed = plan.garden.beds_by_id[repeated.new.bed].name
     if repeated.already:

@@ -11,10 +11,11 @@ from planner.listings.tables import aligned
 from planner.season.climate_from_weather import WeatherStatistics
 from planner.season.daily_weather import Weather
 from planner.season.frost_seasons import RISKS, FrostSeason
-from planner.words import SHORT_MONTHS
+from planner.words import later, number_words, say, short_number, whole_words
+from planner.words.dates import day_of_year_words, month_words
 
 #: Units of a table as printed.
-_UNITS = {"C": "°C", "F": "°F", "tenths C": "tenths of °C"}
+_UNITS = {"C": later("°C"), "F": later("°F"), "tenths C": later("tenths of °C")}
 
 
 class TableColumns(Protocol):
@@ -63,31 +64,66 @@ def weather_lines(
         Width of tables; any by default. [columns]
     """
     days = (weather.last - weather.first).days + 1
-    lines = [f"{name}: {day(weather.first)} to {day(weather.last)}, {days:,} days"]
-    if columns is not None:
-        highest = f", maximum '{columns.maximum}'" if columns.maximum else ""
-        lines.append(
-            f"  read as: date '{columns.date}', minimum '{columns.minimum}'{highest}, in {_UNITS[columns.unit]}"
+    lines = [
+        say(
+            "{table}: {first} to {last}, {days} days",
+            table=name,
+            first=day(weather.first),
+            last=day(weather.last),
+            days=whole_words(days),
         )
-    lines.append(f"  taken as lying in the {'southern' if southern else 'northern'} half of the world")
-    lines += _frost_table("Last spring frost", found.springs, room)
-    lines += _frost_table("First autumn frost", found.autumns, room)
+    ]
+    if columns is not None:
+        unit = say(_UNITS[columns.unit])
+        lines.append(
+            "  "
+            + (
+                say(
+                    "read as: date '{date}', minimum '{minimum}', maximum '{maximum}', in {unit}",
+                    date=columns.date,
+                    minimum=columns.minimum,
+                    maximum=columns.maximum,
+                    unit=unit,
+                )
+                if columns.maximum
+                else say(
+                    "read as: date '{date}', minimum '{minimum}', in {unit}",
+                    date=columns.date,
+                    minimum=columns.minimum,
+                    unit=unit,
+                )
+            )
+        )
+    half = (
+        say("taken as lying in the southern half of the world")
+        if southern
+        else say("taken as lying in the northern half of the world")
+    )
+    lines.append(f"  {half}")
+    lines += _frost_table(say("Last spring frost"), found.springs, room)
+    lines += _frost_table(say("First autumn frost"), found.autumns, room)
     lines.append("")
     if found.yearly_minimum is None:
-        lines.append("Hardiness zone: not known, no year is complete enough")
+        lines.append(say("Hardiness zone: not known, no year is complete enough"))
     else:
-        lines.append(f"Hardiness zone {found.zone}: mean yearly minimum {_number(found.yearly_minimum)} °C")
+        lines.append(
+            say(
+                "Hardiness zone {zone}: mean yearly minimum {minimum} °C",
+                zone=found.zone,
+                minimum=_number(found.yearly_minimum),
+            )
+        )
     if found.monthly is None:
-        lines.append("Monthly means: not known, some month of the year has no minimum and maximum")
+        lines.append(say("Monthly means: not known, some month of the year has no minimum and maximum"))
     else:
         rows = [
-            (month, _number(low), _number(high))
-            for month, low, high in zip(SHORT_MONTHS, *found.monthly, strict=True)
+            (month_words(month, short=True), _number(low), _number(high))
+            for month, low, high in zip(range(1, 13), *found.monthly, strict=True)
         ]
-        heads = ("month", "minimum °C", "maximum °C")
+        heads = (say("month"), say("minimum °C"), say("maximum °C"))
         lines += [
             "",
-            "Monthly means of the daily temperatures",
+            say("Monthly means of the daily temperatures"),
             *aligned(heads, rows, right=(1, 2), room=room),
         ]
     if found.notes:
@@ -97,12 +133,15 @@ def weather_lines(
 
 def _frost_table(title: str, seasons: Sequence[FrostSeason], room: int | None) -> list[str]:
     """Days of frost by threshold and risk, with the years they are found from."""
-    heads = ("threshold", *(f"{risk} % risk" for risk in RISKS), "years")
+    heads = (say("threshold"), *(say("{risk} % risk", risk=risk) for risk in RISKS), say("years"))
     rows = [(_threshold(one), *(_day(one, risk) for risk in RISKS), str(one.years)) for one in seasons]
     lines = ["", title, *aligned(heads, rows, right=range(4, 5), room=room)]
-    lines.append(f"  years used: {year_ranges(year for year, _ in seasons[0].days) or 'none'}")
+    lines.append(
+        "  "
+        + say("years used: {years}", years=year_ranges(year for year, _ in seasons[0].days) or say("none"))
+    )
     if seasons[0].left_out:
-        lines.append(f"  left out for gaps: {year_ranges(seasons[0].left_out)}")
+        lines.append("  " + say("left out for gaps: {years}", years=year_ranges(seasons[0].left_out)))
     return lines
 
 
@@ -120,17 +159,17 @@ def year_ranges(years: Iterable[int]) -> str:
 
 
 def _threshold(season: FrostSeason) -> str:
-    celsius = f"{season.threshold:g}".replace("-", "−")
+    celsius = short_number(season.threshold).replace("-", "−")
     return f"{celsius} °C ({season.threshold * 1.8 + 32:.0f} °F)"
 
 
 def _number(value: float) -> str:
-    return f"{value:.1f}".replace("-", "−")
+    return number_words(value, 1).replace("-", "−")
 
 
 def _day(season: FrostSeason, risk: int) -> str:
     """The day at a risk; ``none`` where so few years have a frost, ``?`` where no year counts."""
     text = season.at_risk(risk)
     if text is None:
-        return "none" if season.days else "?"
-    return f"{int(text[3:])} {SHORT_MONTHS[int(text[:2]) - 1]}"
+        return say("none") if season.days else "?"
+    return day_of_year_words(text)

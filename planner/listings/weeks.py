@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from planner.listings.phrases import days_in_short
 from planner.season.frosts import shift
 from planner.season.tasks import Task, by_week, monday
-from planner.words import join_list
+from planner.words import join_list, say, work_words
 
 #: How a kind of work is called in a week in which it goes on, where not by its own name.
 _GOING_ON = {"lift and cure": "lift"}
@@ -37,8 +37,9 @@ class Week:
         """Its days and its number: ``16 – 22 Mar 2026 · week 12``."""
         sunday = shift(self.monday, 6)
         days = days_in_short(self.monday, sunday)
-        year = "" if days.endswith(str(sunday.year)) else f" {sunday.year}"
-        return f"{days}{year} · week {self.monday.isocalendar().week}"
+        if not days.endswith(str(sunday.year)):
+            days = say("{days} {year}", days=days, year=sunday.year)
+        return say("{days} · week {number}", days=days, number=self.monday.isocalendar().week)
 
 
 def weeks(
@@ -82,10 +83,12 @@ def going_on(week: Week) -> str:
     for task in week.goes_on:
         name = f"{task.crop} {task.variety}".strip()
         if task.until <= sunday:
-            name += f" (to {days_in_short(task.until, task.until)})"
+            name = say("{crop} (to {day})", crop=name, day=days_in_short(task.until, task.until))
         kinds.setdefault(_GOING_ON.get(task.kind, task.kind), {}).setdefault(task.bed_name, []).append(name)
-    parts = [
-        f"{kind} {', '.join(f'{join_list(names)} in {bed}' for bed, names in beds.items())}"
-        for kind, beds in kinds.items()
-    ]
-    return f"Going on: {'; '.join(parts)}."
+    parts = []
+    for kind, beds in kinds.items():
+        crops = ", ".join(
+            say("{crop} in {bed}", crop=join_list(names), bed=bed) for bed, names in beds.items()
+        )
+        parts.append(say("{work} {crops}", work=work_words(kind), crops=crops))
+    return say("Going on: {work}.", work="; ".join(parts))

@@ -12,6 +12,7 @@ from planner.garden import Bed, Garden, Planting, Structure, edits
 from planner.ground import shapes
 from planner.ground.dropping import carried, plot_box
 from planner.plan import Plan
+from planner.words import say
 
 #: Offsets of what is pasted are rounded to this. [m]
 STEP = 0.1
@@ -114,7 +115,9 @@ def _paste_planting(
     garden: Garden, source: Garden, planting: Planting, bed: str, year: int
 ) -> tuple[Garden, str]:
     if bed not in garden.beds_by_id:
-        raise edits.EditError(f"{planting.crop} has no bed to go to", fix="Select a bed and paste again")
+        raise edits.EditError(
+            say("{crop} has no bed to go to", crop=planting.crop), fix=say("Select a bed and paste again")
+        )
     by = _years_off(source, planting, year)
     garden, key = edits.add_planting(garden, bed, planting.crop, planting.year + by)
     own = ("id", "bed", "crop", "year")
@@ -140,7 +143,7 @@ def _onto_free_ground(garden: Garden, key: str, year: int) -> Garden:
     left, low, right, high = plot_box(bed, planting.plot)
     landing = carried(bed, free, ((left + right) / 2, (low + high) / 2), right - left)
     if landing.plot is None:
-        raise edits.EditError(f"{planting.crop}: {landing.why}", fix="Choose another bed, or other days")
+        raise edits.EditError(f"{planting.crop}: {landing.why}", fix=say("Choose another bed, or other days"))
     return edits.change_planting(garden, key, plot=landing.plot)
 
 

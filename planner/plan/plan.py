@@ -108,6 +108,15 @@ class Plan:
         new._take_over(self)
         return new
 
+    @property
+    def as_planned(self) -> Self:
+        """This plan before anything was recorded; itself without records."""
+        return self._without_records if self.garden.records else self
+
+    @lazy_property
+    def _without_records(self) -> Self:
+        return self.what_if(self.garden.with_(records=()))
+
     def _take_over(self, before: Plan) -> None:
         """Take over what was looked up in the plan before of plantings and beds that are the same.
 

@@ -1,9 +1,12 @@
-"""The walking order of a plan's beds."""
+"""The walking order of a plan's beds, and how far they are from gate and tap."""
 
 from __future__ import annotations
 
+from typing import Literal
+
 from planner.garden import Bed
 from planner.ground.walk import WalkInputs, gates_of, middles, walking_order
+from planner.ground.walking_distance import WayInputs, walking_distances
 from planner.plan.cache import fact
 from planner.plan.plan import Plan
 
@@ -44,3 +47,35 @@ def way_of_walk(plan: Plan) -> tuple[tuple[float, float], ...]:
     gates = gates_of(plan.garden.structures, plan.year)
     places = middles([*gates[:1], *(bed.outline for bed in beds)])
     return tuple((float(x), float(y)) for x, y in (*places, places[0]))
+
+
+@fact("walking distances")
+def distances_of(inputs: WayInputs) -> tuple[float, ...]:
+    """How far one walks from a place to each bed. [m]"""
+    return walking_distances(inputs)
+
+
+def walk_from(plan: Plan, kind: Literal["gate", "tap"]) -> dict[str, float]:
+    """How far one walks from the nearest gate or tap to each bed, by the bed's id.
+
+    Parameters
+    ----------
+    plan : Plan
+    kind : {"gate", "tap"}
+
+    Returns
+    -------
+    dict of str to float
+        Without the beds to which no way leads; empty where none of that kind is drawn. [m]
+    """
+    there = tuple(one for one in plan.garden.structures if one.in_use(plan.year))
+    beds = plan.beds
+    found: dict[str, float] = {}
+    for one in there:
+        if one.kind == kind:
+            inputs = WayInputs(one.outline.center, beds, there, plan.garden.site.outline)
+            far = plan.cached(distances_of, one.id, inputs)
+            for bed, distance in zip(beds, far, strict=True):
+                if distance < found.get(bed.id, float("inf")):
+                    found[bed.id] = distance
+    return found

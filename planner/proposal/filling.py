@@ -213,20 +213,11 @@ def judge_candidate(
     taken = [(one.start, one.end) for one in there if Span(one.first, one.last).meets(span)]
     if longest_free(strip.length, taken)[1] * strip.step < SHORTEST:
         return refusals.no_ground(span)
-    family = [
-        old
-        for old in carried
-        if years is not None
-        and old.family == crop.family
-        and old.ago < years.wanted
-        and old.view.span.last < span.first
-        and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
-    ]
-    follows = [one for one in there if years is not None and _comes_too_soon(plan, one, crop, span, years)]
-    shut = [(old.start, old.end) for old in family] + [(one.start, one.end) for one in follows]
+    shut = shut_by_rotation(plan, crop, span, years, carried, there)
     start, length = longest_free(strip.length, [*shut, *taken])
     if length * strip.step < SHORTEST:
-        return refusals.family_too_soon(crop, min((old.ago for old in family), default=None), years)
+        before = [old.ago for old in carried if old.family == crop.family and old.view.span.last < span.first]
+        return refusals.family_too_soon(crop, min(before, default=None), years)
     least, depth = LEAST_DEPTH.get(crop.key), plan.garden.soil_of(bed).depth
     if least is not None and depth is not None and depth < least:
         return refusals.too_shallow(least, depth, plan.garden.site.units)
@@ -248,6 +239,40 @@ def judge_candidate(
         length * strip.step,
         candidate.grown_before,
     )
+
+
+def shut_by_rotation(
+    plan: Plan,
+    crop: Crop,
+    span: Span,
+    years: Interval | None,
+    carried: Iterable[Carried],
+    there: Iterable[Taken],
+) -> list[tuple[int, int]]:
+    """Steps of a bed on which a crop's family stood too few years before, or is to stand too soon after.
+
+    Parameters
+    ----------
+    plan : Plan
+    crop : Crop
+    span : Span
+        In which it takes its ground.
+    years : Interval or None
+        That its family is wanted to rest; None where it may follow itself in any year.
+    carried, there : iterable
+        What the bed carried, and what stands in it in any year.
+    """
+    if years is None:
+        return []
+    before = [
+        (old.start, old.end)
+        for old in carried
+        if old.family == crop.family
+        and old.ago < years.wanted
+        and old.view.span.last < span.first
+        and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
+    ]
+    return before + [(one.start, one.end) for one in there if _comes_too_soon(plan, one, crop, span, years)]
 
 
 def _comes_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Interval) -> bool:

@@ -10,7 +10,7 @@ from functools import cached_property
 from planner.garden import Garden
 from planner.garden.wishes import Wish
 from planner.plan import Plan
-from planner.proposal.alternatives import alternatives
+from planner.proposal.alternatives import alternatives, difference
 from planner.proposal.board import Board
 from planner.proposal.bound import lower_bound
 from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
@@ -38,8 +38,9 @@ MOST_MENDED = 8
 FIRST = 0.6
 #: Rounds after each mending.
 AFTER_MENDING = 3
-#: Rounds of search for unlike layouts.
-UNLIKE_ROUNDS = 12
+#: Rounds of search for unlike layouts; the share of wishes that are elsewhere in each at the least, after it was mended; and how much
+#: dearer one may be.
+UNLIKE_ROUNDS, LEAST_UNLIKE, DEARER = 12, 0.25, 0.2
 
 
 @dataclass(frozen=True, eq=False)
@@ -137,7 +138,8 @@ def unlike(
 ) -> tuple[Proposal, ...]:
     """Layouts about as good as one, in which many wishes are met in other beds; fewer, or none, where no more were found.
 
-    Each is judged as the one was: those against which the checks have a word are left out.
+    Each is judged as the one was, and mended after what the checks say of it; what has grown too like the others by that, or
+    dearer by a fifth, is left out.
 
     Parameters
     ----------
@@ -150,16 +152,31 @@ def unlike(
     stop : callable, optional
         Whether to end now.
     """
-    of, before = proposal.of, cases_of(proposal.of.plan)
+    before = cases_of(proposal.of.plan)
     try:
-        found = alternatives(of.puzzle, proposal.layout, count, rounds=rounds, seed=seed, stop=stop)
+        found = alternatives(proposal.of.puzzle, proposal.layout, count, rounds=rounds, seed=seed, stop=stop)
     except SolverError:
         return ()
-    return tuple(
-        replace(proposal, layout=one.layout, cost=one.cost)
-        for one in found
-        if with_real_lengths(of, one.layout) is of and not objections(of, one.layout, before)
-    )
+    kept = [proposal]
+    for one in found:
+        of, layout = _mended(proposal.of, one.layout, before)
+        cost = cost_of(of.puzzle, layout)
+        like = min(difference(of.puzzle, layout, other.layout) for other in kept)
+        if like >= LEAST_UNLIKE and cost <= proposal.cost + DEARER * abs(proposal.cost):
+            kept.append(replace(proposal, of=of, layout=layout, cost=cost, bound=None))
+    return tuple(kept[1:])
+
+
+def _mended(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> tuple[GardenPuzzle, Layout]:
+    """A layout with the lengths that it really takes, against which the checks have nothing, and the puzzle with those."""
+    for _ in range(MOST_MENDED):
+        real = with_real_lengths(of, layout)
+        against = objections(real, layout, before) if real is of else ()
+        if real is of and not against:
+            return of, layout
+        of = with_nevers(real, shut_by(real, against))
+        layout = mended_layout(of, layout)
+    return of, without_objections(of, layout, before)
 
 
 class _Proposing:
@@ -213,7 +230,7 @@ class _Proposing:
             self.layout = mended_layout(self.of, self.layout)
             if mended < MOST_MENDED - 1:
                 yield from self._search(1.0, AFTER_MENDING)
-        self.layout = self._without_objections()
+        self.layout = without_objections(self.of, self.layout, self._before)
 
     def _prove(self) -> None:
         """Work out how much better a layout could be; a better one that is come across is taken if it has no objections."""
@@ -226,27 +243,6 @@ class _Proposing:
             return
         if not objections(self.of, better, self._before):
             self.layout = better
-
-    def _without_objections(self) -> Layout:
-        """The layout without what the checks still object to."""
-        while True:
-            of = with_real_lengths(self.of, self.layout)
-            wishes = {self.of.puzzle.options[one.option].wish for one in self.layout}
-            bad = {
-                of.puzzle.options[choice.option].wish
-                for one in objections(self.of, self.layout, self._before)
-                for choice in one.choices[:1]
-            }
-            bad |= {
-                self.of.puzzle.options[one.option].wish
-                for one in self.layout
-                if of.puzzle.options[one.option] is not self.of.puzzle.options[one.option]
-            }
-            if not bad & wishes:
-                return self.layout
-            self.layout = tuple(
-                one for one in self.layout if self.of.puzzle.options[one.option].wish not in bad
-            )
 
     def _search(self, share: float, rounds: int | None = None) -> Iterator[Proposal]:
         """Search until a share of the rounds, or of the time, is used; or for some rounds more at the most."""
@@ -278,6 +274,34 @@ class _Proposing:
         return Proposal(
             self.of, self.layout, cost, self.bound, self.round, judged, tuple(self.objected), self.solver
         )
+
+
+def without_objections(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> Layout:
+    """A layout without the wishes to which the checks object, or that really take another length.
+
+    Parameters
+    ----------
+    of : GardenPuzzle
+    layout : tuple of Choice
+    before : frozenset
+        What the checks say without it.
+    """
+    options = of.puzzle.options
+    while True:
+        real = with_real_lengths(of, layout)
+        bad = {
+            real.puzzle.options[choice.option].wish
+            for one in objections(of, layout, before)
+            for choice in one.choices[:1]
+        }
+        bad |= {
+            options[one.option].wish
+            for one in layout
+            if real.puzzle.options[one.option] is not options[one.option]
+        }
+        if not bad & {options[one.option].wish for one in layout}:
+            return layout
+        layout = tuple(one for one in layout if options[one.option].wish not in bad)
 
 
 def mended_layout(of: GardenPuzzle, layout: Layout) -> Layout:

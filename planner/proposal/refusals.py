@@ -71,7 +71,7 @@ def no_ground(span: Span) -> Refusal:
 def family_too_soon(crop: Crop, ago: int | None, years: Interval | None) -> Refusal:
     """The ground carried its family too short a time ago, or will soon."""
     family = family_words(crop.family)
-    if ago is None or years is None:
+    if ago is None or years is None or ago >= years.wanted:
         return Refusal(4, say("{family} follows too soon", family=family))
     if ago == 0:
         return Refusal(4, say("{family} grew there this year", family=family))

@@ -3,26 +3,30 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from planner.amounts.begun import begun_in_year
-from planner.checks.frame.fixes import in_other_beds
-from planner.checks.frame.planting_view import planting_view
+from planner.checks import purity
+from planner.checks.frame.context import CheckContext
+from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.run import run_checks
 from planner.checks.unfit_ground import accepted_checks, unfit_planting
 from planner.garden import Garden, Planting
-from planner.garden.edits import change_planting
 from planner.garden.edits.common import EditError, fresh_id, put
 from planner.garden.planting import PinnedDates
 from planner.plan import Plan
 from planner.proposal.at_arches import at_arches
+from planner.proposal.free_ground import FreeGround, FreePlace
 from planner.season.practice import tender
-from planner.words import say
+from planner.words import day_words, say
 
 #: With such a share of its plants a planting counts as repeated whole (practice).
 NEARLY_ALL = 0.9
-#: With less than that share it is not repeated (practice).
+#: Ground with less than that share is taken only by what finds no other, when all else has its place (practice).
 LEAST_REPEATED = 0.5
+#: Most places at which a planting is tried.
+_MOST_TRIED = 8
 
 
 @dataclass(frozen=True)
@@ -42,6 +46,8 @@ class Repeated:
         It was repeated before: nothing is changed.
     accepted : str
         What is against its ground and was accepted for the old planting, a sentence without a full stop; empty where nothing is.
+    best : str
+        Where it is not repeated: the place that is best for it, and what is against that; a sentence without a full stop.
     """
 
     old: Planting
@@ -51,6 +57,7 @@ class Repeated:
     of: int = 0
     already: bool = False
     accepted: str = ""
+    best: str = ""
 
     @property
     def fewer(self) -> bool:
@@ -104,16 +111,13 @@ def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterato
     for key in dict.fromkeys(keys):
         old = before.garden.plantings_by_id.get(key)
         if old is None:
-            raise EditError(f"there is no planting '{key}' to repeat")
+            raise EditError(say("there is no planting '{key}' to repeat", key=key))
         wanted.append(old)
     there = _repeated_before(before, after.garden, wanted)
     for old in wanted:
         if old.id in there:
             yield after, Repeated(old, there[old.id], already=True)
-    new = [old for old in wanted if old.id not in there]
-    for old in sorted(new, key=lambda one: _choosiness(before, one)):
-        after, one = _repeat(before, after, old)
-        yield after, one
+    yield from _Repeating(before, after, [old for old in wanted if old.id not in there]).steps()
 
 
 def _repeated_before(before: Plan, garden: Garden, wanted: Iterable[Planting]) -> dict[str, Planting]:
@@ -148,55 +152,167 @@ def _next_of(before: Plan, old: Planting, key: str) -> Planting:
     return a_year_later(old, key, before.span_of(old).first if old.first is not None else None)
 
 
-def _repeat(before: Plan, after: Plan, old: Planting) -> tuple[Plan, Repeated]:
-    key = fresh_id(after.garden, "p")
-    new = _next_of(before, old, key)
-    same = put(after.garden, plantings=(*after.garden.plantings, new))
-    of = before.placed(old).plants
-    if after.garden.beds_by_id[new.bed].in_use(after.year):
-        accepted = accepted_checks(before, old)
-        against = unfit_planting(after)
-        why = against(same, key)
-        if why and accepted and not unfit_planting(after, leaving_out=accepted)(same, key):
-            there = after.after(same)
-            return there, Repeated(old, new, plants=there.placed(new).plants, of=of, accepted=why)
-    else:
-        against, why = unfit_planting(after), say("its bed is not in use any more")
-    if not why:
-        there = after.after(same)
-        return there, Repeated(old, new, plants=there.placed(new).plants, of=of)
-    tried = after.what_if(same)
-    best: tuple[Garden, int] | None = None
-    shelter = before.shelter_of(before.bed_of(old))
-    for moved in _elsewhere(before, tried, same, old, key):
-        there = after.what_if(moved)
-        placed = moved.plantings_by_id[key]
-        if there.shelter_of(there.bed_of(placed)) != shelter:  # neither out of the glass nor into it
-            continue
-        plants = there.placed(placed).plants
-        if plants < LEAST_REPEATED * of:
-            continue
-        if (best is None or plants > best[1]) and not against(moved, key):
-            best = moved, plants
-            if plants >= NEARLY_ALL * of:
-                break
-    if best is None:
-        return after, Repeated(old, None, why)
-    return after.after(best[0]), Repeated(old, best[0].plantings_by_id[key], why, best[1], of)
+class _Wanted:
+    """A planting that waits for its ground.
+
+    Attributes
+    ----------
+    old, new : Planting
+        The new one on the old ground.
+    view : PlantingView
+        On the days of the growing year after.
+    area, of
+        Its ground and its plants in the year before. [m2]
+    shelter : tuple of str
+    places : dict of str to FreePlace
+        The best free stretch of each bed.
+    """
+
+    def __init__(self, before: Plan, after: Plan, old: Planting, key: str) -> None:
+        self.old, self.new = old, _next_of(before, old, key)
+        self.same = put(after.garden, plantings=(*after.garden.plantings, self.new))
+        self.view: PlantingView = planting_view(after.what_if(self.same), self.new)
+        placed = before.placed(old)
+        self.area, self.of = float(placed.plot.area), placed.plants
+        self.shelter = before.shelter_of(before.bed_of(old))
+        self.choosiness = _choosiness(before, old)
+        self.places: dict[str, FreePlace] = {}
+
+    @property
+    def rank(self) -> tuple[object, ...]:
+        """What finds ground first: what climbs an arch, what grows under glass, then what has the fewest places, the largest first."""
+        arch, glass, size = self.choosiness
+        roomy = sum(place.share >= LEAST_REPEATED for place in self.places.values())
+        return arch, glass, not roomy, roomy, size, self.old.id
 
 
-def _elsewhere(before: Plan, tried: Plan, same: Garden, old: Planting, key: str) -> Iterator[Garden]:
-    """Gardens with a planting on other ground: at the arches that stand if it climbs one, else on free ground, the nearest first."""
-    new = same.plantings_by_id[key]
-    if before.arch_of(old) is not None:
-        for bed, plot in at_arches(tried, new):
-            moved = change_planting(same, key, bed=bed.id, plot=plot)
-            if tried.what_if(moved).arch_of(moved.plantings_by_id[key]) is not None:
-                yield moved
-        return
-    for _, fix in in_other_beds(tried, planting_view(tried, new)):
-        if fix is not None:
-            yield fix.apply(same)
+class _Repeating:
+    """Plantings that are repeated one by one; those with the fewest places first."""
+
+    def __init__(self, before: Plan, after: Plan, olds: Iterable[Planting]) -> None:
+        self.before, self.after = before, after
+        self.ground = FreeGround(after)
+        self._crossing: frozenset[str] | None = None
+        key = fresh_id(after.garden, "p")
+        first = int(key[1:])
+        self.waiting = [
+            _Wanted(before, after, old, f"{key[:1]}{first + number}") for number, old in enumerate(olds)
+        ]
+        for one in self.waiting:
+            one.places = self.ground.in_beds(one.view, one.area, one.shelter)
+
+    def steps(self) -> Iterator[tuple[Plan, Repeated]]:
+        """Each planting as it finds its ground; those that find too little at first come last."""
+        later = []
+        while first := [one for one in self.waiting if one not in later]:
+            one = min(first, key=lambda waits: waits.rank)
+            found = self._repeat(one, LEAST_REPEATED)
+            if found.new is None:
+                later.append(one)
+                continue
+            self.waiting.remove(one)
+            yield self.after, found
+        for one in later:
+            self.waiting.remove(one)
+            one.places = self.ground.in_beds(one.view, one.area, one.shelter, any_width=True)
+            yield self.after, self._repeat(one, 0.0)
+
+    def _repeat(self, one: _Wanted, least: float) -> Repeated:
+        new = one.new
+        why, accepted = self._against_old_ground(one)
+        if not why or accepted:
+            self._take(self._with(new), new)
+            plants = self.after.placed(new).plants
+            return Repeated(one.old, new, plants=plants, of=one.of, accepted=why)
+        against = self._judge(one)
+        best: tuple[Planting, int] | None = None
+        for moved in self._places(one, least):
+            garden = self._with(moved)
+            plants = self.after.what_if(garden).placed(moved).plants
+            if not plants or plants < least * one.of or (best is not None and plants <= best[1]):
+                continue
+            if not against(garden, moved.id):
+                best = moved, plants
+                if plants >= NEARLY_ALL * one.of:
+                    break
+        if best is None:
+            return Repeated(one.old, None, why, best=self._best_place(one))
+        self._take(self._with(best[0]), best[0])
+        return Repeated(one.old, best[0], why, best[1], one.of)
+
+    def _with(self, planting: Planting) -> Garden:
+        return put(self.after.garden, plantings=(*self.after.garden.plantings, planting))
+
+    def _take(self, garden: Garden, new: Planting) -> None:
+        """Put a planting into the plan; its bed has less free ground for the others."""
+        self.after = self.after.after(garden)
+        self.ground.follow(self.after, new.bed)
+        for one in self.waiting:
+            one.places.pop(new.bed, None)
+            one.places |= self.ground.in_beds(one.view, one.area, one.shelter, (new.bed,))
+
+    def _judge(self, one: _Wanted, leaving_out: frozenset[str] = frozenset()) -> Callable[[Garden, str], str]:
+        """What says of the planting why it should not grow where it is; seed that crossed before may cross again."""
+        if one.old.id in self._crossing_before():
+            leaving_out |= {purity.CHECK}
+        return unfit_planting(self.after, leaving_out, strict=True)
+
+    def _crossing_before(self) -> frozenset[str]:
+        if self._crossing is None:
+            found = run_checks(CheckContext(self.before), {purity.CHECK: purity.check})
+            self._crossing = frozenset(key for one in found for key in one.plantings)
+        return self._crossing
+
+    def _against_old_ground(self, one: _Wanted) -> tuple[str, bool]:
+        """What is against its old ground, and whether that was accepted there."""
+        if not self.after.garden.beds_by_id[one.new.bed].in_use(self.after.year):
+            return say("its bed is not in use any more"), False
+        garden = self._with(one.new)
+        why = self._judge(one)(garden, one.new.id)
+        accepted = accepted_checks(self.before, one.old) if why else frozenset()
+        return why, bool(accepted and not self._judge(one, accepted)(garden, one.new.id))
+
+    def _places(self, one: _Wanted, least: float, *, rotation: bool = True) -> Iterator[Planting]:
+        """The planting on other ground: at the arches that stand if it climbs one, else on free ground.
+
+        Ground that is large enough comes first, the nearest before the rest; then the largest.
+        """
+        new = one.new
+        if self.before.arch_of(one.old) is not None:
+            tried = self.after.what_if(self._with(new))
+            for bed, plot in at_arches(tried, new):
+                moved = new.with_(bed=bed.id, plot=plot)
+                sheltered = tried.shelter_of(bed) == one.shelter
+                if sheltered and tried.what_if(self._with(moved)).arch_of(moved) is not None:
+                    yield moved
+            return
+        places = (
+            one.places
+            if rotation
+            else self.ground.in_beds(one.view, one.area, one.shelter, rotation=False, any_width=True)
+        )
+        fit = [place for place in places.values() if place.share >= least]
+        for place in sorted(fit, key=lambda at: (-min(at.share, NEARLY_ALL), at.far, at.bed.id))[
+            :_MOST_TRIED
+        ]:
+            yield place.put(new, one.view)
+
+    def _best_place(self, one: _Wanted) -> str:
+        """The place that is best for what is not repeated, and what is against it."""
+        against = self._judge(one)
+        for moved in self._places(one, 0.0, rotation=False):
+            why = against(self._with(moved), moved.id)
+            if why:
+                bed = self.after.garden.beds_by_id[moved.bed].name
+                return say("the best place left is {bed}: {why}", bed=bed, why=why)
+        if self.before.arch_of(one.old) is not None:
+            return say("at no arch that stands is ground free for it")
+        first, last = one.view.span.first, one.view.span.last
+        return say(
+            "no bed of its kind is free from {first} to {last}",
+            first=day_words(first),
+            last=day_words(last),
+        )
 
 
 def _choosiness(plan: Plan, planting: Planting) -> tuple[bool, bool, float]:

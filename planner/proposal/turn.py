@@ -65,7 +65,9 @@ class Answers:
     done : mapping of (str, str) to date
         Work that was done, by planting and kind, with its day.
     as_planned : bool
-        All else that is not ticked off was done on its day.
+        All else that is not ticked off was done on its day; not what is still to come after ``until``.
+    until : date
+        The last day that has been.
     seed : mapping of str to float
         How much own seed there is, by the id of the planting it is of. [g]
     repeat : tuple of str
@@ -78,6 +80,7 @@ class Answers:
     ended: Mapping[str, tuple[dt.date, EndedWhy]] = field(default_factory=dict)
     done: Mapping[tuple[str, Work], dt.date] = field(default_factory=dict)
     as_planned: bool = False
+    until: dt.date = dt.date.max
     seed: Mapping[str, float] = field(default_factory=dict)
     repeat: tuple[str, ...] = ()
     wishes: bool = True
@@ -279,6 +282,8 @@ def _with_answers(plan: Plan, answers: Answers) -> Garden:
         garden = e.tick(garden, key, kind, day)
     if answers.as_planned:
         for task in unfinished_work(plan.after(garden)):
+            if task.date > answers.until:
+                continue
             garden = e.tick(garden, task.planting, task.kind, task.date)
     return garden
 
@@ -289,7 +294,7 @@ def _without_not_begun(plan: Plan, garden: Garden, keys: Iterable[str]) -> Garde
     for key in keys:
         planting = garden.plantings_by_id.get(key)
         if planting is None:
-            raise e.EditError(f"there is no planting '{key}' that was not begun")
+            raise e.EditError(say("there is no planting '{key}' that was not begun", key=key))
         crop = plan.catalogue.get(planting.crop)
         name = " ".join(word for word in (crop.name if crop else planting.crop, planting.variety) if word)
         words = say("Planned for {year} and never begun: {crop}", year=planting.year, crop=name)

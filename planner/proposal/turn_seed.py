@@ -21,6 +21,7 @@ from planner.garden.planting import SEEDLESS, Work
 from planner.garden.records import STAGES, PickedRecord, WorkRecord
 from planner.plan import Plan
 from planner.season.spans import growing_year
+from planner.words import say
 
 #: Work that may be done before anything is sown or planted.
 _BEFORE: tuple[Work, ...] = ("chit", "spread", "film down", "support up", "cover on")
@@ -191,7 +192,7 @@ def seed_saved(plan: Plan, garden: Garden, typed: Mapping[str, float]) -> tuple[
     """
     for key in typed:
         if key not in garden.plantings_by_id:
-            raise e.EditError(f"there is no planting '{key}' of which seed was saved")
+            raise e.EditError(say("there is no planting '{key}' of which seed was saved", key=key))
     known = {lot.saved_from for lot in garden.stock}
     saved = []
     for planting in plan.plantings:

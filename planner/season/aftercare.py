@@ -92,9 +92,12 @@ def aftercare(context: DateContext, known: Known) -> tuple[CareDays, ...]:
         if days is not None:
             found[care.kind] = days
     for kind in CARE_WORDS:
-        done = context.given_day(kind, None, "Done")
+        done = context.given_day(kind, None, say("Done on this day"))
         if done is not None:
             due = found.get(kind)
+            if due is not None and due.every:  # it is due from its first day on, whenever it was done
+                found[kind] = due._replace(on=done) if done.day < due.on.day else due
+                continue
             until = max(due.until, done.day) if due is not None else done.day
             found[kind] = (
                 due._replace(on=done, until=until) if due is not None else CareDays(kind, kind, done, until)

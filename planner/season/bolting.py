@@ -14,7 +14,7 @@ from planner.season.planting_dates import Bolting, Dated
 from planner.season.temperatures import day_of_year_index, first_day
 from planner.season.usual_weather import FULL_DAY, UsualWeather
 from planner.season.windows import CHILL, QUICKLY_CHILLED
-from planner.words import day_words
+from planner.words import day_words, say
 
 #: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
 TO_BOLT = 250.0
@@ -157,7 +157,7 @@ def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWe
     if day is None:
         return None
     gone = max(stem_up(context, day, weather, TO_BOLT), first)
-    return Dated(gone, f"Long days or heat send it to seed from {day_words(day)} on", "practice")
+    return Dated(gone, say("Long days or heat send it to seed from {day} on", day=day_words(day)), "practice")
 
 
 def _chilled(

@@ -15,6 +15,7 @@ from planner.season.development import Need, Stretch, day_reached, heat_after_sw
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import first_day
+from planner.words import say
 
 #: Share of its warmth that a bulb has from swelling on, where its days were counted in days too short for it (estimate).
 SWELLING = 0.4
@@ -72,4 +73,9 @@ def small_bulbs(context: DateContext, on: dt.date, ripe: Dated | None) -> tuple[
     """
     if context.start != "cloves" or ripe is None or ripe.day >= shift(on, practice.SPRING_CLOVES):
         return ()
-    return (f"{context.name} has little time to grow before the days shorten: its bulbs stay small",)
+    return (
+        say(
+            "{crop} has little time to grow before the days shorten: its bulbs stay small",
+            crop=context.name,
+        ),
+    )

@@ -32,18 +32,20 @@ def indoor_steps(context: DateContext, sow: Dated | None, out: Dated | None, up:
     if context.start != "raised" or out is None:
         return IndoorSteps()
     way = way_of_raising(context.planting, context.figures)
-    harden = context.given_day("harden off", context.pins.harden_off, "Begun")
+    harden = context.given_day("harden off", context.pins.harden_off, say("Begun on this day"))
     if harden is None and way.container is None:
-        return IndoorSteps(context.given_day("prick out", context.pins.prick_out, "Pricked out"))
+        return IndoorSteps(
+            context.given_day("prick out", context.pins.prick_out, say("Pricked out on this day"))
+        )
     if harden is None:
-        why = f"{practice.HARDENING} days before setting out"
+        why = say("{days} days before setting out", days=practice.HARDENING)
         at = shift(out.day, -practice.HARDENING)
         harden = Dated(max(at, sow.day) if sow else at, why, "practice")
-    prick = context.given_day("prick out", context.pins.prick_out, "Pricked out")
+    prick = context.given_day("prick out", context.pins.prick_out, say("Pricked out on this day"))
     if prick is None and up is not None and way.way == "pricked out":
         at = shift(up.day, practice.PRICKING)
         if at < harden.day:
-            prick = Dated(at, f"{practice.PRICKING} days after it comes up", "practice")
+            prick = Dated(at, say("{days} days after it comes up", days=practice.PRICKING), "practice")
     return IndoorSteps(prick, _potting_on(context, way, sow, prick, harden), harden)
 
 
@@ -51,7 +53,7 @@ def _potting_on(
     context: DateContext, way: WayOfRaising, sow: Dated | None, prick: Dated | None, harden: Dated
 ) -> Dated | None:
     """The day for potting on what outgrows its cell before it is hardened off."""
-    given = context.given_day("pot on", context.pins.pot_on, "Potted on")
+    given = context.given_day("pot on", context.pins.pot_on, say("Potted on this day"))
     if given is not None or sow is None or way.container is None:
         return given
     begun = prick or sow
@@ -73,7 +75,7 @@ def thinning_day(
     up, on, first : Dated, optional
         Emergence, the day it takes its plot, and first harvest.
     """
-    given = context.given_day("thin", context.pins.thin, "Thinned")
+    given = context.given_day("thin", context.pins.thin, say("Thinned on this day"))
     if given is not None:
         return given
     if context.start != "sown" or up is None:
@@ -84,14 +86,14 @@ def thinning_day(
     if on is not None and first is not None and first.origin == "worked out":
         half_way = shift(on.day, (first.day - on.day).days / 2)
         at = max(up.day, min(at, half_way))
-    return Dated(at, f"{(at - up.day).days} days after it comes up", "practice")
+    return Dated(at, say("{days} days after it comes up", days=(at - up.day).days), "practice")
 
 
 def support_day(context: DateContext, on: Dated | None) -> Dated | None:
     """The day its support goes up, with the start; None without a support."""
     if context.planting.support is None:
         return None
-    given = context.given_day("support up", context.pins.support_up, "Put up")
+    given = context.given_day("support up", context.pins.support_up, say("Put up on this day"))
     if given is not None or on is None:
         return given
-    return Dated(on.day, "With sowing or setting out, before roots can be hurt", "practice")
+    return Dated(on.day, say("With sowing or setting out, before roots can be hurt"), "practice")

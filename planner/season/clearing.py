@@ -11,6 +11,7 @@ from planner.season.harvest import Harvest, work_out_harvest
 from planner.season.planting_dates import Dated
 from planner.season.start_day import Start
 from planner.season.winter import bears_winter
+from planner.words import say
 
 
 def clearing_day(
@@ -27,7 +28,7 @@ def clearing_day(
         The day it takes its plot.
     harvest : Harvest
     """
-    given = context.given_day("clear", context.planting.last, "Cleared")
+    given = context.given_day("clear", context.planting.last, say("Cleared on this day"))
     if given is not None or context.stays_for_years:
         return given, ()
     if context.planting.purpose == "green manure" or context.number("days_to_maturity") is None:
@@ -36,10 +37,10 @@ def clearing_day(
     if not harvest.ripens and context.tender and on is not None:
         frost = context.frosts.first_after(on.day)
         if frost is not None and (last is None or last.day > frost):
-            return Dated(max(frost, on.day), "Killed by the first autumn frost", "practice"), ()
+            return Dated(max(frost, on.day), say("Killed by the first autumn frost"), "practice"), ()
     if last is None:
         return None, ()
-    return Dated(last.day, "When the harvest is over"), ()
+    return Dated(last.day, say("When the harvest is over")), ()
 
 
 def still_standing(context: DateContext, start: Start) -> dt.date | None:
@@ -77,11 +78,16 @@ def _dug_in(context: DateContext, on: Dated | None) -> tuple[Dated | None, tuple
     late = frost is not None and on.day > shift(frost, -practice.SOWN_LATE)
     spring = context.frosts.last_after(shift(on.day, 60))
     if late and spring is not None and practice.very_hardy(context.crop):
-        why = f"{practice.DIGGING_IN} days before the last spring frost, ahead of the next crop"
+        why = say(
+            "{digging_in} days before the last spring frost, ahead of the next crop",
+            digging_in=practice.DIGGING_IN,
+        )
         return Dated(shift(spring, -practice.DIGGING_IN), why, "practice"), ()
     if days is not None:
-        why = "When it comes into flower"
+        why = say("When it comes into flower")
         return Dated(shift(on.day, days), why, context.source("days_to_maturity")), ()
     if context.planting.purpose == "green manure":
-        return None, (f"No days to flower are known for {context.name}: give its last day by hand",)
+        return None, (
+            say("No days to flower are known for {crop}: give its last day by hand", crop=context.name),
+        )
     return None, ()

@@ -10,12 +10,14 @@ from __future__ import annotations
 import datetime as dt
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from planner.garden import Climate, FrostDates
 from planner.season.daily_weather import Weather, WeatherError
 from planner.season.frost_seasons import MOST_MISSING, RISKS, THRESHOLDS, FrostSeason, frost_season
+from planner.words import later, say
 
 #: With fewer years a note warns that they are few; a place without frost needs as many.
 ENOUGH_YEARS = 10
@@ -75,6 +77,29 @@ def monthly_means(weather: Weather) -> tuple[tuple[float, ...], tuple[float, ...
         return None
     means = [np.mean(np.array(pairs), axis=0) for pairs in sums]
     return tuple(round(float(m[0]), 2) for m in means), tuple(round(float(m[1]), 2) for m in means)
+
+
+class _FrostSentences(NamedTuple):
+    """What is said of the years of a frost."""
+
+    rests: str
+    left_out: str
+    without: str
+    too_few: str
+
+
+_SPRING = _FrostSentences(
+    rests=later("The last spring frost rests on {years} years"),
+    left_out=later("Left out of the last spring frost for gaps: {years}"),
+    without=later("{number} of {years} years had no last spring frost"),
+    too_few=later("Too few years had one for a last spring frost at every risk: give the dates by hand"),
+)
+_AUTUMN = _FrostSentences(
+    rests=later("The first autumn frost rests on {years} years"),
+    left_out=later("Left out of the first autumn frost for gaps: {years}"),
+    without=later("{number} of {years} years had no first autumn frost"),
+    too_few=later("Too few years had one for a first autumn frost at every risk: give the dates by hand"),
+)
 
 
 @dataclass(frozen=True)
@@ -164,15 +189,19 @@ def weather_statistics(weather: Weather, southern: bool) -> WeatherStatistics:
     autumns = tuple(frost_season(weather, t, False, southern) for t in THRESHOLDS)
     if not springs[0].days and not autumns[0].days:
         raise WeatherError(
-            f"no year of {weather.first:%Y-%m-%d} to {weather.last:%Y-%m-%d} is complete enough for frost dates",
-            "weather table",
-            "Choose a longer table, or one with fewer gaps",
+            say(
+                "no year of {first} to {last} is complete enough for frost dates",
+                first=f"{weather.first:%Y-%m-%d}",
+                last=f"{weather.last:%Y-%m-%d}",
+            ),
+            say("weather table"),
+            say("Choose a longer table, or one with fewer gaps"),
         )
     lowest = yearly_minimum(weather, southern)
     notes = [
         *weather.notes,
-        *_notes_on(springs[0], "last spring frost"),
-        *_notes_on(autumns[0], "first autumn frost"),
+        *_notes_on(springs[0], _SPRING),
+        *_notes_on(autumns[0], _AUTUMN),
     ]
     return WeatherStatistics(
         springs,
@@ -184,23 +213,31 @@ def weather_statistics(weather: Weather, southern: bool) -> WeatherStatistics:
     )
 
 
-def _notes_on(season: FrostSeason, words: str) -> list[str]:
+def _notes_on(season: FrostSeason, sentences: _FrostSentences) -> list[str]:
     """How many years a season rests on, and what is odd about them, a sentence each.
 
     Parameters
     ----------
     season : FrostSeason
-    words : str
-        Its frost in words, as ``last spring frost``.
+    sentences : _FrostSentences
+        About its frost.
     """
-    few = ", fewer than 10: take them as a first guess" if season.years < ENOUGH_YEARS else ""
-    notes = [f"The {words} rests on {season.years} years{few}"]
+    count, number = season.years, f"{season.years}"
+    notes = [say(_SPRING.rests, years=number) if sentences is _SPRING else say(_AUTUMN.rests, years=number)]
+    if count < ENOUGH_YEARS:
+        notes = [say("{sentence}, fewer than 10: take them as a first guess", sentence=notes[0])]
     if season.left_out:
         named = ", ".join(map(str, season.left_out[:8])) + (" ..." if len(season.left_out) > 8 else "")
-        notes.append(f"Left out of the {words} for gaps: {named}")
+        notes.append(
+            say(_SPRING.left_out, years=named) if sentences is _SPRING else say(_AUTUMN.left_out, years=named)
+        )
     without = sum(day is None for _, day in season.days)
     if without:
-        notes.append(f"{without} of {season.years} years had no {words}")
+        notes.append(
+            say(_SPRING.without, number=without, years=count)
+            if sentences is _SPRING
+            else say(_AUTUMN.without, number=without, years=count)
+        )
         if season.at_risk(90) is None or season.at_risk(10) is None:
-            notes.append(f"Too few years had one for a {words} at every risk: give the dates by hand")
+            notes.append(say(_SPRING.too_few) if sentences is _SPRING else say(_AUTUMN.too_few))
     return notes

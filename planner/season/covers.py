@@ -57,20 +57,20 @@ def _laid(context: DateContext, cover: Cover, on: Dated | None, first: Dated | N
     """The day a cover is laid; None where the start of the planting is not known."""
     done = context.done_on_cover("film down" if cover.kind == "film" else "cover on", cover.kind)
     if done is not None:
-        return Dated(done, "Laid on this day", "", "done")
+        return Dated(done, say("Laid on this day"), "", "done")
     if cover.first is not None:
-        return Dated(cover.first, "Set by hand", "", "by hand")
+        return Dated(cover.first, say("Set by hand"), "", "by hand")
     if cover.kind in GUARDS:
-        return Dated(on.day, "With sowing or setting out", "practice") if on is not None else None
+        return Dated(on.day, say("With sowing or setting out"), "practice") if on is not None else None
     if context.stays_for_years and first is not None:
         at = shift(first.day, -practice.COVER_BEFORE_HARVEST)
-        return Dated(at, "Two weeks before the first harvest", "practice")
+        return Dated(at, say("Two weeks before the first harvest"), "practice")
     if on is None:
         return None
     crop = context.crop
     if cover.kind == "film" and crop is not None and crop.hardiness and crop.hardiness.value == "warm-loving":
-        return Dated(shift(on.day, -practice.FILM_AHEAD), "A week ahead, to warm the soil", "practice")
-    return Dated(on.day, "With sowing or setting out", "practice")
+        return Dated(shift(on.day, -practice.FILM_AHEAD), say("A week ahead, to warm the soil"), "practice")
+    return Dated(on.day, say("With sowing or setting out"), "practice")
 
 
 def _taken_off(
@@ -84,21 +84,25 @@ def _taken_off(
     """The day a cover comes off; None where it lies until the planting is cleared and that day is not known."""
     done = context.done_on_cover("film up" if cover.kind == "film" else "cover off", cover.kind)
     if done is not None:
-        return Dated(done, "Taken off on this day", "", "done")
+        return Dated(done, say("Taken off on this day"), "", "done")
     if cover.last is not None:
-        return Dated(cover.last, "Set by hand", "", "by hand")
+        return Dated(cover.last, say("Set by hand"), "", "by hand")
     if cover.kind in YOUNG_ONLY:
         return Dated(shift(laid.day, YOUNG), say("The plants are past their first weeks"), "practice")
     if cover.kind in practice.WARMING and context.tender and on is not None:
-        off = Dated(shift(laid.day, practice.SHELTER), f"{practice.SHELTER} days of shelter", "practice")
+        off = Dated(
+            shift(laid.day, practice.SHELTER),
+            say("{days} days of shelter", days=practice.SHELTER),
+            "practice",
+        )
         return _for_insects(flower) if flower is not None and flower.day < off.day else off
     if cover.kind in CLOSED and flower is not None and flower.day > laid.day:
         return _for_insects(flower)
-    return Dated(clear.day, "With clearing", "practice") if clear is not None else None
+    return Dated(clear.day, say("With clearing"), "practice") if clear is not None else None
 
 
 def _for_insects(flower: Dated) -> Dated:
-    return Dated(flower.day, "In flower: insects must reach it", "practice")
+    return Dated(flower.day, say("In flower: insects must reach it"), "practice")
 
 
 def _vented(context: DateContext, cover: Cover, laid: Dated, off: Dated | None) -> Dated | None:

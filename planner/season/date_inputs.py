@@ -9,7 +9,7 @@ from typing import NamedTuple
 from planner.crops import Crop
 from planner.crops.cover_effects import GLASS_WORDS, sheltered_by
 from planner.garden import Climate, Done, Observed, Outcome, PinnedDates, Planting
-from planner.garden.edits.ticks import YEARLY
+from planner.garden.edits.ticks import REPEATED, YEARLY
 from planner.garden.planting import work_on
 from planner.garden.planting_figures import PlantingFigures
 from planner.season import practice
@@ -17,6 +17,7 @@ from planner.season.frosts import Frosts
 from planner.season.planting_dates import Dated
 from planner.season.thermal_time import Response
 from planner.season.usual_weather import UsualWeather, weather_of
+from planner.words import say
 
 #: Responses of crops without figures: of what bears frost, and of what frost kills (estimate). [deg C]
 COOL, WARM = Response(4.0, 20.0, 35.0), Response(8.0, 26.0, 40.0)
@@ -142,20 +143,18 @@ class DateContext(NamedTuple):
         figure = getattr(self.crop, field, None) if self.crop else None
         return figure.source or "" if figure is not None else ""
 
-    def note_unknown(self, field: str, words: str, then: str) -> tuple[str, ...]:
+    def note_unknown(self, field: str, words: str) -> tuple[str, ...]:
         """Sentence about a figure that is not known; nothing where it does not apply to the crop.
 
         Parameters
         ----------
         field : str
         words : str
-            The figure in words with its verb, as ``length of harvest is``.
-        then : str
-            What cannot be worked out without it.
+            The sentence.
         """
         figure = getattr(self.crop, field, None) if self.crop else None
         if figure is None or figure.applies:
-            return (f"No {words} known for {self.name}: {then}",)
+            return (words,)
         return ()
 
     def given_day(self, kind: str, pin: dt.date | None, what: str) -> Dated | None:
@@ -167,12 +166,12 @@ class DateContext(NamedTuple):
             One of :data:`planner.garden.planting.Work`.
         pin : date, optional
         what : str
-            Participle for the reason, as ``Sown``.
+            The reason, as ``Sown on this day``.
         """
         if kind in self.done:
-            return Dated(self.done[kind], f"{what} on this day", "", "done")
+            return Dated(self.done[kind], what, "", "done")
         if pin is not None:
-            return Dated(pin, "Set by hand", "", "by hand")
+            return Dated(pin, say("Set by hand"), "", "by hand")
         return None
 
     def done_on_cover(self, kind: str, cover: str) -> dt.date | None:
@@ -224,13 +223,20 @@ def context_of(inputs: DateInputs) -> DateContext:
         else outside,
         response=_response(figures, tender),
         slows=_slows(crop, practice.start_of(planting, figures), tender),
-        done={
-            record.work: record.date
-            for record in inputs.done
-            if not stays or record.kind not in YEARLY or in_year(year, record.date)
-        },
+        done=_done(inputs.done, year if stays else None),
         done_before=_done_before(inputs.done, year) if stays else {},
     )
+
+
+def _done(done: tuple[Done, ...], year: tuple[dt.date, dt.date] | None) -> Mapping[str, dt.date]:
+    """The day of each kind of work, of yearly work that in a growing year; of what is done again the first."""
+    found: dict[str, dt.date] = {}
+    for one in done:
+        if one.kind in YEARLY and not in_year(year, one.date):
+            continue
+        before = found.get(one.work)
+        found[one.work] = min(before, one.date) if before is not None and one.kind in REPEATED else one.date
+    return found
 
 
 def _done_before(done: tuple[Done, ...], year: tuple[dt.date, dt.date] | None) -> Mapping[str, dt.date]:

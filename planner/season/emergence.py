@@ -14,6 +14,7 @@ from planner.season.observed import day_seen
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index
 from planner.season.usual_weather import UsualWeather
+from planner.words import number_words, say
 
 #: Temperature at which seed comes up indoors. [deg C]
 INDOORS = 20.0
@@ -91,24 +92,30 @@ def expected_emergence(context: DateContext, sow: Dated | None, on: Dated | None
         if published is None:
             return None
         after = max(round((published.day - begun.day).days * learned.factor), 1)
-        return Dated(shift(begun.day, after), f"{after} days, by this garden's own years", learned.source)
+        return Dated(
+            shift(begun.day, after),
+            say("{days} days, by this garden's own years", days=after),
+            learned.source,
+        )
     tubers = context.start == "tubers"
     series = context.crop.emergence_days if context.crop and (sow is not None or tubers) else None
     if context.start == "raised":
         days = emergence(series, INDOORS)
         if days is not None:
-            why = f"{days:.0f} days at {INDOORS:.0f} °C"
+            why = say(
+                "{days} days at {indoors} °C", days=number_words(days, 0), indoors=number_words(INDOORS, 0)
+            )
             return Dated(shift(begun.day, days), why, context.source("emergence_days"))
     else:
         outdoors = emergence_outdoors(series, context.weather, begun.day)
         if outdoors is not None:
             outdoors += _later_unsprouted(context, shift(begun.day, outdoors))
-            why = f"{outdoors} days, judged by the temperature of the soil"
+            why = say("{days} days, judged by the temperature of the soil", days=outdoors)
             return Dated(shift(begun.day, outdoors), why, context.source("emergence_days"))
     usual = practice.TUBERS_EMERGE if tubers else practice.EMERGENCE
     if practice.is_unsprouted(context.start, context.planting.state):
         usual += practice.SPROUTED_SOONER
-    return Dated(shift(begun.day, usual), f"About {usual} days", "estimate")
+    return Dated(shift(begun.day, usual), say("About {usual} days", usual=usual), "estimate")
 
 
 def _later_unsprouted(context: DateContext, up: dt.date) -> int:

@@ -7,6 +7,7 @@ from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.observed import day_seen
 from planner.season.planting_dates import Dated
+from planner.words import say
 
 
 def flowering_day(
@@ -38,14 +39,18 @@ def expected_flowering(
     if needs is None or not needs.value or first is None:
         return None
     if context.stays_for_years:
-        why = f"{practice.SETTING} days before the first harvest"
+        why = say("{days} days before the first harvest", days=practice.SETTING)
         return Dated(shift(first.day, -practice.SETTING), why, "estimate")
     begin = out or up
     if begin is None or first.day <= begin.day:
         return None
     days = (first.day - begin.day).days
     if context.planting.crop in practice.PICKED_YOUNG and days > 2 * practice.YOUNG:
-        why = f"{practice.YOUNG} days before the first harvest"
+        why = say("{days} days before the first harvest", days=practice.YOUNG)
         return Dated(shift(first.day, -practice.YOUNG), why, "practice")
-    why = f"About half way from {'setting out' if out else 'coming up'} to the first harvest"
+    why = (
+        say("About half way from setting out to the first harvest")
+        if out
+        else say("About half way from coming up to the first harvest")
+    )
     return Dated(shift(begin.day, days * practice.FLOWERING), why, "estimate")

@@ -9,7 +9,7 @@ from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
 from planner.season.winter import bears_winter
-from planner.words import day_words
+from planner.words import day_words, say
 
 
 def frost_after_start(context: DateContext, on: Dated | None) -> dt.date | None:
@@ -39,7 +39,12 @@ def ripens_after_frost(context: DateContext, first: Dated, frost: dt.date) -> tu
     if not context.tender and first.day > shift(frost, practice.BEYOND_WINTER):
         return ()
     return (
-        f"{context.name} would ripen on {day_words(first.day)}, after the first autumn frost ({day_words(frost)})",
+        say(
+            "{crop} would ripen on {day}, after the first autumn frost ({day_2})",
+            crop=context.name,
+            day=day_words(first.day),
+            day_2=day_words(frost),
+        ),
     )
 
 
@@ -69,6 +74,6 @@ def end_of_tender_harvest(
     if practice.lifted_after_frost(context.crop):
         return last
     if last.day >= frost > first.day:
-        why = f"The first autumn frost ends the harvest (risk {context.frosts.risk} %)"
+        why = say("The first autumn frost ends the harvest (risk {risk} %)", risk=context.frosts.risk)
         return Dated(shift(frost, -1), why, "practice")
     return last

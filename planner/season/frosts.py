@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from planner.garden import Climate, FrostDates, Site
 from planner.garden.site import Risk
-from planner.words import later, say
+from planner.words import day_words, later, say, short_number
 from planner.words.dates import day_of_year_words
 
 #: First and last day to which a day is moved, as ordinals; a year is left at both ends of the calendar.
@@ -201,10 +201,20 @@ def _odd_seasons(site: Site, climate: Climate) -> Iterator[str]:
     summer = day_in("01-15" if site.southern else "07-15", middle.year)
     off = min(abs((middle - summer).days + k * 365) for k in (-1, 0, 1))
     if off > 100 and abs(site.latitude) > 23.5:
-        half = "south" if site.southern else "north"
-        yield (
-            f"The last frost of spring is on {last:%d %B}, yet the garden lies {abs(site.latitude):g} degrees {half}: "
-            "the two frosts look swapped, or the latitude has the wrong sign"
-        )
+        day, degrees = day_words(last), short_number(abs(site.latitude))
+        if site.southern:
+            yield say(
+                "The last frost of spring is on {day}, yet the garden lies {degrees} degrees south: "
+                "the two frosts look swapped, or the latitude has the wrong sign",
+                day=day,
+                degrees=degrees,
+            )
+        else:
+            yield say(
+                "The last frost of spring is on {day}, yet the garden lies {degrees} degrees north: "
+                "the two frosts look swapped, or the latitude has the wrong sign",
+                day=day,
+                degrees=degrees,
+            )
     elif season < 30:
-        yield f"Only {season} days lie between the last and the first frost"
+        yield say("Only {days} days lie between the last and the first frost", days=season)

@@ -34,7 +34,7 @@ from planner.season.usual_weather import FULL_DAY
 from planner.season.windows import starts_in_autumn
 from planner.season.yearly_harvest import first_harvest_of_year
 from planner.sun import next_longest_day
-from planner.words import day_words, percent, say
+from planner.words import day_words, number_words, percent, say, short_number
 
 #: How much warmer or cooler the weeks of a season are than usual in one of two years; the monthly means of temperate
 #: places have a standard deviation of about 1.5 (estimate). [deg C]
@@ -114,7 +114,7 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
         )
         missing += more
     if last is not None and last.day < first.day:
-        last = Dated(first.day, "The first harvest is later than the last one set by hand")
+        last = Dated(first.day, say("The first harvest is later than the last one set by hand"))
     ripens = not doubts
     frost = frost_after_start(context, on)
     if frost is not None:
@@ -143,7 +143,7 @@ def _lost_words(context: DateContext, lost: Outcome) -> str:
 def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
     """First and last harvest done or pinned; of what stays for years those of the year wanted."""
     kind = "lift and cure" if "lift and cure" in context.done else "pick"
-    first = context.given_day(kind, context.pins.first_harvest, "Harvested from")
+    first = context.given_day(kind, context.pins.first_harvest, say("Harvested from this day on"))
     last = day_seen(context, "last picking") or context.given_day("", context.pins.last_harvest, "")
     if context.stays_for_years:
         first = first if first is not None and context.in_year(first.day) else None
@@ -154,8 +154,9 @@ def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
 def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Stretch, ...]) -> _Ripe:
     """The first harvest by the rules, with notes and doubts."""
     if context.planting.purpose == "seed" and not practice.lifted_as_seed(context.crop, context.start):
-        missing = (
-            f"{context.name} is grown for seed: days to ripe seed are not known; give its harvest by hand"
+        missing = say(
+            "{crop} is grown for seed: days to ripe seed are not known; give its harvest by hand",
+            crop=context.name,
         )
         return _Ripe(missing=(missing,))
     on = start.on_plot
@@ -169,15 +170,19 @@ def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Str
         else None
     )
     if days is None or need is None:
-        words = ("days to maturity are", "its harvest is not known")
-        return _Ripe(missing=context.note_unknown("days_to_maturity", *words))
+        words = say("No days to maturity are known for {crop}: its harvest is not known", crop=context.name)
+        return _Ripe(missing=context.note_unknown("days_to_maturity", words))
     if on is None:
         return _Ripe()
     if not stretches:
         first = _by_days_alone(context, start.sow, on, days)
         if seen is not None:
             moved = shift(first.day, (seen.seen - seen.expected).days)
-            first = replace(first, day=max(moved, on.day), why=f"{first.why}; {seen.reason}")
+            first = replace(
+                first,
+                day=max(moved, on.day),
+                why=say("{reason}; {other}", reason=first.why, other=seen.reason),
+            )
         return _Ripe(first, need)
     found = _by_heat(context, on.day, need, stretches)
     if seen is not None and found.need is not None:
@@ -233,7 +238,9 @@ def _after_stage(
     found = found._replace(need=need)  # how long it is picked goes by the crop, not by when it came up
     if found.first is None:
         return found
-    return found._replace(first=replace(found.first, why=f"{found.first.why}; {seen.reason}"))
+    return found._replace(
+        first=replace(found.first, why=say("{reason}; {other}", reason=found.first.why, other=seen.reason))
+    )
 
 
 def _before_its_winter(
@@ -289,8 +296,16 @@ def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: flo
     source = context.source("days_to_maturity")
     if context.start == "raised" and counted == "sowing" and sow is not None:
         whole = context.number("days_to_maturity") or 0
-        return Dated(max(shift(sow.day, whole), on.day), f"{whole:g} days after sowing", source)
-    why = f"{days:g} days after {'sowing' if context.start == 'sown' else 'setting out'}"
+        return Dated(
+            max(shift(sow.day, whole), on.day),
+            say("{days} days after sowing", days=short_number(whole)),
+            source,
+        )
+    why = (
+        say("{days} days after sowing", days=short_number(days))
+        if context.start == "sown"
+        else say("{days} days after setting out", days=short_number(days))
+    )
     return Dated(shift(on.day, days), why, source)
 
 
@@ -308,21 +323,32 @@ def _ripe_in_time(
     if frost is not None and practice.waits_for_short_days(context.crop):
         short = first_day(stretches[-1].weather.hours < FULL_DAY, next_longest_day(on, context.southern))
         if short is not None and frost < shift(short, practice.SHORT_DAYS_FOR_TUBERS):
-            doubt = (
-                f"{context.name} makes its tubers in days shorter than {FULL_DAY:g} h, from {day_words(short)}, and the first "
-                f"autumn frost ({day_words(frost)}) leaves it no time"
+            doubt = say(
+                "{crop} makes its tubers in days shorter than {full_day} h, from {day}, and the first autumn frost ({day_2}) leaves it no time",
+                crop=context.name,
+                full_day=short_number(FULL_DAY),
+                day=day_words(short),
+                day_2=day_words(frost),
             )
             return _Ripe(None, need, doubts=(doubt,))
     if frost is not None and practice.lifted_after_frost(context.crop) and (ripe is None or ripe > frost):
         found = heat_by(on, frost, need, stretches)
         if found >= practice.GROWN_AT_REST * need.heat:
-            why = f"Lifted when the first autumn frost has killed its leaves, with {found:.0f} of {need.heat:.0f} degree-days"
+            why = say(
+                "Lifted when the first autumn frost has killed its leaves, with {found} of {heat} degree-days",
+                found=number_words(found, 0),
+                heat=number_words(need.heat, 0),
+            )
             return _Ripe(Dated(frost, why, "practice"), need)
     if frost is not None and (ripe is None or ripe > shift(frost, practice.LIGHT_FROST)):
         found = heat_by(on, frost, need, stretches)
-        doubt = (
-            f"{context.name} finds {found:.0f} of the {need.heat:.0f} degree-days over {need.response.base:g} °C that it "
-            f"needs before the first autumn frost ({day_words(frost)})"
+        doubt = say(
+            "{crop} finds {found} of the {heat} degree-days over {base} °C that it needs before the first autumn frost ({day})",
+            crop=context.name,
+            found=number_words(found, 0),
+            heat=number_words(need.heat, 0),
+            base=short_number(need.response.base),
+            day=day_words(frost),
         )
         return _Ripe(None, need, doubts=(doubt,))
     autumn = context.frosts.first_after(on) if _lives_by_its_shoots(context) else None
@@ -331,18 +357,27 @@ def _ripe_in_time(
     if killed is not None and (ripe is None or ripe > shift(killed.day, practice.LIGHT_FROST)):
         found = heat_by(on, killed.day, need, stretches)
         if found >= need.heat:  # it waits for spring
-            doubt = (
-                f"{context.name} is picked after the winter, and the cold that it does not bear is usual before "
-                f"({day_words(killed.day)})"
+            doubt = say(
+                "{crop} is picked after the winter, and the cold that it does not bear is usual before ({day})",
+                crop=context.name,
+                day=day_words(killed.day),
             )
             return _Ripe(None, need, doubts=(doubt,))
-        doubt = (
-            f"{context.name} finds {found:.0f} of the {need.heat:.0f} degree-days over {need.response.base:g} °C that it "
-            f"needs before the cold that it does not bear is usual ({day_words(killed.day)})"
+        doubt = say(
+            "{crop} finds {found} of the {heat} degree-days over {base} °C that it needs before the cold that it does not bear is usual ({day})",
+            crop=context.name,
+            found=number_words(found, 0),
+            heat=number_words(need.heat, 0),
+            base=short_number(need.response.base),
+            day=day_words(killed.day),
         )
         return _Ripe(None, need, doubts=(doubt,))
     if ripe is None:
-        doubt = f"{context.name} does not find the {need.heat:.0f} degree-days it needs in two years"
+        doubt = say(
+            "{crop} does not find the {heat} degree-days it needs in two years",
+            crop=context.name,
+            heat=number_words(need.heat, 0),
+        )
         return _Ripe(None, need, doubts=(doubt,))
     return _Ripe(_dated(context, on, ripe, need, stretches), need)
 
@@ -394,10 +429,18 @@ def _dated(
     """A first harvest with its reason, and the days of the earlier and the later half of years."""
     half = shift(on, (ripe - on).days / 2)
     so_far = heat_by(on, half, need, stretches)
-    sort = SORT_WORDS.get(need.sort, "")
-    own = ", by this garden's own years" if need.source.startswith(THIS_GARDEN) else ""
-    rough = ", roughly: no monthly means are known" if stretches[0].weather.rough else ""
-    why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}{own}; {so_far:.0f} of them by {day_words(half)}{rough}"
+    heat = say(
+        "{heat} degree-days over {base} °C",
+        heat=number_words(need.heat, 0),
+        base=short_number(need.response.base),
+    )
+    if need.sort in SORT_WORDS:
+        heat = say("{heat}, {sort}", heat=heat, sort=say(SORT_WORDS[need.sort]))
+    if need.source.startswith(THIS_GARDEN):
+        heat = say("{heat}, by this garden's own years", heat=heat)
+    why = say("{heat}; {part} of them by {day}", heat=heat, part=number_words(so_far, 0), day=day_words(half))
+    if stretches[0].weather.rough:
+        why = say("{reason}, roughly: no monthly means are known", reason=why)
     others = [
         ripe_on(context, on, need, stretches_of(context, on, warmer))
         for warmer in (HALF_OF_YEARS, -HALF_OF_YEARS)

@@ -17,6 +17,7 @@ from planner.season.thermal_time import Numbers
 from planner.season.usual_weather import FULL_DAY, UsualWeather
 from planner.season.winter import bears_winter
 from planner.sun import next_longest_day
+from planner.words import say, short_number
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
 LONGER_IN_THE_COOL = 2.0
@@ -58,8 +59,10 @@ def last_day_of_harvest(
         return _rests(context, first, stretches[-1].weather) or weeks, ()
     if not stretches or context.stays_for_years or mode in (*_WEEKS, "yearly", ""):
         if weeks is None:
-            words = ("length of harvest is", "when it is over is not known")
-            return None, context.note_unknown("harvest_days", *words)
+            words = say(
+                "No length of harvest is known for {crop}: when it is over is not known", crop=context.name
+            )
+            return None, context.note_unknown("harvest_days", words)
         if context.stays_for_years and context.planting.crop in practice.CUT_AS_THEY_SPROUT:
             return _rests_after_midsummer(context, weeks, first), ()
         return _or_killed(context, weeks, first) if mode == "after weeks" and stretches else weeks, ()
@@ -75,7 +78,8 @@ def last_day_of_harvest(
     known = [end for end in ends if end is not None]
     if not known:
         return None, context.note_unknown(
-            "harvest_days", "length of harvest is", "when it is over is not known"
+            "harvest_days",
+            say("No length of harvest is known for {crop}: when it is over is not known", crop=context.name),
         )
     return min(known, key=lambda end: end.day), ()
 
@@ -94,7 +98,7 @@ def _rests_after_midsummer(context: DateContext, weeks: Dated, first: dt.date) -
     longest = next_longest_day(first, context.southern)
     if longest >= weeks.day:
         return weeks
-    return Dated(longest, "Left to grow from the longest day on, for the year after", "practice")
+    return Dated(longest, say("Left to grow from the longest day on, for the year after"), "practice")
 
 
 def cut_as_it_grows(context: DateContext) -> bool:
@@ -111,7 +115,7 @@ def cut_as_it_grows(context: DateContext) -> bool:
 def _rests(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
     """The day in autumn from which what stays for years hardly grows."""
     day = first_day(weather.slower_than(context.response, AT_REST), first)
-    return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
+    return Dated(shift(day, -1), say("Too cool and dark to grow on"), "practice") if day is not None else None
 
 
 def mode_of(context: DateContext) -> str:
@@ -140,15 +144,15 @@ def _end_of_weeks(
         or not stretches
         or mode not in ("after weeks", "stands", "with bolting")
     ):
-        return Dated(plain, f"{days:g} days of harvest", source)
+        return Dated(plain, say("{days} days of harvest", days=short_number(days)), source)
     daily = need.heat / need.days
     weather = (Stretch(0, stretches[-1].weather),)
     cool = day_reached(first, need, weather, heat=max(days - 1, 0) * daily)
     if cool is None or cool <= plain:
-        return Dated(plain, f"{days:g} days of harvest", source)
+        return Dated(plain, say("{days} days of harvest", days=short_number(days)), source)
     if mode == "after weeks":
         cool = min(cool, shift(first, LONGER_IN_THE_COOL * days))
-    return Dated(cool, f"{days:g} days of harvest, longer in the cool", source)
+    return Dated(cool, say("{days} days of harvest, longer in the cool", days=short_number(days)), source)
 
 
 def killed_on(context: DateContext, after: dt.date, blossom: bool = True) -> Dated | None:
@@ -174,7 +178,7 @@ def killed_on(context: DateContext, after: dt.date, blossom: bool = True) -> Dat
         return None
     return Dated(
         shift(day, -1),
-        f"Colder than {bears:g} °C is usual from then on",
+        say("Colder than {bears} °C is usual from then on", bears=short_number(bears)),
         context.source("least_night_temperature"),
     )
 
@@ -188,7 +192,7 @@ def _stops_growing(context: DateContext, first: dt.date, weather: UsualWeather) 
     """The day on which it is too cool or too dark to grow on."""
     least = AT_REST if context.tender else NO_MORE_LEAVES
     day = first_day(weather.slower_than(context.response, least), first)
-    return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
+    return Dated(shift(day, -1), say("Too cool and dark to grow on"), "practice") if day is not None else None
 
 
 def pace(context: DateContext, weather: UsualWeather) -> Numbers:
@@ -212,11 +216,11 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
             return None
         return Dated(
             stem_up(context, long, weather, CHILLED_TO_BOLT),
-            "Chilled in winter, it runs to seed in spring",
+            say("Chilled in winter, it runs to seed in spring"),
             "estimate",
         )
     grows = grows_again(context, weather, shortest)
-    return Dated(shift(grows, -1), "It grows again in spring", "practice") if grows is not None else None
+    return Dated(shift(grows, -1), say("It grows again in spring"), "practice") if grows is not None else None
 
 
 def grows_again(context: DateContext, weather: UsualWeather, shortest: dt.date) -> dt.date | None:

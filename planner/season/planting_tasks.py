@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple, cast
 
 from planner.crops import Crop
 from planner.crops.aftercare import TASKS
 from planner.garden import Bed, Planting
-from planner.garden.edits.ticks import YEARLY
+from planner.garden.edits.ticks import YEARLY, of_another_year
 from planner.garden.planting import COVER_WORK, Work
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_mass
@@ -25,25 +25,42 @@ from planner.season.frosts import shift
 from planner.season.planting_dates import Dated, Dates
 from planner.season.raising import Fill
 from planner.season.tasks import WORK_ORDER, Extent, Task
-from planner.words import day_words, later, say
+from planner.words import capital, day_words, key_words, later, say, say_count, whole_words
 
-#: Putting guards on and taking them off.
+
+class _Guarding(NamedTuple):
+    """Sentences about putting a guard on and taking it off, with the bed and without it."""
+
+    on: str
+    off: str
+    on_work: str
+    off_work: str
+
+
 _GUARDING = {
-    "brushwood": (
-        later("Lay brushwood over {crop} in {bed} against birds and cats"),
-        later("Take the brushwood off {crop} in {bed}"),
+    "brushwood": _Guarding(
+        on=later("Lay brushwood over {crop} in {bed} against birds and cats"),
+        off=later("Take the brushwood off {crop} in {bed}"),
+        on_work=later("Lay brushwood over {crop} against birds and cats"),
+        off_work=later("Take the brushwood off {crop}"),
     ),
-    "collar": (
-        later("Lay a collar about each stem of {crop} in {bed} against root flies"),
-        later("Take up the collars of {crop} in {bed}"),
+    "collar": _Guarding(
+        on=later("Lay a collar about each stem of {crop} in {bed} against root flies"),
+        off=later("Take up the collars of {crop} in {bed}"),
+        on_work=later("Lay a collar about each stem of {crop} against root flies"),
+        off_work=later("Take up the collars of {crop}"),
     ),
-    "slug ring": (
-        later("Press a ring about each plant of {crop} in {bed} against slugs"),
-        later("Take up the slug rings of {crop} in {bed}"),
+    "slug ring": _Guarding(
+        on=later("Press a ring about each plant of {crop} in {bed} against slugs"),
+        off=later("Take up the slug rings of {crop} in {bed}"),
+        on_work=later("Press a ring about each plant of {crop} against slugs"),
+        off_work=later("Take up the slug rings of {crop}"),
     ),
-    "vole basket": (
-        later("Set {crop} in {bed} in baskets of wire mesh against voles"),
-        later("Lift the wire baskets of {crop} in {bed}"),
+    "vole basket": _Guarding(
+        on=later("Set {crop} in {bed} in baskets of wire mesh against voles"),
+        off=later("Lift the wire baskets of {crop} in {bed}"),
+        on_work=later("Set {crop} in baskets of wire mesh against voles"),
+        off_work=later("Lift the wire baskets of {crop}"),
     ),
 }
 #: Days for which a cover without an end is opened at need. [days]
@@ -65,6 +82,10 @@ class _Subject(NamedTuple):
     done : mapping of str to date
         Real dates of the work done, by kind.
     units : {"metric", "feet_inches"}
+    times : mapping of str to tuple of date
+        Of each kind of work all days on which it was done.
+    over : bool
+        Whether its picking is known to be over.
     """
 
     planting: Planting
@@ -74,6 +95,8 @@ class _Subject(NamedTuple):
     extent: Extent
     done: Mapping[str, dt.date]
     units: UnitSystem
+    times: Mapping[str, tuple[dt.date, ...]]
+    over: bool
 
     @property
     def sort(self) -> str:
@@ -103,7 +126,7 @@ class _Subject(NamedTuple):
     def plants(self, kind: str, at: Dated | None) -> str:
         """Number of plants of a kind of work on its day, in words."""
         stations = self.stations(kind, at)
-        return f"{stations:,} plants" if stations != 1 else "1 plant"
+        return say_count("{number} plant", "{number} plants", stations, number=whole_words(stations))
 
 
 def tasks_of(
@@ -115,6 +138,9 @@ def tasks_of(
     done: Mapping[str, dt.date],
     following: tuple[Planting, str, dt.date] | None = None,
     units: UnitSystem = "metric",
+    times: Mapping[str, tuple[dt.date, ...]] | None = None,
+    *,
+    over: bool = False,
 ) -> tuple[Task, ...]:
     """The work on a planting in the order of its dates.
 
@@ -131,19 +157,43 @@ def tasks_of(
     following : tuple of (Planting, str, date), optional
         What comes onto this ground next, its name, and from when.
     units : {"metric", "feet_inches"}
+    times : mapping of str to tuple of date, optional
+        Of each kind of work all days on which it was done; those of ``done`` by default.
+    over : bool
+        Whether its picking is known to be over.
     """
+    if times is None:
+        times = {kind: (day,) for kind, day in done.items()}
     name = crop.name if crop is not None else planting.crop
-    of = _Subject(planting, bed, name, dates, extent, done, units)
+    of = _Subject(planting, bed, name, dates, extent, done, units, times, over)
     steps = (*_starting(of), *_tending(of), *_covering(of), *_harvesting(of), *_clearing(of, following))
     found = (task for task in steps if task is not None)
     return tuple(sorted(found, key=lambda task: (task.date, WORK_ORDER[task.kind])))
+
+
+class _Words(NamedTuple):
+    """A piece of work in words, without full stops.
+
+    Attributes
+    ----------
+    text : str
+        With its bed and what it amounts to.
+    work : str
+        Without its bed.
+    amount : str, optional
+        What it amounts to; its plants where not given.
+    """
+
+    text: str
+    work: str
+    amount: str | None = None
 
 
 def _task(
     of: _Subject,
     kind: Work,
     at: Dated | None,
-    text: str,
+    words: _Words,
     *,
     until: dt.date | None = None,
     seed: bool = False,
@@ -156,8 +206,7 @@ def _task(
     of : _Subject
     kind : Work
     at : Dated, optional
-    text : str
-        Without its full stop.
+    words : _Words
     until : date, optional
         Last day for it.
     seed : bool
@@ -173,7 +222,10 @@ def _task(
     ticked = of.done.get(kind) if not by_dates else at.day if at.origin == "done" else None
     if kind == "pick" and kind not in of.done:
         ticked = None  # it has begun and goes on
-    date = ticked or at.day
+    date, stations = ticked or at.day, of.stations(kind, at)
+    amount = words.amount
+    if amount is None:
+        amount = of.plants(kind, at) if stations else ""
     return Task(
         date=date,
         until=max(until or at.day, date),
@@ -183,8 +235,10 @@ def _task(
         bed_name=of.bed.name,
         crop=of.crop,
         variety=of.planting.variety,
-        text=f"{text}.",
-        stations=of.stations(kind, at),
+        text=say("{sentence}.", sentence=words.text),
+        work=words.work,
+        amount=amount,
+        stations=stations,
         seeds=of.extent.seeds if seed else None,
         grams=of.extent.grams if seed else None,
         material=material,
@@ -197,136 +251,242 @@ def _task(
     )
 
 
-def _seed(of: _Subject) -> str:
-    """Seed in words: ``, 120 seeds (0.4 g), 2 to a station``."""
+def _repeated(
+    of: _Subject, kind: Work, at: Dated, words: _Words, until: dt.date, every: int
+) -> Iterator[Task | None]:
+    """Work that is done again and again: each time it was done, and from when on it is due again.
+
+    What was done answers what was due until its day; it is due again so many days after it.
+
+    Parameters
+    ----------
+    of : _Subject
+    kind : Work
+    at : Dated
+        From when on it is due.
+    words : _Words
+    until : date
+        Last day for it.
+    every : int
+        [days]
+    """
+    times = sorted(day for day in of.times.get(kind, ()) if not of_another_year(day, kind, at.day))
+    of = of._replace(done={other: day for other, day in of.done.items() if other != kind})
+    due = at.day
+    for day in times:
+        begins = Dated(min(due, day), at.reason, at.source)
+        one = _task(of, kind, begins, words, until=day)
+        if one is not None:
+            yield replace(one, origin="done", done=day, every=every, occurrence=day.isoformat())
+        due = shift(day, every)
+    if due <= until:
+        again = Dated(due, at.reason, at.source) if times else at
+        again = replace(again, origin="worked out") if again.origin == "done" else again
+        one = _task(of, kind, again, words, until=until)
+        yield replace(one, every=every) if one is not None else None
+
+
+def _seed(of: _Subject) -> list[str]:
+    """Seed in words: ``120 seeds (0.4 g)``, ``2 for each plant``."""
     parts, extent = [], of.extent
     if extent.seeds:
-        grams = f" ({show_mass(extent.grams, of.units)})" if extent.grams else ""
-        parts.append(f"{extent.seeds:,} seeds{grams}")
+        seeds = say_count("{number} seed", "{number} seeds", extent.seeds, number=whole_words(extent.seeds))
+        if extent.grams:
+            seeds = say("{seeds} ({mass})", seeds=seeds, mass=show_mass(extent.grams, of.units))
+        parts.append(seeds)
     if extent.sown:
         parts.append(extent.sown)
-    return "".join(f", {part}" for part in parts)
+    return parts
+
+
+def _enumerated(parts: Iterable[str]) -> str:
+    """Amounts with commas between them."""
+    found = ""
+    for part in filter(None, parts):
+        found = say("{names}, {name}", names=found, name=part) if found else part
+    return found
 
 
 def _starting(of: _Subject) -> Iterator[Task | None]:
     """Sowing, pricking out, potting on, hardening off and setting out."""
     bed, sort, dates = of.bed.name, of.sort, of.dates
     if dates.start == "sown":
-        yield _task(
-            of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants('sow', dates.sow)}{_seed(of)}", seed=True
-        )
+        amount = _enumerated((of.plants("sow", dates.sow), *_seed(of)))
+        text = say("Sow {crop} in {bed}, {amount}", crop=sort, bed=bed, amount=amount)
+        yield _task(of, "sow", dates.sow, _Words(text, say("Sow {crop}", crop=sort), amount), seed=True)
     elif dates.start == "raised":
         yield _task(of, "sow", dates.sow, _sowing_to_raise(of), seed=True)
-        text = say(
-            "Prick out {crop} for {bed}, {plants}",
-            crop=sort,
-            bed=bed,
-            plants=of.plants("prick out", dates.prick_out),
-        )
-        yield _task(of, "prick out", dates.prick_out, _into(of, "prick out", dates.prick_out, text))
-        text = say(
-            "Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants("pot on", dates.pot_on)
-        )
-        yield _task(of, "pot on", dates.pot_on, _into(of, "pot on", dates.pot_on, text))
+        plants = of.plants("prick out", dates.prick_out)
+        text = say("Prick out {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=plants)
+        words = _into(of, "prick out", dates.prick_out, text, say("Prick out {crop}", crop=sort), plants)
+        yield _task(of, "prick out", dates.prick_out, words)
+        plants = of.plants("pot on", dates.pot_on)
+        text = say("Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=plants)
+        words = _into(of, "pot on", dates.pot_on, text, say("Pot on {crop}", crop=sort), plants)
+        yield _task(of, "pot on", dates.pot_on, words)
         end = shift(dates.set_out.day, -1) if dates.set_out is not None else None
         harden = dates.harden_off
         until = max(end, harden.day) if end is not None and harden is not None else None
-        yield _task(
-            of,
-            "harden off",
-            harden,
-            f"Harden off {sort} for {bed}, {of.plants('harden off', harden)}",
-            until=until,
-        )
-        yield _task(
-            of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants('set out', dates.set_out)}"
-        )
+        plants = of.plants("harden off", harden)
+        text = say("Harden off {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=plants)
+        words = _Words(text, say("Harden off {crop}", crop=sort), plants)
+        yield _task(of, "harden off", harden, words, until=until)
+        plants = of.plants("set out", dates.set_out)
+        text = say("Set out {crop} in {bed}, {plants}", crop=sort, bed=bed, plants=plants)
+        yield _task(of, "set out", dates.set_out, _Words(text, say("Set out {crop}", crop=sort), plants))
     elif dates.start != "standing":
-        what = {"bought": of.planting.bought_as("bought plants")}.get(dates.start, dates.start)
-        what = what.removesuffix("s") if of.stations("set out", dates.set_out) == 1 else what
-        yield _task(
-            of,
-            "set out",
-            dates.set_out,
-            f"Plant {sort} in {bed}, {of.stations('set out', dates.set_out):,} {what}",
-        )
+        amount = _bought(of)
+        text = say("Plant {crop} in {bed}, {amount}", crop=sort, bed=bed, amount=amount)
+        yield _task(of, "set out", dates.set_out, _Words(text, say("Plant {crop}", crop=sort), amount))
 
 
-def _sowing_to_raise(of: _Subject) -> str:
+def _bought(of: _Subject) -> str:
+    """How many sets, tubers, cloves, crowns or bought plants go into the ground."""
+    number = of.stations("set out", of.dates.set_out)
+    shown = whole_words(number)
+    what = of.planting.bought_as("bought plants") if of.dates.start == "bought" else of.dates.start
+    match what:
+        case "sets":
+            return say_count("{number} set", "{number} sets", number, number=shown)
+        case "tubers":
+            return say_count("{number} tuber", "{number} tubers", number, number=shown)
+        case "cloves":
+            return say_count("{number} clove", "{number} cloves", number, number=shown)
+        case "crowns":
+            return say_count("{number} crown", "{number} crowns", number, number=shown)
+        case "plugs":
+            return say_count("{number} plug", "{number} plugs", number, number=shown)
+        case "large plants":
+            return say_count("{number} large plant", "{number} large plants", number, number=shown)
+        case "cuttings":
+            return say_count("{number} cutting", "{number} cuttings", number, number=shown)
+        case _:
+            return say_count("{number} bought plant", "{number} bought plants", number, number=shown)
+
+
+def _sowing_to_raise(of: _Subject) -> _Words:
     """Sowing what is set out later: seed, what it is sown in, and the mix for that."""
     extent, sort, bed = of.extent, of.sort, of.bed.name
+    seed, plants = _seed(of), of.plants("sow", None)
+    for_plants = say("for {plants}", plants=plants) if extent.seeds and extent.stations else ""
     if extent.nursery_area:
-        text = say("Sow {crop} in a nursery bed for {bed}", crop=sort, bed=bed) + _seed(of)
-        return say("{work}, {area} of nursery bed", work=text, area=show_area(extent.nursery_area, of.units))
-    text = say("Sow {crop} indoors for {bed}", crop=sort, bed=bed) + _seed(of)
+        area = say("{area} of nursery bed", area=show_area(extent.nursery_area, of.units))
+        text = say("Sow {crop} in a nursery bed for {bed}", crop=sort, bed=bed)
+        work = say("Sow {crop} in a nursery bed", crop=sort)
+        return _Words(_enumerated((text, *seed, area)), work, _enumerated((for_plants, *seed, area)))
+    text, work = say("Sow {crop} indoors for {bed}", crop=sort, bed=bed), say("Sow {crop} indoors", crop=sort)
     fill = extent.fill("sow")
-    if fill is None:
-        return text
-    return say(
-        "{work}, in {containers}, {volume} of mix",
-        work=text,
-        containers=filled_words(fill.container, fill.number, of.units),
-        volume=show_volume(fill.litres, of.units),
-    )
+    filled = []
+    if fill is not None:
+        containers = filled_words(fill.container, fill.number, of.units)
+        filled = [
+            say("in {containers}", containers=containers),
+            say("{volume} of mix", volume=show_volume(fill.litres, of.units)),
+        ]
+    if not extent.seeds:
+        return _Words(_enumerated((text, *seed, *filled)), _enumerated((work, *seed, *filled)))
+    return _Words(_enumerated((text, *seed, *filled)), work, _enumerated((for_plants, *seed, *filled)))
 
 
-def _into(of: _Subject, work: str, at: Dated | None, text: str) -> str:
-    """A sentence with what plants are moved into, and the mix for that."""
-    fill = of.fill(work, at)
+def _into(of: _Subject, kind: str, at: Dated | None, text: str, work: str, plants: str) -> _Words:
+    """Words with what plants are moved into, and the mix for that."""
+    fill = of.fill(kind, at)
     if fill is None:
-        return text
-    return say(
-        "{work}, into {containers}, {volume} of mix",
-        work=text,
-        containers=filled_words(fill.container, fill.number, of.units),
-        volume=show_volume(fill.litres, of.units),
+        return _Words(text, work, plants)
+    filled = (
+        say("into {containers}", containers=filled_words(fill.container, fill.number, of.units)),
+        say("{volume} of mix", volume=show_volume(fill.litres, of.units)),
     )
+    return _Words(_enumerated((text, *filled)), work, _enumerated((plants, *filled)))
 
 
 def _tending(of: _Subject) -> Iterator[Task | None]:
     """Thinning, supports, and what else the crop needs."""
     bed, sort, dates, support = of.bed.name, of.sort, of.dates, of.planting.support
-    yield _task(of, "thin", dates.thin, f"Thin {sort} in {bed} to {of.plants('thin', dates.thin)}")
+    plants = of.plants("thin", dates.thin)
+    text = say("Thin {crop} in {bed} to {plants}", crop=sort, bed=bed, plants=plants)
+    yield _task(
+        of, "thin", dates.thin, _Words(text, say("Thin {crop} to {plants}", crop=sort, plants=plants))
+    )
     if support is not None:
-        text = f"Put up {support.kind} for {sort} in {bed}"
-        yield _task(of, "support up", dates.support_up, text, material=support.kind)
+        kind = key_words(support.kind)
+        text = say("Put up {support} for {crop} in {bed}", support=kind, crop=sort, bed=bed)
+        work = say("Put up {support} for {crop}", support=kind, crop=sort)
+        yield _task(of, "support up", dates.support_up, _Words(text, work), material=support.kind)
     for care in dates.aftercare:
         text = say(TASKS[care.task].words, crop=sort, bed=bed)
+        work = say(TASKS[care.task].without_bed, crop=sort)
         if care.every:
             text = say("{work}, every {days} days", work=text, days=care.every)
-        yield _task(of, cast("Work", care.kind), care.on, text, until=care.until)
+            work = say("{work}, every {days} days", work=work, days=care.every)
+            words = _Words(text, work)
+            yield from _repeated(of, cast("Work", care.kind), care.on, words, care.until, care.every)
+            continue
+        yield _task(of, cast("Work", care.kind), care.on, _Words(text, work), until=care.until)
 
 
 def _covering(of: _Subject) -> Iterator[Task | None]:
     """Laying each cover, and taking it off."""
     bed, sort, flower = of.bed.name, of.sort, of.dates.flower
     for cover in of.dates.covers:
-        kind = cover.kind
+        kind, name = cover.kind, key_words(cover.kind)
         if kind == "film":
-            yield _task(of, "film down", cover.on, f"Lay film for {sort} in {bed}", material="film")
-            yield _task(of, "film up", cover.off, f"Take up the film of {sort} in {bed}", material="film")
+            on = _Words(
+                say("Lay film for {crop} in {bed}", crop=sort, bed=bed), say("Lay film for {crop}", crop=sort)
+            )
+            off = _Words(
+                say("Take up the film of {crop} in {bed}", crop=sort, bed=bed),
+                say("Take up the film of {crop}", crop=sort),
+            )
+            yield _task(of, "film down", cover.on, on, material="film")
+            yield _task(of, "film up", cover.off, off, material="film")
             continue
         if kind in _GUARDING:
-            on = say(_GUARDING[kind][0], crop=sort, bed=bed)
-            off = say(_GUARDING[kind][1], crop=sort, bed=bed)
+            on = _Words(say(_GUARDING[kind].on, crop=sort, bed=bed), say(_GUARDING[kind].on_work, crop=sort))
+            off = _Words(
+                say(_GUARDING[kind].off, crop=sort, bed=bed), say(_GUARDING[kind].off_work, crop=sort)
+            )
             yield _task(of, "cover on", cover.on, on, material=kind)
             yield _task(of, "cover off", cover.off, off, material=kind)
             continue
-        yield _task(of, "cover on", cover.on, f"Cover {sort} in {bed} with {kind}", material=kind)
+        on = _Words(
+            say("Cover {crop} in {bed} with {cover}", crop=sort, bed=bed, cover=name),
+            say("Cover {crop} with {cover}", crop=sort, cover=name),
+        )
+        yield _task(of, "cover on", cover.on, on, material=kind)
         if cover.vent is not None:
             end = shift(cover.off.day, -1) if cover.off is not None else shift(cover.vent.day, _VENTED_FOR)
-            text = say(
-                "Open the {cover} over {crop} in {bed} on warm days, and close it for the night",
-                cover=kind,
-                crop=sort,
-                bed=bed,
+            words = _Words(
+                say(
+                    "Open the {cover} over {crop} in {bed} on warm days, and close it for the night",
+                    cover=name,
+                    crop=sort,
+                    bed=bed,
+                ),
+                say(
+                    "Open the {cover} over {crop} on warm days, and close it for the night",
+                    cover=name,
+                    crop=sort,
+                ),
             )
-            yield _task(of, "vent", cover.vent, text, until=max(end, cover.vent.day), material=kind)
+            yield _task(of, "vent", cover.vent, words, until=max(end, cover.vent.day), material=kind)
         if cover.off is not None:
-            text = f"Take the {kind} off {sort} in {bed}"
             if flower is not None and cover.off.day == flower.day:
-                text += ", which comes into flower"
-            yield _task(of, "cover off", cover.off, text, material=kind)
+                words = _Words(
+                    say(
+                        "Take the {cover} off {crop} in {bed}, which comes into flower",
+                        cover=name,
+                        crop=sort,
+                        bed=bed,
+                    ),
+                    say("Take the {cover} off {crop}, which comes into flower", cover=name, crop=sort),
+                )
+            else:
+                words = _Words(
+                    say("Take the {cover} off {crop} in {bed}", cover=name, crop=sort, bed=bed),
+                    say("Take the {cover} off {crop}", cover=name, crop=sort),
+                )
+            yield _task(of, "cover off", cover.off, words, material=kind)
 
 
 def _harvesting(of: _Subject) -> Iterator[Task | None]:
@@ -340,10 +500,17 @@ def _harvesting(of: _Subject) -> Iterator[Task | None]:
     until = last.day if last is not None else first.day
     cure = practice.CURED.get(of.planting.crop)
     if cure is not None:
-        text = f"Lift {sort} in {bed} and cure it for about {cure} days"
-        yield _task(of, "lift and cure", first, text, until=until)
+        words = _Words(
+            say("Lift {crop} in {bed} and cure it for about {days} days", crop=sort, bed=bed, days=cure),
+            say("Lift {crop} and cure it for about {days} days", crop=sort, days=cure),
+        )
+        yield _task(of, "lift and cure", first, words, until=until)
+        return
+    words = _Words(say("Pick {crop} in {bed}", crop=sort, bed=bed), say("Pick {crop}", crop=sort))
+    if of.over or (until - first.day).days < practice.PICKED_AGAIN:
+        yield _task(of, "pick", first, words, until=until)
     else:
-        yield _task(of, "pick", first, f"Pick {sort} in {bed}", until=until)
+        yield from _repeated(of, "pick", first, words, until, practice.PICKED_AGAIN)
 
 
 def _clearing(of: _Subject, following: tuple[Planting, str, dt.date] | None) -> Iterator[Task | None]:
@@ -351,9 +518,18 @@ def _clearing(of: _Subject, following: tuple[Planting, str, dt.date] | None) -> 
     bed, sort, clear = of.bed.name, of.sort, of.dates.clear
     if clear is None:
         return
-    verb = "Dig in" if of.planting.purpose == "green manure" else "Clear"
-    yield _task(of, "clear", clear, f"{verb} {sort} in {bed}")
+    if of.planting.purpose == "green manure":
+        words = _Words(say("Dig in {crop} in {bed}", crop=sort, bed=bed), say("Dig in {crop}", crop=sort))
+    else:
+        words = _Words(say("Clear {crop} in {bed}", crop=sort, bed=bed), say("Clear {crop}", crop=sort))
+    yield _task(of, "clear", clear, words)
     if following is not None:
         _, name, day = following
-        at = Dated(max(day, shift(clear.day, 1)), f"{sort} is cleared on {day_words(clear.day)}")
-        yield _task(of, "sow the next", at, f"{name[:1].upper()}{name[1:]} follows {sort} in {bed}")
+        why = say("{crop} is cleared on {day}", crop=sort, day=day_words(clear.day))
+        at = Dated(max(day, shift(clear.day, 1)), why)
+        words = _Words(
+            say("{next} follows {crop} in {bed}", next=capital(name), crop=sort, bed=bed),
+            say("{next} follows {crop}", next=capital(name), crop=sort),
+            "",
+        )
+        yield _task(of, "sow the next", at, words)

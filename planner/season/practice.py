@@ -52,6 +52,8 @@ THINNING = 14
 STATION_SURE = 0.95
 #: What is planted farther ahead of the last spring frost lies through a winter. [days]
 WINTER_AHEAD = 100
+#: What is picked over some time is picked again after so many days (practice). [days]
+PICKED_AGAIN = 7
 
 # -- covers ---------------------------------------------------------------------------------------
 

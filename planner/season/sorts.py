@@ -29,9 +29,10 @@ from planner.season.practice import COUNTED_HARVEST, FALL_FACTOR, HEAT_ENOUGH
 from planner.season.start_day import end_of_growth
 from planner.season.windows import starts_in_autumn
 from planner.sun import next_longest_day
+from planner.words import later
 
 #: Words for a sort that is not the usual one.
-SORT_WORDS = {"early": ", an early sort", "late": ", a late sort"}
+SORT_WORDS = {"early": later("an early sort"), "late": later("a late sort")}
 #: Times its days from which on a crop takes too long for its usual sort (practice).
 MUCH_LONGER = 1.25
 #: Longest time before the last spring frost in which crops are forced under glass. [days]

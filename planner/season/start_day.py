@@ -15,7 +15,7 @@ from planner.season.planting_dates import Dated
 from planner.season.sheltered_frosts import first_frost_there
 from planner.season.temperatures import first_day as first_day_of
 from planner.season.windows import opening_of_window, usual_day, window_edge
-from planner.words import full_day_words
+from planner.words import full_day_words, number_words, say, short_number
 
 
 class Start(NamedTuple):
@@ -40,10 +40,12 @@ class Start(NamedTuple):
 def work_out_start(context: DateContext) -> Start:
     """Sowing and setting out: done before pinned, pinned before worked out."""
     if context.start == "sown":
-        sow = context.given_day("sow", context.pins.sow or context.planting.first, "Sown")
+        sow = context.given_day("sow", context.pins.sow or context.planting.first, say("Sown on this day"))
         sow, missing = (sow, ()) if sow is not None else first_day(context)
         return Start(sow, None, sow, missing)
-    out = context.given_day("set out", context.pins.set_out or context.planting.first, "Set out")
+    out = context.given_day(
+        "set out", context.pins.set_out or context.planting.first, say("Set out on this day")
+    )
     if context.start == "standing":
         return Start(None, out, out, ())
     if context.start == "raised":
@@ -54,20 +56,23 @@ def work_out_start(context: DateContext) -> Start:
 
 def _raised(context: DateContext, out: Dated | None) -> Start:
     """Start of plants raised indoors: each of sowing and setting out follows from the other."""
-    sow = context.given_day("sow", context.pins.sow, "Sown")
+    sow = context.given_day("sow", context.pins.sow, say("Sown on this day"))
     weeks = context.number("weeks_to_raise")
     missing: tuple[str, ...] = ()
     if out is None and sow is not None and weeks is not None:
-        why = f"{weeks:g} weeks after sowing"
+        why = say("{weeks} weeks after sowing", weeks=short_number(weeks))
         out = Dated(shift(sow.day, 7 * weeks), why, context.source("weeks_to_raise"))
     if out is None:
         out, missing = first_day(context)
     if sow is None and out is not None:
         if weeks is not None:
-            why = f"{weeks:g} weeks before setting out"
+            why = say("{weeks} weeks before setting out", weeks=short_number(weeks))
             sow = Dated(shift(out.day, -7 * weeks), why, context.source("weeks_to_raise"))
         else:
-            missing += context.note_unknown("weeks_to_raise", "time to raise is", "when to sow is not known")
+            missing += context.note_unknown(
+                "weeks_to_raise",
+                say("No time to raise is known for {crop}: when to sow is not known", crop=context.name),
+            )
     return Start(sow, out, out, missing)
 
 
@@ -96,15 +101,22 @@ def _back_from_harvest(context: DateContext, wanted: dt.date) -> Dated | None:
     if need is not None and context.weather is not None:
         at = latest_start(wanted, need, context.weather)
         if at is not None:
-            why = (
-                f"{need.heat:.0f} degree-days over {need.response.base:g} °C, {(wanted - at).days} days, before the "
-                f"first harvest wanted on {full_day_words(wanted)}"
+            why = say(
+                "{heat} degree-days over {base} °C, {days} days, before the first harvest wanted on {day}",
+                heat=number_words(need.heat, 0),
+                base=short_number(need.response.base),
+                days=(wanted - at).days,
+                day=full_day_words(wanted),
             )
             return Dated(at, why, need.source)
     days = growing_days(context)
     if days is None:
         return None
-    why = f"{days:g} days before the first harvest wanted on {full_day_words(wanted)}"
+    why = say(
+        "{days} days before the first harvest wanted on {day}",
+        days=short_number(days),
+        day=full_day_words(wanted),
+    )
     return Dated(shift(wanted, -days), why, context.source("days_to_maturity"))
 
 
@@ -112,11 +124,15 @@ def last_start(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
     """The latest start that is still picked before the cold ends it, and what is missing for it."""
     days, frost = growing_days(context), context.frosts.first
     if days is None:
-        unknown = ("days to maturity are", "its last start is not known")
-        unpicked = f"{context.name} has no harvest to count back from: give its first day by hand"
-        return None, context.note_unknown("days_to_maturity", *unknown) or (unpicked,)
+        unknown = say(
+            "No days to maturity are known for {crop}: its last start is not known", crop=context.name
+        )
+        unpicked = say(
+            "{crop} has no harvest to count back from: give its first day by hand", crop=context.name
+        )
+        return None, context.note_unknown("days_to_maturity", unknown) or (unpicked,)
     if frost is None:
-        missing = f"The first autumn frost is not given: {context.name} cannot be counted back"
+        missing = say("The first autumn frost is not given: {crop} cannot be counted back", crop=context.name)
         return None, (missing,)
     harvest = counted_harvest(context.number)
     need = need_of(context)
@@ -125,20 +141,32 @@ def last_start(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
         at = latest_start(shift(end, -harvest), need, context.weather)
         opens, _ = opening_of_window(context)
         if opens is not None and (at is None or at < opens.day < end):
-            why = f"As early as it may start: it has too little time before {full_day_words(end)}, {words}"
+            why = say(
+                "As early as it may start: it has too little time before {day}, {words}",
+                day=full_day_words(end),
+                words=words,
+            )
             return Dated(opens.day, why, need.source), ()
         if at is not None:
-            why = (
-                f"{need.heat:.0f} degree-days over {need.response.base:g} °C and {harvest:g} days of harvest before "
-                f"{full_day_words(end)}, {words}"
+            why = say(
+                "{heat} degree-days over {base} °C and {harvest} days of harvest before {day}, {words}",
+                heat=number_words(need.heat, 0),
+                base=short_number(need.response.base),
+                harvest=short_number(harvest),
+                day=full_day_words(end),
+                words=words,
             )
             return Dated(at, why, need.source), ()
     at = count_back(frost, days, 0, harvest, context.tender)
-    why = (
-        f"Counted back from the first autumn frost ({full_day_words(frost)}): {days:g} days to harvest, "
-        f"{harvest:g} of harvest, fall factor {practice.FALL_FACTOR}"
-        + (f", {practice.FALL_FACTOR} more for a crop frost kills" if context.tender else "")
+    why = say(
+        "Counted back from the first autumn frost ({day}): {days} days to harvest, {harvest} of harvest, fall factor {factor}",
+        day=full_day_words(frost),
+        days=short_number(days),
+        harvest=short_number(harvest),
+        factor=practice.FALL_FACTOR,
     )
+    if context.tender:
+        why = say("{reason}, {factor} more for a crop frost kills", reason=why, factor=practice.FALL_FACTOR)
     return Dated(at, why, FALL_SOURCE), ()
 
 
@@ -157,12 +185,12 @@ def end_of_growth(context: DateContext, frost: dt.date) -> tuple[dt.date, str]:
     if context.tender:
         early = frost_day(context.climate.first_frost, 10)
         day = day_within(early, shift(frost, -180)) if early else frost
-        return first_frost_there(context, min(day, frost)), "before which frost comes in one year of ten"
+        return first_frost_there(context, min(day, frost)), say("before which frost comes in one year of ten")
     assert context.weather is not None
     stops = first_day_of(context.weather.slower_than(context.response, AT_REST), frost)
     killed = killed_on(context, frost)
     if killed is not None and (stops is None or killed.day < stops):
-        return killed.day, "when its cold is usual"
+        return killed.day, say("when its cold is usual")
     if stops is None:
-        return shift(frost, practice.LIGHT_FROST), "four weeks after the first autumn frost"
-    return stops, "when it is too cool and dark to grow"
+        return shift(frost, practice.LIGHT_FROST), say("four weeks after the first autumn frost")
+    return stops, say("when it is too cool and dark to grow")

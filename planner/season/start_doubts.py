@@ -11,7 +11,7 @@ from planner.season.planting_dates import Dated
 from planner.season.start_day import last_start
 from planner.season.windows import window_edge
 from planner.season.winter import bears_winter
-from planner.words import day_words
+from planner.words import day_words, number_words, say, short_number
 
 #: Seed comes up well in soil that is by so much warmer than its least (practice). [deg C]
 WARMER = 2.5
@@ -84,7 +84,12 @@ def _outside_window(context: DateContext, on: Dated, first: Dated | None) -> tup
         too_soon = on.day < shift(day, -practice.OUTSIDE)
         if too_soon and (context.tender or not ground_is_warm(context, on.day)):
             return (
-                f"{context.name} starts on {day_words(on.day)}, before its window opens on {day_words(day)}",
+                say(
+                    "{crop} starts on {day}, before its window opens on {day_2}",
+                    crop=context.name,
+                    day=day_words(on.day),
+                    day_2=day_words(day),
+                ),
             )
     cold = context.frosts.first_after(on.day)
     if first is not None and cold is not None and first.day <= shift(cold, practice.LIGHT_FROST):
@@ -92,7 +97,14 @@ def _outside_window(context: DateContext, on: Dated, first: Dated | None) -> tup
     closes = _last_day(context, frost)
     if closes is None or on.day <= shift(closes, practice.OUTSIDE) or _stands_the_winter(context, on):
         return ()
-    return (f"{context.name} starts on {day_words(on.day)}, after its window closed on {day_words(closes)}",)
+    return (
+        say(
+            "{crop} starts on {day}, after its window closed on {day_2}",
+            crop=context.name,
+            day=day_words(on.day),
+            day_2=day_words(closes),
+        ),
+    )
 
 
 def _last_day(context: DateContext, frost: dt.date) -> dt.date | None:
@@ -143,6 +155,11 @@ def _cold_soil(context: DateContext, on: Dated) -> tuple[str, ...]:
     if soil >= least - colder(least):
         return ()
     return (
-        f"The soil is about {soil:.0f} °C on {day_words(on.day)}, judged by the mean air temperature; "
-        f"{context.name} needs {least:g} °C to come up",
+        say(
+            "The soil is about {soil} °C on {day}, judged by the mean air temperature; {crop} needs {least} °C to come up",
+            soil=number_words(soil, 0),
+            day=day_words(on.day),
+            crop=context.name,
+            least=short_number(least),
+        ),
     )

@@ -17,7 +17,7 @@ from planner.season import practice
 from planner.season.frosts import Frosts, shift
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
-from planner.words import day_words, full_day_words
+from planner.words import day_words, full_day_words, say
 
 #: Most members of one series.
 MOST_MEMBERS = 60
@@ -92,7 +92,7 @@ def every(
         Where the planting's own dates are not known.
     """
     if days < 1:
-        raise e.EditError(f"every {days} days is no interval", fix="Give at least 1 day")
+        raise e.EditError(say("every {days} days is no interval", days=days), fix=say("Give at least 1 day"))
     first = _planting(plan, key)
     begin = _start(plan, first)
     frost = plan.frosts(first.year).first_after(begin)
@@ -130,7 +130,13 @@ def all_season(
         Where the days are in the wrong order, or dates of the crop are not known.
     """
     if last_day < first_day:
-        raise e.EditError(f"the last day {last_day} is before the first {first_day}")
+        raise e.EditError(
+            say(
+                "the last day {last_day} is before the first {first_day}",
+                last_day=last_day,
+                first_day=first_day,
+            )
+        )
     first = _planting(plan, key)
     starts, notes = _starts_for_harvests(plan, first, first_day, last_day)
     garden = e.change_planting(
@@ -172,19 +178,23 @@ def _starts_for_harvests(
         dates = plan.dates(_bare(first).with_(first=start))
         if not dates.ripens:
             if not starts:
-                raise e.EditError(dates.doubts[-1], first.crop, "Ask for an earlier harvest")
+                raise e.EditError(dates.doubts[-1], first.crop, say("Ask for an earlier harvest"))
             starts.append(start)
             break
         if dates.first_harvest is None or dates.last_harvest is None:
             raise e.EditError(
-                "its harvest is not known" if not dates.missing else dates.missing[0],
+                say("its harvest is not known") if not dates.missing else dates.missing[0],
                 first.crop,
-                "Give the variety's days to maturity and length of harvest",
+                say("Give the variety's days to maturity and length of harvest"),
             )
         if not starts and dates.first_harvest.day > first_day:
             day = dates.first_harvest.day
             notes = (
-                f"It cannot be picked before {day_words(day)}: it starts on {day_words(start)} at the earliest",
+                say(
+                    "It cannot be picked before {day}: it starts on {day_2} at the earliest",
+                    day=day_words(day),
+                    day_2=day_words(start),
+                ),
             )
         if starts and start <= starts[-1]:
             start = shift(starts[-1], 1)
@@ -216,7 +226,7 @@ def _planting(plan: PlanLike, key: str) -> Planting:
     """The planting with an id; an error where there is none."""
     found = plan.garden.plantings_by_id.get(key)
     if found is None:
-        raise e.EditError(f"there is no planting '{key}'")
+        raise e.EditError(say("there is no planting '{key}'", key=key))
     return found
 
 
@@ -239,8 +249,8 @@ def _start(plan: PlanLike, planting: Planting) -> dt.date:
     """The day a planting takes its plot; an error where it is not known."""
     dates = plan.dates(planting)
     if dates.on_plot is None:
-        why = dates.missing[0] if dates.missing else "its first day is not known"
-        raise e.EditError(why, planting.crop, "Give its first day by hand")
+        why = dates.missing[0] if dates.missing else say("its first day is not known")
+        raise e.EditError(why, planting.crop, say("Give its first day by hand"))
     return dates.on_plot.day
 
 
@@ -275,7 +285,11 @@ def _series(plan: PlanLike, first: Planting, beds: Sequence[str], starts: Sequen
             garden, member = added
             plan = plan.after(garden)
             members.append(member)
-    notes = (f"{len(left_out)} of {len(starts) + 1} were not made",) if left_out else ()
+    notes = (
+        (say("{number} of {members} were not made", number=len(left_out), members=len(starts) + 1),)
+        if left_out
+        else ()
+    )
     return Series(plan.garden, tuple(members), tuple(left_out), notes)
 
 
@@ -309,8 +323,14 @@ def _with_member(
         for own in ("id", "bed", "crop", "year"):
             fields.pop(own)
         return e.add_planting(plan.garden, bed.id, trial.crop, trial.year, **fields)
-    words = f"no ground is free for it from {day_words(span.first)} to {day_words(span.last)}"
-    return LeftOut(start, f"{first.crop} started on {day_words(start)}: {words}")
+    words = say(
+        "no ground is free for it from {day} to {day_2}",
+        day=day_words(span.first),
+        day_2=day_words(span.last),
+    )
+    return LeftOut(
+        start, say("{crop} started on {day}: {words}", crop=first.crop, day=day_words(start), words=words)
+    )
 
 
 def _why_unripe(plan: PlanLike, trial: Planting, dates: Dates, start: dt.date) -> str:
@@ -327,11 +347,16 @@ def _why_unripe(plan: PlanLike, trial: Planting, dates: Dates, start: dt.date) -
     if not dates.ripens:
         return dates.doubts[-1]
     if dates.first_harvest is None:
-        return dates.missing[0] if dates.missing else "its harvest is not known"
+        return dates.missing[0] if dates.missing else say("its harvest is not known")
     frost = plan.frosts(trial.year).first_after(start)
     if frost is not None and dates.first_harvest.day > shift(frost, practice.BEYOND_WINTER):
         day = dates.first_harvest.day
-        return f"{trial.crop} started on {day_words(start)} would not ripen before {full_day_words(day)}"
+        return say(
+            "{crop} started on {day} would not ripen before {day_2}",
+            crop=trial.crop,
+            day=day_words(start),
+            day_2=full_day_words(day),
+        )
     return ""
 
 

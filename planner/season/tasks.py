@@ -66,6 +66,8 @@ class Task:
         As shown; the variety may be empty.
     text : str
         The work in a sentence, with what it amounts to.
+    work, amount : str
+        The same in two parts, for lists by bed: the work without its bed, and how much of it there is; the amount may be empty.
     stations : int
     seeds : int or None
     grams : float or None
@@ -87,6 +89,10 @@ class Task:
         Containers that are filled for it.
     season : str
         Year of work that comes back every year on a planting that stays for years; else empty.
+    every : int
+        Days after which it is due again once it was done; 0 where it is done once.  [days]
+    occurrence : str
+        Of work that is done again: the day on which it was done this time; empty where it is open.
     """
 
     date: dt.date
@@ -98,6 +104,8 @@ class Task:
     crop: str
     variety: str
     text: str
+    work: str = ""
+    amount: str = ""
     stations: int = 0
     seeds: int | None = None
     grams: float | None = None
@@ -110,6 +118,8 @@ class Task:
     season: str = ""
     dressing: str = ""
     done_before: bool = False
+    every: int = 0
+    occurrence: str = ""
 
     @property
     def is_open(self) -> bool:
@@ -128,7 +138,13 @@ class Task:
 
     @property
     def key(self) -> str:
-        """The same for the same work, however its date moves; work of every year has its year in it."""
+        """The same for the same work, however its date moves; work of every year has its year in it, and each time of work that is
+        done again the day on which it was done."""
+        return f"{self.base_key}/{self.occurrence}" if self.occurrence else self.base_key
+
+    @property
+    def base_key(self) -> str:
+        """The key of all times at which work that is done again is done."""
         parts = [self.subject, self.kind.replace(" ", "-"), self.material, self.season]
         return "/".join(part for part in parts if part)
 

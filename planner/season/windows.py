@@ -15,7 +15,7 @@ from planner.season.sheltered_frosts import covers_at_start, last_frost_there
 from planner.season.temperatures import first_day
 from planner.season.usual_weather import UsualWeather
 from planner.sun import next_longest_day
-from planner.words import day_words
+from planner.words import day_words, number_words, say, short_number
 
 #: Chance of frost at which what frost kills is set out. [%]
 TENDER_RISK: Risk = 10
@@ -113,23 +113,80 @@ def opening_of_window(context: DateContext) -> tuple[Dated | None, tuple[str, ..
     """
     autumn = starts_in_autumn(context)
     frost = context.frosts.autumn if autumn else context.frosts.last
-    which = "first autumn frost" if autumn else "last spring frost"
     edge = window_edge(context, autumn)
     if edge is None:
-        verb = "sow" if context.start == "sown" else "set out"
-        season = "autumn" if autumn else "spring"
-        missing = f"No {season} window to {verb} {context.name} is known: give its day by hand"
+        if autumn:
+            missing = (
+                say("No autumn window to sow {crop} is known: give its day by hand", crop=context.name)
+                if context.start == "sown"
+                else say(
+                    "No autumn window to set out {crop} is known: give its day by hand", crop=context.name
+                )
+            )
+        else:
+            missing = (
+                say("No spring window to sow {crop} is known: give its day by hand", crop=context.name)
+                if context.start == "sown"
+                else say(
+                    "No spring window to set out {crop} is known: give its day by hand", crop=context.name
+                )
+            )
         return None, (missing,)
     if frost is None:
-        missing = (
-            f"This garden has no frost to count from: give the first day of {context.name} by hand"
-            if context.frosts.frost_free
-            else f"The {which} is not given: when {context.name} starts is not known"
-        )
+        if context.frosts.frost_free:
+            missing = say(
+                "This garden has no frost to count from: give the first day of {crop} by hand",
+                crop=context.name,
+            )
+        elif autumn:
+            missing = say(
+                "The first autumn frost is not given: when {crop} starts is not known", crop=context.name
+            )
+        else:
+            missing = say(
+                "The last spring frost is not given: when {crop} starts is not known", crop=context.name
+            )
         return None, (missing,)
     weeks = edge.weeks
-    when = f"{abs(weeks):g} weeks {'before' if weeks < 0 else 'after'}" if weeks else "On the day of"
-    why = f"{when} the {which} ({day_words(frost)}, risk {context.frosts.risk} %)"
+    number, day, risk = short_number(abs(weeks)), day_words(frost), context.frosts.risk
+    if not weeks:
+        why = (
+            say("On the day of the first autumn frost ({day}, risk {risk} %)", day=day, risk=risk)
+            if autumn
+            else say("On the day of the last spring frost ({day}, risk {risk} %)", day=day, risk=risk)
+        )
+    elif weeks < 0:
+        why = (
+            say(
+                "{weeks} weeks before the first autumn frost ({day}, risk {risk} %)",
+                weeks=number,
+                day=day,
+                risk=risk,
+            )
+            if autumn
+            else say(
+                "{weeks} weeks before the last spring frost ({day}, risk {risk} %)",
+                weeks=number,
+                day=day,
+                risk=risk,
+            )
+        )
+    else:
+        why = (
+            say(
+                "{weeks} weeks after the first autumn frost ({day}, risk {risk} %)",
+                weeks=number,
+                day=day,
+                risk=risk,
+            )
+            if autumn
+            else say(
+                "{weeks} weeks after the last spring frost ({day}, risk {risk} %)",
+                weeks=number,
+                day=day,
+                risk=risk,
+            )
+        )
     opens = Dated(shift(frost, 7 * weeks), why, context.source(edge.field))
     return (opens if autumn else warm_enough(context, opens)), ()
 
@@ -148,7 +205,11 @@ def usual_day(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
     into = min(INTO_WINDOW, 7 * (closes.weeks - opens.weeks) * SHARE_OF_WINDOW)
     if into < 1 or context.stays_for_years:
         return first, missing
-    why = f"{into:.0f} days into its window, which opens on {day_words(first.day)}"
+    why = say(
+        "{into} days into its window, which opens on {day}",
+        into=number_words(into, 0),
+        day=day_words(first.day),
+    )
     return Dated(shift(first.day, into), why, first.source), missing
 
 
@@ -166,13 +227,20 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
     ahead = (last - last_frost_there(context, last, covers)).days if last is not None else 0
     day = opens
     if ahead:
-        place = "glass" if context.sheltered else "a cover" if covers else "a wall"
-        day = Dated(shift(opens.day, -ahead), f"{opens.why}; {ahead} days sooner under {place}", opens.source)
+        if context.sheltered:
+            why = say("{reason}; {days} days sooner under glass", reason=opens.why, days=ahead)
+        elif covers:
+            why = say("{reason}; {days} days sooner under a cover", reason=opens.why, days=ahead)
+        else:
+            why = say("{reason}; {days} days sooner by a wall", reason=opens.why, days=ahead)
+        day = Dated(shift(opens.day, -ahead), why, opens.source)
     frost = frost_at_risk(context, TENDER_RISK)
     if context.tender and not _waits_below(context) and frost is not None and shift(frost, -ahead) > day.day:
-        why = f"Frost comes later than {day_words(frost)} in one year of ten"
+        why = say("Frost comes later than {day} in one year of ten", day=day_words(frost))
         day = Dated(
-            shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner here", "practice"
+            shift(frost, -ahead),
+            why if not ahead else say("{reason}; {days} days sooner here", reason=why, days=ahead),
+            "practice",
         )
     if context.outside is None:
         return day
@@ -199,7 +267,11 @@ def _past_chill(context: DateContext, day: Dated, weather: UsualWeather) -> Date
     mild = first_day(weather.mean >= CHILL, day.day)
     if mild is None or mild <= day.day:
         return day
-    why = f"{chill:g} days below {CHILL:g} °C would send it to seed"
+    why = say(
+        "{chill} days below {chill_2} °C would send it to seed",
+        chill=short_number(chill),
+        chill_2=short_number(CHILL),
+    )
     return Dated(mild, why, context.source("chill_to_bolt"))
 
 
@@ -217,17 +289,25 @@ def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated
         thawed = first_day(weather.soil >= OPEN_GROUND, day.day)
         if thawed is None or thawed <= day.day:
             return day
-        return Dated(thawed, "The ground is open from then on", "practice")
+        return Dated(thawed, say("The ground is open from then on"), "practice")
     warm = first_day(weather.soil >= least, day.day)
     longest = next_longest_day(shift(day.day, -LONGEST_WAIT), context.southern)
     limit = max(shift(day.day, LONGEST_WAIT), shift(longest, -LONGEST_WAIT))
     if warm is not None and warm <= limit:
         if warm <= day.day:
             return day
-        return Dated(warm, f"The soil has {least:g} °C from then on", context.source(field))
+        return Dated(
+            warm,
+            say("The soil has {least} °C from then on", least=short_number(least)),
+            context.source(field),
+        )
     if not context.tender:
         return day
-    return Dated(limit, f"The soil stays below {least:g} °C for long: no later than this", "practice")
+    return Dated(
+        limit,
+        say("The soil stays below {least} °C for long: no later than this", least=short_number(least)),
+        "practice",
+    )
 
 
 def frost_at_risk(context: DateContext, risk: Risk) -> dt.date | None:

@@ -27,7 +27,7 @@ from planner.season.harvest import Harvest, work_out_harvest
 from planner.season.planting_dates import Bolting, Dated, Dates
 from planner.season.start_day import Start, work_out_start
 from planner.season.start_doubts import start_doubts
-from planner.words import day_words, full_day_words
+from planner.words import day_words, full_day_words, say
 
 __all__ = ["DateInputs", "Outlook", "outlook", "work_out"]
 
@@ -151,7 +151,7 @@ def _last_before_clearing(harvest: Harvest, clear: Dated | None) -> Dated | None
     first, last = harvest.first, harvest.last
     if clear is None or last is None or last.day <= clear.day or last.origin != "worked out":
         return last
-    return Dated(clear.day, "Cleared then") if first is not None and first.day <= clear.day else None
+    return Dated(clear.day, say("Cleared then")) if first is not None and first.day <= clear.day else None
 
 
 def _out_of_order(
@@ -171,11 +171,20 @@ def _out_of_order(
         and context.outcome is None
     ):
         doubts.append(
-            f"{context.name} is cleared on {day_words(clear.day)}, before its first harvest ({day_words(first.day)})"
+            say(
+                "{crop} is cleared on {day}, before its first harvest ({day_2})",
+                crop=context.name,
+                day=day_words(clear.day),
+                day_2=day_words(first.day),
+            )
         )
     if on is not None and first.day < on.day:
         doubts.append(
-            f"{context.name} is harvested from {full_day_words(first.day)}, before it starts ({full_day_words(on.day)}): "
-            "give its first day, or tick off when it was started"
+            say(
+                "{crop} is harvested from {day}, before it starts ({day_2}): give its first day, or tick off when it was started",
+                crop=context.name,
+                day=full_day_words(first.day),
+                day_2=full_day_words(on.day),
+            )
         )
     return tuple(doubts)

@@ -16,6 +16,7 @@ from planner.season.start_day import growing_days
 from planner.season.temperatures import day_of_year_index
 from planner.season.windows import window_edge
 from planner.sun import next_longest_day
+from planner.words import say
 
 #: Warmth from the day it grows again until shoots and leaves are long enough to cut (estimate). [deg C days]
 REGROWN = 50.0
@@ -41,27 +42,28 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
     frost = context.harvest_frosts.last
     if days is None:
         return None, context.note_unknown(
-            "days_to_maturity", "days to maturity are", "its harvest is not known"
+            "days_to_maturity",
+            say("No days to maturity are known for {crop}: its harvest is not known", crop=context.name),
         )
     sprouts = _sprouts_again(context, on)
     if sprouts is not None and (on is None or sprouts >= shift(on.day, days - _DAYS_MAY_VARY)):
-        at, words = sprouts, "when it has sprouted"
+        at, words = sprouts, say("Each year, when it has sprouted")
     elif window is not None and frost is not None:
         usual = shift(frost, 7 * window.weeks + days)
         at = day_within(f"{usual:%m-%d}", shift(frost, -200))
-        words = "the season that follows from its usual planting"
+        words = say("Each year, the season that follows from its usual planting")
     elif (warm := _warm_enough_after_winter(context, days)) is not None:
-        at, words = warm, "when the warmth since autumn suffices"
+        at, words = warm, say("Each year, when the warmth since autumn suffices")
     elif on is not None:
         at = shift(on.day, days)
-        words = "the same days as in its first year"
+        words = say("Each year, the same days as in its first year")
         while frost is not None and at < shift(frost, -200):
             at = shift(at, 365)
     else:
         return None, ()
     if on is not None and at < shift(on.day, _least_age(context, on, days)):
         return None, ()  # too young yet
-    return Dated(at, f"Each year, {words}", context.source("days_to_maturity")), ()
+    return Dated(at, words, context.source("days_to_maturity")), ()
 
 
 def _warm_enough_after_winter(context: DateContext, days: float) -> dt.date | None:

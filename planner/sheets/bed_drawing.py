@@ -12,11 +12,11 @@ from functools import cached_property
 import shapely
 
 from planner.garden import Bed, Planting, Structure
+from planner.ground.bed_frame import BedFrame
 from planner.ground.shapes import plan_polygon, polygons_of, shape_to_own
 from planner.plan import Plan
+from planner.plan.drawing_groups import LabelledPlanting
 from planner.season.spans import Span
-from planner.sheets.bed_frame import BedFrame
-from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.drawn_things import DrawnCover, DrawnSupport, drawn_covers, drawn_supports
 from planner.sheets.family_inks import family_ink
 from planner.sheets.flow import Block, gap
@@ -29,7 +29,7 @@ from planner.sheets.scale import SCALES, USEFUL, Division, Part, divide, on_pape
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.standing_too import StandingToo, standing_too
 from planner.sheets.tape_measure import TapeMeasure
-from planner.words import capital, day_words, say
+from planner.words import capital, day_words, key_words, say
 
 #: Sets a text on a paper, or in a column of one.
 Section = Callable[[Paper], list[Block]]
@@ -271,7 +271,7 @@ class BedDrawing:
     @cached_property
     def _stood_on(self) -> tuple[tuple[str, shapely.Geometry], ...]:
         return tuple(
-            (one.name or one.kind, ground)
+            (one.name or key_words(one.kind), ground)
             for one in self.plan.garden.structures
             if one.stood_on and one.in_use(self.plan.year)
             for ground in [self._in_bed(one)]
@@ -403,4 +403,4 @@ def sort_name(plan: Plan, planting: Planting) -> str:
     """Crop and variety: ``Carrot ‘Long Hallow’``."""
     crop = plan.figures_of(planting).crop
     name = capital(crop.name if crop else planting.crop)
-    return f"{name} ‘{planting.variety}’" if planting.variety else name
+    return say("{crop} ‘{variety}’", crop=name, variety=planting.variety) if planting.variety else name

@@ -10,7 +10,14 @@ from planner.sheets.printed_planting import PrintedPlanting
 from planner.sheets.row_table import LETTER_ROOM, Sides, below_line, table_line
 from planner.sheets.steps import Step
 from planner.sheets.tape import RowDirection
-from planner.sheets.text_blocks import TickBox, kept_with_next, labelled_texts, paragraph, tick_boxes
+from planner.sheets.text_blocks import (
+    TickBox,
+    kept_with_next,
+    label_room,
+    labelled_texts,
+    paragraph,
+    tick_boxes,
+)
 from planner.words import say
 
 #: An entry no higher than this is kept on one page. [mm]
@@ -33,13 +40,17 @@ def entry_blocks(
         Of the table.
     """
     line = table_line(printed, paper, sides, direction, head)
+    pairs = details(printed)
+    labels = label_room([*(label for label, _ in pairs), say("Notes")])
     blocks = [
         tick_boxes(paper, [_box(printed, step) for step in printed.steps], LETTER_ROOM),
-        *labelled_texts(paper, details(printed), LETTER_ROOM),
+        *labelled_texts(paper, pairs, LETTER_ROOM, labels),
     ]
     notes = printed.planting.notes.strip()
     if notes:
-        blocks += paragraph(paper, notes, label=say("Notes"), inset=LETTER_ROOM, style="italic")
+        blocks += paragraph(
+            paper, notes, label=say("Notes"), labels=labels, inset=LETTER_ROOM, style="italic"
+        )
     blocks = [line, *(below_line(block, printed, sides) for block in blocks)]
     whole = sum(block.height for block in blocks) <= _TOGETHER
     kept = len(blocks) - 1 if whole else 1

@@ -10,6 +10,7 @@ from functools import cached_property
 from planner.checks import Finding
 from planner.garden import Bed
 from planner.garden.units import show_length
+from planner.ground.bed_frame import BedFrame
 from planner.listings.phrases import season, soil_words
 from planner.listings.record_words import lesson_lines
 from planner.listings.structure_words import light_let_through
@@ -18,7 +19,6 @@ from planner.plan.recorded import lessons_in_plan
 from planner.sheets import fonts
 from planner.sheets.bed_drawing import BedDrawing, Section
 from planner.sheets.bed_entries import entry_blocks
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.bed_remarks import (
     bed_findings,
     caution_blocks,
@@ -41,7 +41,7 @@ from planner.sheets.spread_remarks import bed_spread_lines
 from planner.sheets.tape import RowDirection
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.text_blocks import paragraph, ticked_paragraph
-from planner.words import capital, say
+from planner.words import capital, key_words, say
 
 #: Width for the scale and the north arrow beside the bed's name. [mm]
 _ARROW_ROOM = 52.0
@@ -245,15 +245,18 @@ class BedPages:
             size = say("round, {length} across", length=length(2 * bed.outline.radius))
         elif bed.outline.shape == "polygon":
             size = say("{size} over all", size=size)
-        kind = {"open": "open bed", "raised": "raised bed"}.get(bed.kind, bed.kind)
-        words = [kind, size, self.measure.area(self.plan.area(bed))]
+        words = [_kind_words(bed.kind), size, self.measure.area(self.plan.area(bed))]
         if bed.height > 0:
-            words.append(f"{length(bed.height)} high")
+            words.append(say("{height} high", height=length(bed.height)))
         words += soil_words(self.plan.garden.soil_of(bed), length)
         for structure in self.plan.structures_over(bed):
             light = light_let_through(self.plan.catalogue, structure, self.plan.garden.site.southern)
             words.append(
-                say("in the {structure} ({light})", structure=structure.name or structure.kind, light=light)
+                say(
+                    "in the {structure} ({light})",
+                    structure=structure.name or key_words(structure.kind),
+                    light=light,
+                )
             )
         return capital(" · ".join(words))
 
@@ -334,3 +337,10 @@ class BedPages:
 def season_words(plan: Plan) -> str:
     """The growing year: ``growing year 2026/27``."""
     return say("growing year {year}", year=season(plan.garden.site, plan.year))
+
+
+def _kind_words(kind: str) -> str:
+    """What a kind of bed is called."""
+    if kind == "open":
+        return say("open bed")
+    return say("raised bed") if kind == "raised" else key_words(kind)

@@ -7,10 +7,10 @@ from collections.abc import Collection, Iterable, Sequence
 from planner.checks import Finding
 from planner.crops.cautions import Caution
 from planner.garden import Bed
+from planner.ground.bed_frame import BedFrame
 from planner.listings.phrases import BY_HAND
 from planner.plan import Plan
 from planner.season.planting_dates import Dated
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.cautions import by_importance
 from planner.sheets.flow import Block, gap
 from planner.sheets.page_chrome import Paper
@@ -18,7 +18,7 @@ from planner.sheets.row_table import Sides
 from planner.sheets.tape import RowDirection
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.text_blocks import heading, kept_with_next, note_and_lessons, paragraph
-from planner.words import say
+from planner.words import say, table_words
 
 #: Size of findings and cautions. [points]
 SMALL = 8.0
@@ -123,7 +123,7 @@ def caution_blocks(found: Iterable[Caution], paper: Paper) -> list[Block]:
     found : iterable of Caution
     paper : Paper
     """
-    words = [caution.text for caution in by_importance(found)]
+    words = [table_words(caution.text) for caution in by_importance(found)]
     return listed_blocks(paper, say("Take care"), words)
 
 

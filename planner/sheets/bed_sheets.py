@@ -99,7 +99,11 @@ def _chosen_beds(plan: Plan, chosen: Iterable[str | Bed] | None) -> tuple[Bed, .
     """The beds that are meant, each once; all in use where none are named."""
     if chosen is None:
         if not plan.beds:
-            raise SheetError(f"no bed is in use in {plan.year}", plan.garden.site.name, "Draw a bed first")
+            raise SheetError(
+                say("no bed is in use in {year}", year=plan.year),
+                plan.garden.site.name,
+                say("Draw a bed first"),
+            )
         return plan.beds
     found: dict[str, Bed] = {}
     unknown = []
@@ -114,9 +118,15 @@ def _chosen_beds(plan: Plan, chosen: Iterable[str | Bed] | None) -> tuple[Bed, .
     if unknown:
         some = ", ".join(f"'{bed.name}'" for bed in plan.garden.beds[:_MOST_NAMED])
         listed = " and ".join(f"'{name}'" for name in unknown)
-        raise SheetError(f"no bed {listed}", plan.garden.site.name, f"Its beds are {some}" if some else "")
+        raise SheetError(
+            say("no bed {listed}", listed=listed),
+            plan.garden.site.name,
+            say("Its beds are {some}", some=some) if some else "",
+        )
     if not found:
-        raise SheetError("no bed was named", fix="Name one bed at least, or leave the names out for all")
+        raise SheetError(
+            say("no bed was named"), fix=say("Name one bed at least, or leave the names out for all")
+        )
     return tuple(found.values())
 
 

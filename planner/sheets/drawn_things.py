@@ -10,12 +10,12 @@ import shapely
 
 from planner.amounts.covers import LaidCover
 from planner.garden import Bed, Structure
+from planner.ground.bed_frame import BedFrame
 from planner.ground.covers import ABOUT_PLANT, HOOP_SPACING
 from planner.ground.shapes import plan_polygon, shape_to_own
 from planner.plan import Plan
-from planner.sheets.bed_frame import BedFrame
-from planner.sheets.drawing_groups import LabelledPlanting
-from planner.words import join_list, later, say
+from planner.plan.drawing_groups import LabelledPlanting
+from planner.words import join_list, key_words, later, say
 
 #: An arch beside a bed is drawn up to so far from it. [m]
 ARCH_BESIDE = 0.05
@@ -150,9 +150,11 @@ def cover_caption(covers: Iterable[DrawnCover]) -> list[str]:
         if kind == "film":
             found.append(say("Dotted line: film under {letters}", letters=plots))
         elif hoops:
-            found.append(say("Dashed line with hoops: {cover} over {letters}", cover=kind, letters=plots))
+            found.append(
+                say("Dashed line with hoops: {cover} over {letters}", cover=key_words(kind), letters=plots)
+            )
         else:
-            found.append(say("Dashed line: {cover} over {letters}", cover=kind, letters=plots))
+            found.append(say("Dashed line: {cover} over {letters}", cover=key_words(kind), letters=plots))
     return found
 
 
@@ -165,7 +167,7 @@ def support_caption(supports: Iterable[DrawnSupport]) -> list[str]:
     for kind, letters in kinds.items():
         plots = join_list(letters)
         if kind in _SUPPORT:
-            found.append(say(_SUPPORT[kind], support=kind, letters=plots))
+            found.append(say(_SUPPORT[kind], support=key_words(kind), letters=plots))
         else:
-            found.append(say("Thick line: {support} of {letters}", support=kind, letters=plots))
+            found.append(say("Thick line: {support} of {letters}", support=key_words(kind), letters=plots))
     return found

@@ -15,7 +15,7 @@ from planner.sheets.material_words import (
 )
 from planner.sheets.printed_planting import PrintedPlanting
 from planner.sheets.sowing_words import how_words, seed_words, warnings_of
-from planner.words import full_day_words, join_list, say
+from planner.words import full_day_words, join_list, key_words, say, say_in_context
 
 
 def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
@@ -38,7 +38,10 @@ def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
         *begin,
         *((say("Cover"), text) for text in _covers(printed)),
         (say("Support"), _support(printed)),
-        *((say("Spread"), text) for text in spread_lines(spread, measure, printed.plan, planting.id)),
+        *(
+            (say_in_context("what is spread on a plot", "Spread"), text)
+            for text in spread_lines(spread, measure, printed.plan, planting.id)
+        ),
         (say("Harvest"), yield_words(printed.plan, planting)),
         (say("Use"), _use(printed)),
         (say("Tended by"), planting.tended_by),
@@ -49,7 +52,7 @@ def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
 
 def _use(printed: PrintedPlanting) -> str:
     planting = printed.planting
-    words = [] if planting.purpose == "kitchen" else [PURPOSE_WORDS[planting.purpose]]
+    words = [] if planting.purpose == "kitchen" else [say(PURPOSE_WORDS[planting.purpose])]
     return ", ".join([*words, planting.product] if planting.product else words)
 
 
@@ -62,7 +65,9 @@ def _covers(printed: PrintedPlanting) -> list[str]:
     crop = printed.plan.figures_of(printed.planting).crop
     pests = crop.cover_keeps_off.value if crop and crop.cover_keeps_off else ()
     if found and pests:
-        found[-1] = say("{cover}; keeps off {pests}", cover=found[-1], pests=join_list(pests))
+        found[-1] = say(
+            "{cover}; keeps off {pests}", cover=found[-1], pests=join_list(key_words(pest) for pest in pests)
+        )
     return found
 
 
@@ -75,9 +80,9 @@ def _support(printed: PrintedPlanting) -> str:
         usual = crop.support.value if crop and crop.support and crop.support.value else "none"
         if usual == "none":
             return ""
-        return say("none planned; it usually has one ({support})", support=usual)
+        return say("none planned; it usually has one ({support})", support=key_words(usual))
     found = put_up(printed.plan, planting)
     if found is None:
         height = printed.measure.at_least(planting.support.height)
-        return say("{support}, {height} high", support=planting.support.kind, height=height)
+        return say("{support}, {height} high", support=key_words(planting.support.kind), height=height)
     return support_words(found, printed.measure)

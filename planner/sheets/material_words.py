@@ -19,7 +19,7 @@ from planner.season.container_words import filled_words
 from planner.season.raising import Fill
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.tape_measure import TapeMeasure
-from planner.words import day_words, join_list, later, number_words, say, say_count
+from planner.words import day_words, join_list, key_words, later, number_words, say, say_count, say_in_context
 
 #: How a cover is held that is not on hoops.
 _HELD = {
@@ -181,7 +181,9 @@ def support_words(put_up: PutUp, measure: TapeMeasure) -> str:
     measure : TapeMeasure
     """
     built, support = put_up.built, put_up.planting.support
-    words = [say("{support}, {height} high", support=built.kind, height=measure.at_least(built.height))]
+    words = [
+        say("{support}, {height} high", support=key_words(built.kind), height=measure.at_least(built.height))
+    ]
     if support is not None and support.lines is not None and support.lines > 1:
         lines = say_count("{count} line", "{count} lines", support.lines)
         if support.line_spacing:
@@ -253,9 +255,10 @@ def spread_words(one: Spread, measure: TapeMeasure) -> str:
     """
     units = measure.units
     if one.depth is not None and one.litres is not None:
-        return say(
+        return say_in_context(
+            "of a layer",
             "{what}, {depth} deep, {volume}",
-            what=one.kind,
+            what=key_words(one.kind),
             depth=measure.depth(one.depth),
             volume=show_volume(one.litres, units),
         )
@@ -263,14 +266,22 @@ def spread_words(one: Spread, measure: TapeMeasure) -> str:
     load = show_load(one.grams or 0.0, units)
     if units == "metric" and rate >= 1000:
         kilograms = number_words(rate / 1000, 1)
-        return say("{what}, {kilograms} kg/m², {load} in all", what=one.kind, kilograms=kilograms, load=load)
+        return say(
+            "{what}, {kilograms} kg/m², {load} in all",
+            what=key_words(one.kind),
+            kilograms=kilograms,
+            load=load,
+        )
     if units == "metric":
         return say(
-            "{what}, {grams} g/m², {load} in all", what=one.kind, grams=number_words(rate, 0), load=load
+            "{what}, {grams} g/m², {load} in all",
+            what=key_words(one.kind),
+            grams=number_words(rate, 0),
+            load=load,
         )
     return say(
         "{what}, {ounces} oz a sq yd, {load} in all",
-        what=one.kind,
+        what=key_words(one.kind),
         ounces=number_words(rate / _OUNCE_A_YARD, 1),
         load=load,
     )

@@ -13,6 +13,7 @@ from planner.listings.export_files import PDF, write_export
 from planner.sheets.fonts import MM
 from planner.sheets.page_chrome import Paper
 from planner.sheets.pdf_metadata import describe
+from planner.words import say
 
 if TYPE_CHECKING:
     from planner.sheets.sheet_canvas import SheetCanvas
@@ -64,9 +65,9 @@ def write_pdf(target: BinaryIO | str | os.PathLike[str], data: bytes) -> None:
         except OSError as error:
             reason = (error.strerror or str(error)).lower()
             raise SheetError(
-                f"the sheets cannot be written ({reason})",
+                say("the sheets cannot be written ({reason})", reason=reason),
                 os.fspath(target),
-                "Choose a folder you may write to",
+                say("Choose a folder you may write to"),
             ) from error
     else:
         target.write(data)

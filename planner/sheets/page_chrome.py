@@ -14,11 +14,14 @@ from planner.sheets import fonts
 from planner.sheets.drawing_pen import DrawingPen
 from planner.sheets.flow import Page
 from planner.sheets.pen import INK, PENCIL, Pen
+from planner.words import later, say
 
 #: Length of the line to check the printer with. [mm]
 CHECK_LINE_MM = 100.0
 #: What is printed beside it.
-CHECK_WORDS = "This line is 100 mm long when the sheet is right: print at 100\u00a0%, not fitted to the page."
+CHECK_WORDS = later(
+    "This line is 100 mm long when the sheet is right: print at 100\u00a0%, not fitted to the page."
+)
 
 
 class UnknownPaperError(BedwrightError):
@@ -56,7 +59,10 @@ def paper_named(name: str) -> Paper:
     """
     paper = PAPERS.get(name.strip().casefold())
     if paper is None:
-        raise UnknownPaperError(f"unknown paper '{name}'", fix=f"Choose {' or '.join(sorted(PAPERS))}")
+        raise UnknownPaperError(
+            say("unknown paper '{name}'", name=name),
+            fix=say("Choose {names}", names=" or ".join(sorted(PAPERS))),
+        )
     return paper
 
 
@@ -118,7 +124,7 @@ class Foot:
         paper = self.paper
         top = paper.bottom + len(self.lines) * fonts.line_height(self.SIZE)
         pen.lines(paper.left, top, self.lines, self.SIZE)
-        right = f"page {page} of {pages} · printed {day(self.printed)}"
+        right = say("page {page} of {pages} · printed {day}", page=page, pages=pages, day=day(self.printed))
         pen.lines(paper.left + paper.room, top, [right], self.SIZE, align="right")
         if self.check:
             check_line(pen, paper.left, top + 3.2, paper.room)
@@ -177,7 +183,7 @@ def check_line(pen: Pen, x: float, y: float, room: float) -> None:
         tall = 2.4 if k in (0, 10) else 1.5 if k == 5 else 0.9
         at = x + 10.0 * k
         pen.line(at, y, at, y + tall, INK, 0.2)
-    words = fonts.wrap(CHECK_WORDS, room - CHECK_LINE_MM - 4.0, 8.0)
+    words = fonts.wrap(say(CHECK_WORDS), room - CHECK_LINE_MM - 4.0, 8.0)
     pen.lines(end + 3.0, y + 4.0, words, 8.0)
 
 

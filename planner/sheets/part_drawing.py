@@ -8,9 +8,9 @@ from functools import cached_property
 import numpy as np
 import shapely
 
+from planner.ground.bed_frame import BedFrame
 from planner.ground.shapes import polygons_of
 from planner.sheets import fonts
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawn_things import DrawnCover, DrawnSupport, cover_caption, support_caption
 from planner.sheets.family_inks import Ink, mixed
 from planner.sheets.page_chrome import Paper

@@ -11,7 +11,7 @@ import shapely
 
 from planner.garden.site import UnitSystem
 from planner.garden.units import FOOT
-from planner.sheets.bed_frame import BedFrame
+from planner.ground.bed_frame import BedFrame
 from planner.sheets.page_chrome import dimension, tick_step, upright_dimension
 from planner.sheets.part_layout import DIMENSION_ROW, FIGURE_SIZE
 from planner.sheets.pen import PENCIL, Pen

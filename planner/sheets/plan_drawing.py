@@ -211,7 +211,8 @@ class PlanDrawing:
         fill, opacity = _fill(one.kind)
         pen.shape(ground, fill=fill, opacity=opacity)
         dash = (1.4, 0.8) if one.layer == 1 else ()
-        pen.shape(ground, rgb=INK, weight=0.25, dash=dash)
+        quiet = one.kind in ("lawn", "path")
+        pen.shape(ground, rgb=PENCIL if quiet else INK, weight=0.15 if quiet else 0.25, dash=dash)
         for (x0, y0), (x1, y1) in self._ends(one.ribs):
             pen.line(x0, y0, x1, y1, PENCIL, 0.15)
         for (x0, y0), (x1, y1) in self._ends(one.marks):
@@ -250,4 +251,6 @@ def _fill(kind: str) -> tuple[Rgb, float]:
         return _GREEN, 0.5
     if kind == "gate":
         return WHITE, 1.0  # the opening in its fence
+    if kind == "lawn":
+        return WHITE, 0.0  # the paper, with tufts
     return FAINT, 0.5 if kind in ("board", "path") else 1.0

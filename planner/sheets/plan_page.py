@@ -19,7 +19,7 @@ from planner.sheets.plan_drawing import PlanDrawing
 from planner.sheets.plan_key import KEY_SIZE, Key
 from planner.sheets.plan_picture import PlanPicture, plan_picture
 from planner.sheets.scale import bar_length, choose_scale, on_paper, scale_words
-from planner.words import full_day_words, join_list, number_words, say
+from planner.words import full_day_words, join_list, key_words, number_words, say
 
 #: Margin of the page, height of its head and of the scale bar, and room between the frame and the beds. [mm]
 _MARGIN, _HEAD, _BAR, _AROUND = 10.0, 16.0, 9.0, 6.0
@@ -258,10 +258,10 @@ def _when(day: dt.date, moment: dt.datetime | None, picture: PlanPicture) -> str
 def line_words(pictures: Sequence[PlanPicture]) -> str:
     """What the dashed and thick lines and the black marks of some pictures are; empty where there are none."""
     kinds = {cover.kind for picture in pictures for cover in picture.covers}
-    covers = sorted(kinds - {"film"})
+    covers = [key_words(kind) for kind in sorted(kinds - {"film"})]
     supports = [support for picture in pictures for support in picture.supports]
-    along = sorted({one.kind for one in supports if one.lines})
-    alone = sorted({one.kind for one in supports if not one.lines})
+    along = [key_words(kind) for kind in sorted({one.kind for one in supports if one.lines})]
+    alone = [key_words(kind) for kind in sorted({one.kind for one in supports if not one.lines})]
     words = [
         say("Dashed lines: {covers}", covers=join_list(covers)) if covers else "",
         say("Dotted lines: film") if "film" in kinds else "",

@@ -20,10 +20,10 @@ from planner.light.shadow import drawn_shadows
 from planner.plan import Plan
 from planner.sheets.drawn_things import STAND_ALONE
 from planner.sheets.family_inks import Ink, family_ink
-from planner.words import capital
+from planner.words import capital, key_words
 
 #: Structures in the order in which they are drawn: these below the beds, these above them; the rest between.
-_BELOW, _ABOVE = ("tunnel", "glasshouse"), ("tree", "arch")
+_BELOW, _ABOVE = ("tunnel", "glasshouse", "lawn"), ("tree", "arch")
 #: Room around the beds where only some are drawn. [m]
 AROUND_BEDS = 0.6
 
@@ -244,7 +244,7 @@ def _plot(plan: Plan, bed: Bed, planting: Planting, day: dt.date) -> PicturedPlo
 
 def _structure(structure: Structure) -> PicturedStructure:
     return PicturedStructure(
-        name=structure.name or structure.kind,
+        name=structure.name or key_words(structure.kind),
         kind=structure.kind,
         ground=plan_polygon(structure.outline),
         feet=footprint(structure) if structure.kind == "arch" else shapely.Polygon(),

@@ -10,16 +10,16 @@ from planner.amounts.work import work_between
 from planner.crops.cautions import Caution
 from planner.garden import Bed, Planting
 from planner.garden.pocket_notes import LONGEST_WORDS, NOTE_ID, NOTES_FORMAT, NOTES_VERSION, garden_key
+from planner.ground.bed_frame import BedFrame
 from planner.listings.phrases import season
 from planner.listings.weeks import Week, weeks
 from planner.plan import Plan
+from planner.plan.drawing_groups import LabelledPlanting
 from planner.plan.walking import beds_in_walking_order
 from planner.season.spans import growing_year
 from planner.season.tasks import Task
 from planner.sheets.bed_drawing import sort_name
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.cautions import bed_cautions, by_importance, work_cautions
-from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.entry_details import details
 from planner.sheets.pocket_map import PocketMap
 from planner.sheets.pocket_words import page_choices, page_words
@@ -28,7 +28,7 @@ from planner.sheets.sheet_year import SheetYear
 from planner.sheets.sowing_words import depth_words, plants_words
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.week_work import PersonWork, WeekLine, WeekWork, heading_words, spacing_words, tasks_of
-from planner.words import capital, say
+from planner.words import capital, say, table_words
 
 
 def pocket_data(plan: Plan, made: dt.date, day: dt.date | None = None) -> dict[str, Any]:
@@ -211,7 +211,7 @@ class _PocketData:
         for caution in found:
             if caution.key not in self._cautions:
                 self._cautions[caution.key] = len(self._caution_texts)
-                self._caution_texts.append(caution.text)
+                self._caution_texts.append(table_words(caution.text))
                 if caution.source in self._plan.catalogue.sources:
                     self._sources[self._plan.catalogue.source_line(caution.source)] = None
             numbers.append(self._cautions[caution.key])
@@ -230,4 +230,5 @@ def _line_data(line: WeekLine, task: Task) -> dict[str, Any]:
         "told": line.told,
         "done": task.done.isoformat() if task.done is not None else "",
         "done_before": task.done_before,
+        "every": task.every,
     }

@@ -10,8 +10,9 @@ from planner.garden.site import UnitSystem
 from planner.garden.units import OUNCE
 from planner.garden.volumes import POUND
 from planner.listings.phrases import BY_HAND
-from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE
-from planner.words import capital, later, percent, say, say_in_context
+from planner.listings.record_words import DONE_TASKS, KIND_WORDS, PICKED_FOR_WORDS, done_words
+from planner.listings.share_words import chosen_share_words
+from planner.words import capital, later, say, say_in_context
 from planner.words.dates import month_words
 
 #: Kinds of notes in the order in which the page offers them: what is written most often first.
@@ -20,7 +21,7 @@ KINDS = (
     "measured", "lesson",
 )  # fmt: skip
 #: Shares that are offered of what is harmed. [0 to 1]
-SHARES = (0.05, 0.1, 0.25, 0.5, 0.75, 1.0)
+SHARES = (0.05, 0.1, 0.25, 1 / 3, 0.5, 0.75, 1.0)
 _UNITS = {
     "g": later("g"),
     "kg": later("kg"),
@@ -75,7 +76,7 @@ def _places() -> dict[str, str]:
         "no_beds": say("This garden has no beds yet."),
         "growing": say("Growing now"),
         "to_come": say("To come"),
-        "over": say("Over"),
+        "over": say_in_context("past", "Over"),
         "nothing_grows": say("Nothing grows here on this day."),
         "from_to": say("{first} to {last}", first="{first}", last="{last}"),
         "this_week": say("Work of this week"),
@@ -100,7 +101,8 @@ def _forms() -> dict[str, str]:
     return {
         "write": say("Write down"),
         "write_about": say("Write down: {place}", place="{place}"),
-        "pick": say("Picked"),
+        "pick": say("Picked, how much?"),
+        "pick_help": say("Nothing to weigh or count? Tick the box."),
         "change_note": say("Change a note"),
         "kind": say("What"),
         "place": say("Where"),
@@ -211,8 +213,8 @@ def page_choices(units: UnitSystem) -> dict[str, object]:
         "harms": [(word, say(HARM_WORDS[word])) for word in HARM_WORDS],
         "whys": [(word, say(WHY_WORDS[word])) for word in WHY_WORDS],
         "went": [(word, say(PICKED_FOR_WORDS[word])) for word in get_args(PickedFor)],
-        "tasks": {word: say(TASK_DONE[word]) for word in TASK_DONE},
-        "shares": [(share, percent(share)) for share in SHARES],
+        "tasks": {word: done_words(word) for word in DONE_TASKS},
+        "shares": [(share, chosen_share_words(share)) for share in SHARES],
         "units": [(key, say(_UNITS[key]), unit, factor) for key, unit, factor in (*masses, *plain)],
         "decimal": say_in_context("decimal sign", "."),
         "months": [month_words(month, short=True) for month in range(1, 13)],

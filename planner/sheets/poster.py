@@ -23,7 +23,7 @@ from planner.sheets.plan_page import PlanPage, fitting_page, least_size, page_at
 from planner.sheets.plan_picture import PlanPicture, plan_picture
 from planner.sheets.scale import choose_scale, scale_words
 from planner.sheets.tile_pen import TilePen
-from planner.words import day_words, join_list, say
+from planner.words import day_words, join_list, say, whole_words
 
 #: Margins of a page of a poster: sides and top, and the foot with its line to check the printer. [mm]
 _MARGIN, _FOOT = 10.0, 24.0
@@ -282,7 +282,7 @@ def make_poster(plan: Plan, day: dt.date, wish: PosterWish, paper: Paper, printe
     needed = least_size(picture, wish.scale)
     counts = [_pages_for(one, needed) for one in sides]
     sheet, (across, down) = min(zip(sides, counts, strict=True), key=lambda pair: pair[1][0] * pair[1][1])
-    count = format(across * down, ",")
+    count = whole_words(across * down)
     if across * down > MOST_PAGES:
         raise PosterError(
             say(

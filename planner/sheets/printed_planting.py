@@ -8,12 +8,12 @@ from functools import cached_property
 from planner.amounts import Amount, amount
 from planner.amounts.bed_tasks import DoneOtherwise
 from planner.garden import Planting
+from planner.ground.bed_frame import BedFrame
 from planner.plan import Plan
+from planner.plan.drawing_groups import LabelledPlanting
 from planner.season.planting_dates import Dates
 from planner.season.practice import is_thinned
 from planner.sheets.bed_drawing import sort_name
-from planner.sheets.bed_frame import BedFrame
-from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.material_words import already_lies
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.steps import Step, steps

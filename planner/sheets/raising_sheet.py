@@ -39,10 +39,10 @@ from planner.sheets.raising_work import RaisingLine, RaisingWeek, RaisingWork
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.text_blocks import BOX_SIDE, SIZE, kept_with_next, paragraph, tick
-from planner.words import MONTHS, capital, day_words, join_list, say, say_count
+from planner.words import capital, day_words, join_list, month_words, say, say_count
 
 #: Widths of the columns for box, day, work, crop, number; how it is done takes what is left. [mm]
-_COLUMNS = (5.5, 14.5, 20.0, 38.0, 40.0)
+_COLUMNS = (5.5, 14.5, 24.0, 37.0, 39.0)
 #: Widths of a bench's columns for week, trays, what comes and what stays; what leaves takes what is left. [mm]
 _BENCH_COLUMNS = (26.0, 21.0, 60.0, 36.0)
 #: Size of titles, of months and of weeks. [points]
@@ -460,7 +460,7 @@ def _month_of(monday: dt.date, plan: Plan) -> tuple[int, int]:
 
 
 def _month_words(month: tuple[int, int]) -> str:
-    return say("{month} {year}", month=MONTHS[month[1] - 1], year=month[0])
+    return say("{month} {year}", month=month_words(month[1]), year=month[0])
 
 
 def _edges(left: float, room: float, columns: Sequence[float]) -> list[tuple[float, float]]:

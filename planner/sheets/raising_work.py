@@ -26,7 +26,7 @@ from planner.sheets.sheet_year import SheetYear
 from planner.sheets.sowing_words import plants_words
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.week_work import spacing_words
-from planner.words import capital, day_words, join_list, later, say, say_count
+from planner.words import capital, day_words, join_list, later, say, say_count, whole_words
 
 #: What is done with raised plants until they stand in their bed, and how it is called, in the order of one day.
 _WORK = {
@@ -275,7 +275,7 @@ class RaisingWork:
             if there.planting == key and there.first <= day <= there.last:
                 trays = filled_words(there.container, there.number, self.measure.units)
                 if there.container.kind == "seed tray":
-                    trays = say("{count} in {trays}", count=format(there.number, ","), trays=trays)
+                    trays = say("{count} in {trays}", count=whole_words(there.number), trays=trays)
                 return self._shared(trays, key, day)
         return plants_words(part.amount)
 

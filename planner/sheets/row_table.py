@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from planner.garden import Site
+from planner.ground.bed_frame import BedFrame
 from planner.sheets import fonts
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.flow import Block
 from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import INK, Pen
@@ -16,7 +16,7 @@ from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.tape import RowDirection, Tape
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.text_blocks import SIZE
-from planner.words import say
+from planner.words import number_words, say, short_number, whole_words
 
 #: Size of the heads of columns, and of the planting's name. [points]
 HEAD_SIZE, _NAME_SIZE = 8.0, 10.0
@@ -265,7 +265,7 @@ def where_words(printed: PrintedPlanting, sides: Sides, direction: RowDirection)
 
 def _density(each: float, measure: TapeMeasure) -> str:
     value = each if measure.units == "metric" else each * 0.3048**2
-    return f"{value:.0f}" if value >= 10 else f"{value:.1f}".removesuffix(".0")
+    return number_words(value, 0) if value >= 10 else short_number(round(value, 1))
 
 
 def places_words(printed: PrintedPlanting) -> list[str]:
@@ -290,5 +290,5 @@ def tape_cells(measure: TapeMeasure, tape: Tape) -> tuple[str, str, str, str, st
         measure.bare(marks.first),
         measure.step(marks.step),
         measure.bare(marks.last) if marks.step is not None else "–",
-        f"{tape.count:,}",
+        whole_words(tape.count),
     )

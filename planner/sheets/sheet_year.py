@@ -11,7 +11,7 @@ from planner.amounts.spread import Spread, spreads
 from planner.garden import Bed
 from planner.lazy import lazy_property
 from planner.plan import Plan
-from planner.sheets.drawing_groups import LabelledPlanting, drawing_groups
+from planner.plan.drawing_groups import LabelledPlanting, drawing_groups
 
 
 @dataclass(frozen=True)

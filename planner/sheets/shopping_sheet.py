@@ -38,7 +38,7 @@ from planner.words import join_list, later, say
 #: Size of all rows. [points]
 _SIZE = 9.0
 #: Widths of the columns for box, day, what, how much, packs and price; where to get it takes what is left. [mm]
-_COLUMNS = (6.0, 19.0, 37.5, 28.0, 41.5, 15.5)
+_COLUMNS = (6.0, 21.5, 37.5, 30.0, 41.5, 15.5)
 #: Headings of those from how much on; day and what need none.
 _HEADS = (later("To buy"), later("Get"), later("Price"), later("Where"))
 #: Which columns are set to the right, which bold, counted without the box.

@@ -8,7 +8,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import FOOT, show_mass
 from planner.plan import Plan
 from planner.sheets.tape_measure import TapeMeasure
-from planner.words import capital, join_list, later, number_words, say, say_count
+from planner.words import capital, join_list, later, number_words, say, say_count, whole_words
 
 #: Starts for which a depth in the bed is printed.
 _PUT_IN_SOIL = ("sown", "sets", "tubers", "cloves", "crowns")
@@ -118,7 +118,7 @@ def _drill(plan: Plan, part: Amount, figures: PlantingFigures, measure: TapeMeas
 def _about(number: float) -> str:
     """A number of seeds, to two figures where it is large."""
     if number >= 100:
-        return f"{round(number / 10) * 10:,}"
+        return whole_words(round(number / 10) * 10)
     return number_words(number, 0 if number >= 3 else 1)
 
 
@@ -128,7 +128,7 @@ def seed_words(part: Amount, measure: TapeMeasure) -> str:
     if part.raise_:
         words.append(say_count("{count} seed", "{count} seeds", part.raise_))
     elif part.seeds:
-        number = format(part.seeds, ",")
+        number = whole_words(part.seeds)
         words.append(say("{count} seeds", count=number))
     if part.seeds and part.seed_grams:
         words.append(show_mass(part.seed_grams, measure.units))
@@ -138,7 +138,7 @@ def seed_words(part: Amount, measure: TapeMeasure) -> str:
 def plants_words(part: Amount) -> str:
     """Number of plants and rows: ``256 plants in 4 rows``, ``32 tubers in 2 rows``."""
     noun = part.start if part.start in ("sets", "tubers", "cloves", "crowns") else "plants"
-    count = f"{part.plants:,}"
+    count = whole_words(part.plants)
     number = say(_NOUNS[noun], count=count) if part.plants != 1 else say(_ONE[noun])
     if not part.rows:
         return number

@@ -9,7 +9,7 @@ from planner.amounts.begun import begun_in_year
 from planner.garden import Bed, Planting
 from planner.listings.phrases import Measure, day, season
 from planner.plan import Plan
-from planner.sheets.drawing_groups import drawing_groups
+from planner.plan.drawing_groups import plot_letters
 from planner.sheets.steps import steps
 from planner.words import capital, say
 
@@ -65,12 +65,6 @@ def _begun(plan: Plan, beds: Collection[str] | None) -> list[tuple[Bed, Planting
     return [(bed, one) for bed in chosen for one in plan.in_bed(bed) if one.id in begun]
 
 
-def plot_letters(plan: Plan, bed: Bed) -> dict[str, str]:
-    """The letters of a bed's plots, as on its sheet, by the ids of their plantings."""
-    groups = drawing_groups(plan, plan.in_bed(bed))
-    return {one.planting.id: one.letter for group in groups for one in group}
-
-
 def _label(plan: Plan, bed: Bed, planting: Planting) -> StakeLabel:
     name = capital(plan.catalogue.name_of(planting.crop))
     place = say("{bed}, plot {letter}", bed=bed.name, letter=plot_letters(plan, bed).get(planting.id, ""))
@@ -78,7 +72,7 @@ def _label(plan: Plan, bed: Bed, planting: Planting) -> StakeLabel:
     done = [step for step in steps(planting, dates, thinned=False, year=plan.span) if step.at is not None]
     begins = [step for step in done if step.word in ("sow", "set out", "plant")]
     days = tuple(
-        say("{work} {day}", work=step.word, day=day(step.at.day)) for step in begins if step.at is not None
+        say("{work} {day}", work=step.words, day=day(step.at.day)) for step in begins if step.at is not None
     )
     codes = tuple(_code_text(plan, planting, name, place, words) for words in (None, BEGINNINGS))
     return StakeLabel(bed.name, name, planting.variety, (place, *days), codes)
@@ -88,7 +82,7 @@ def _dated(plan: Plan, planting: Planting, words: Collection[str] | None) -> lis
     """The work of a planting with its days; that of some words, or all."""
     found = steps(planting, plan.dates(planting), thinned=False, year=plan.span)
     return [
-        say("{work} {day}", work=step.word, day=day(step.at.day))
+        say("{work} {day}", work=step.words, day=day(step.at.day))
         for step in found
         if step.at is not None and (words is None or step.word in words)
     ]

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 import shapely
 
+from planner.ground.bed_frame import BedFrame
 from planner.ground.place import SPECK
 from planner.ground.shapes import polygons_of
 from planner.plan import Plan
+from planner.plan.drawing_groups import LabelledPlanting
 from planner.season.spans import Span
 from planner.sheets import fonts
-from planner.sheets.bed_frame import BedFrame
-from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.part_layout import FIGURE_SIZE
 from planner.sheets.pen import PENCIL, Pen
 from planner.words import join_list, say

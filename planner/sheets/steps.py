@@ -13,7 +13,7 @@ from planner.season.planting_dates import Dated, Dates
 from planner.season.practice import CURED
 from planner.season.spans import Span
 from planner.sheets.work_order import place_in_day
-from planner.words import later, say
+from planner.words import key_words, later, say
 
 #: Steps that week sheets call by another name; a cover has its kind in its own.
 _WORK = {
@@ -107,7 +107,7 @@ def steps(planting: Planting, dates: Dates, thinned: bool, year: Span) -> tuple[
         [Step("inspect")] if planted_before else _starting(planting, dates, thinned or dates.thin is not None)
     )
     if planting.support is not None:
-        shown = say("put up {support}", support=planting.support.kind)
+        shown = say("put up {support}", support=key_words(planting.support.kind))
         found.append(Step("support up", dates.support_up, shown))
     laid, taken_off = _covering(planting, dates)
     found += laid
@@ -181,8 +181,8 @@ def _covering(planting: Planting, dates: Dates) -> tuple[list[Step], list[Step]]
             if off is not None:
                 taken_off.append(Step("film up", off))
         else:
-            laid.append(Step(f"{cover.kind} on", on, say("{cover} on", cover=cover.kind)))
-            taken_off.append(Step(f"{cover.kind} off", off, say("{cover} off", cover=cover.kind)))
+            laid.append(Step(f"{cover.kind} on", on, say("{cover} on", cover=key_words(cover.kind))))
+            taken_off.append(Step(f"{cover.kind} off", off, say("{cover} off", cover=key_words(cover.kind))))
     return laid, taken_off
 
 

@@ -9,8 +9,8 @@ from typing import Literal
 
 import numpy as np
 
+from planner.ground.bed_frame import BedFrame
 from planner.ground.layout import Layout
-from planner.sheets.bed_frame import BedFrame
 
 RowDirection = Literal["along", "across", "oblique"]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from planner.sheets import fonts
@@ -13,8 +13,8 @@ from planner.sheets.pen import INK, Pen
 
 #: Size of the sheet's plain text. [points]
 SIZE = 9.0
-#: Width for the label before a text. [mm]
-LABEL_ROOM = 16.0
+#: Least width for the label before a text, and its space before the text. [mm]
+LABEL_ROOM, _LABEL_GAP = 16.0, 1.5
 #: Height of a line of boxes, side of a box, its room before the words, and the gap after them. [mm]
 _BOX_HEIGHT, BOX_SIDE, _BOX_ROOM, _BOX_GAP = 4.5, 2.9, 4.2, 4.0
 #: Labels beside each other begin at multiples of this. [mm]
@@ -54,6 +54,8 @@ def tick_boxes(paper: Paper, boxes: Sequence[TickBox], inset: float = 0.0) -> Bl
     boxes : sequence of TickBox
     inset : float
         From the left margin. [mm]
+    labels : float
+        Width for a label. [mm]
     """
     room = paper.room - inset
     places: list[tuple[int, float, TickBox]] = []
@@ -97,11 +99,23 @@ def tick(pen: Pen, left: float, base: float, side: float) -> None:
     pen.line(left + 0.42 * side, base + 0.2 * side, left + 0.85 * side, base + 0.85 * side, INK, 0.35)
 
 
+def label_room(labels: Iterable[str]) -> float:
+    """Width for labels before texts, so that the widest does not touch its text. [mm]
+
+    Parameters
+    ----------
+    labels : iterable of str
+    """
+    widest = max((fonts.width(label, SIZE, "italic") for label in labels), default=0.0)
+    return max(LABEL_ROOM, widest + _LABEL_GAP)
+
+
 def paragraph(
     paper: Paper,
     text: str,
     *,
     label: str = "",
+    labels: float = LABEL_ROOM,
     inset: float = 0.0,
     style: fonts.Style = "regular",
     size: float = SIZE,
@@ -116,6 +130,8 @@ def paragraph(
     text : str
     label : str
         Printed before the first line; indents the text.
+    labels : float
+        By how much. [mm]
     inset : float
         From the left margin. [mm]
     style : {"regular", "bold", "italic"}
@@ -126,7 +142,7 @@ def paragraph(
     mark : str
         Sign at the left margin before the first line.
     """
-    indent = inset + (LABEL_ROOM if label else 0.0)
+    indent = inset + (labels if label else 0.0)
     lines = fonts.wrap(text, paper.room - indent, size, style)
     found, whole = [], object()
     for number, line in enumerate(lines):
@@ -200,7 +216,9 @@ def _text_line(
     return Block(fonts.line_height(size), draw)
 
 
-def labelled_texts(paper: Paper, pairs: Sequence[tuple[str, str]], inset: float = 0.0) -> list[Block]:
+def labelled_texts(
+    paper: Paper, pairs: Sequence[tuple[str, str]], inset: float = 0.0, labels: float = LABEL_ROOM
+) -> list[Block]:
     """Set short texts behind their labels, as many beside each other as find room in a line.
 
     Parameters
@@ -210,39 +228,39 @@ def labelled_texts(paper: Paper, pairs: Sequence[tuple[str, str]], inset: float 
         Labels and texts.
     inset : float
         From the left margin. [mm]
+    labels : float
+        Width for a label. [mm]
     """
     room = paper.room - inset
     left = list(pairs)
     blocks = []
     while left:
         label, text = left.pop(0)
-        line, end = [(label, text, 0.0)], LABEL_ROOM + fonts.width(text, SIZE)
+        line, end = [(label, text, 0.0)], labels + fonts.width(text, SIZE)
         while end < room:
             begin = math.ceil((end + _BOX_GAP) / _BESIDE) * _BESIDE
             fitting = (
-                k
-                for k, (_, words) in enumerate(left)
-                if begin + LABEL_ROOM + fonts.width(words, SIZE) <= room
+                k for k, (_, words) in enumerate(left) if begin + labels + fonts.width(words, SIZE) <= room
             )
             other = next(fitting, None)
             if other is None:
                 break
             line.append((*left.pop(other), begin))
-            end = begin + LABEL_ROOM + fonts.width(line[-1][1], SIZE)
-        blocks.append(_texts_beside(paper, line, inset))
+            end = begin + labels + fonts.width(line[-1][1], SIZE)
+        blocks.append(_texts_beside(paper, line, inset, labels))
     return blocks
 
 
-def _texts_beside(paper: Paper, line: Sequence[tuple[str, str, float]], inset: float) -> Block:
+def _texts_beside(paper: Paper, line: Sequence[tuple[str, str, float]], inset: float, labels: float) -> Block:
     """Labels and texts in a line, each from its place on."""
-    wrapped = [fonts.wrap(text, paper.room - inset - at - LABEL_ROOM, SIZE) for _, text, at in line]
+    wrapped = [fonts.wrap(text, paper.room - inset - at - labels, SIZE) for _, text, at in line]
 
     def draw(pen: Pen, top: float) -> None:
         for (label, _, at), lines in zip(line, wrapped, strict=True):
             x = paper.left + inset + at
             with pen.tagged("P"):
                 pen.lines(x, top, [label], SIZE, "italic")
-                pen.lines(x + LABEL_ROOM, top, lines, SIZE)
+                pen.lines(x + labels, top, lines, SIZE)
 
     return Block(max(map(len, wrapped)) * fonts.line_height(SIZE), draw)
 

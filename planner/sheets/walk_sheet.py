@@ -154,7 +154,8 @@ class WalkSheet:
         name = fonts.wrap(say("{number}. {bed}", number=number, bed=stop.bed.name), _BED, _NAME, "bold")
         stands = self._stands(stop)
         tasks = [
-            (fonts.wrap(_task_line(task), _WORK - _BOX - 1.5, _SIZE), not task.is_open) for task in stop.work
+            (fonts.wrap(_task_line(number, task), _WORK - _BOX - 1.5, _SIZE), not task.is_open)
+            for number, task in enumerate(stop.work, 1)
         ]
         high = fonts.line_height(_SIZE)
         tall = max(
@@ -206,12 +207,12 @@ class WalkSheet:
         return say("{letter}  {planting}", letter=letter, planting=words) if letter else words
 
 
-def _task_line(task: Task) -> str:
-    """A task with its days and its amount, without its bed."""
+def _task_line(number: int, task: Task) -> str:
+    """A task under its number, with its days and its amount, without its bed."""
     words, amount = task_words(task)
     days = days_in_short(task.date, task.until)
     return (
-        say("{days}: {work}, {amount}", days=days, work=words, amount=amount)
+        say("{number}  {days}: {work}, {amount}", number=number, days=days, work=words, amount=amount)
         if amount
-        else say("{days}: {work}", days=days, work=words)
+        else say("{number}  {days}: {work}", number=number, days=days, work=words)
     )

@@ -26,7 +26,7 @@ from planner.sheets.pen import FAINT, INK, Pen
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.text_blocks import BOX_SIDE, SIZE, tick
 from planner.sheets.week_work import PersonWork, WeekLine, WeekWork, heading_words, tasks_of
-from planner.words import capital, join_list, say
+from planner.words import capital, join_list, say, say_in_context
 
 #: Widths of the columns for box, days, plot and work; the remark takes what is left. [mm]
 _COLUMNS = (6.0, 27.0, 8.0, 111.0)
@@ -87,9 +87,11 @@ def write_week_sheets(
     found = WeekWork(plan, beds=beds, tended_by=tended_by).with_moves(found, begin, end)
     if not found:
         raise SheetError(
-            f"no work falls on {span(begin, end)}",
+            say("no work falls on {span}", span=span(begin, end)),
             plan.garden.site.name,
-            "Give the frost dates of the garden, or the first days of its plantings; or ask for other days",
+            say(
+                "Give the frost dates of the garden, or the first days of its plantings; or ask for other days"
+            ),
         )
     whose = join_list(sorted(tended_by)) if tended_by else ""
     sheets = WeekSheets(plan, found, begin, end, sheet, today or dt.date.today(), whose, beds, tended_by)
@@ -207,7 +209,7 @@ class WeekSheets:
         size = fonts.fitted_size(title, paper.room, _WEEK_SIZE, "bold", least=10.0)
         lines = fonts.wrap(under, paper.room, SIZE)
         height = fonts.line_height(size) + len(lines) * fonts.line_height(SIZE) + 7.5
-        heads = (say("Days"), say("Plot"), say("Work"), say("Remark"))
+        heads = (say("Days"), say_in_context("narrow column", "Plot"), say("Work"), say("Remark"))
 
         def draw(pen: Pen, top: float) -> None:
             with nullcontext() if again else pen.tagged("H1"):

@@ -36,7 +36,7 @@ from planner.sheets.sowing_words import depth_words, how_words, plants_words, se
 from planner.sheets.spread_remarks import standing_remark
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.work_order import place_in_day
-from planner.words import capital, say, uncapital
+from planner.words import capital, say, uncapital, whole_words
 
 #: Work that only tells what comes next.
 TELLS = ("sow the next",)
@@ -284,7 +284,7 @@ class WeekWork:
         units = self.measure.units
         trays, mix = filled_words(fill.container, fill.number, units), show_volume(fill.litres, units)
         if kind != "sow":
-            number = format(fill.number, ",")
+            number = whole_words(fill.number)
             return say("{count} into {trays}, {mix} of mix", count=number, trays=trays, mix=mix)
         depth = plan.figures_of(planting).number("sowing_depth")
         seed = seed_words(part, self.measure)

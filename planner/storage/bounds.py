@@ -7,6 +7,7 @@ from typing import Any
 
 from planner.garden import Garden
 from planner.storage.file_error import FileError
+from planner.words import later, say, whole_words
 
 #: Most tables, lists and separated values of a file.  A garden of 3,000 plantings has some 10,000 tables.
 MOST_TABLES, MOST_LISTS, MOST_VALUES = 500_000, 1_000_000, 2_500_000
@@ -21,7 +22,12 @@ MOST_THINGS = {
     name: next((rule.max_length for rule in field.metadata if hasattr(rule, "max_length")), None)
     for name, field in Garden.model_fields.items()
 }
-_MEND = "Use an undamaged copy, or divide the garden"
+_TOO_MANY = {
+    "{": later("holds {number} tables; {most} is the most that is read"),
+    "[": later("holds {number} lists; {most} is the most that is read"),
+    ",": later("holds {number} values; {most} is the most that is read"),
+}
+_MEND = later("Use an undamaged copy, or divide the garden")
 
 
 def refuse_too_many(content: bytes | str, where: str) -> None:
@@ -40,22 +46,30 @@ def refuse_too_many(content: bytes | str, where: str) -> None:
     ------
     FileError
     """
-    for sign, most, what in (
-        ("{", MOST_TABLES, "tables"),
-        ("[", MOST_LISTS, "lists"),
-        (",", MOST_VALUES, "values"),
-    ):
+    for sign, most in (("{", MOST_TABLES), ("[", MOST_LISTS), (",", MOST_VALUES)):
         number = content.count(sign) if isinstance(content, str) else content.count(sign.encode())
         if number > most:
-            raise FileError(f"holds {number:,} {what}; {most:,} is the most that is read", where, _MEND)
+            raise FileError(
+                say(
+                    _TOO_MANY[sign],
+                    number=whole_words(number),
+                    most=whole_words(most),
+                ),
+                where,
+                say(_MEND),
+            )
     if len(content) > LONGEST_TEXT:
         whole = content.encode("utf-8", "surrogatepass") if isinstance(content, str) else content
         if found := _LONG_TEXT.search(whole):
             line = whole.count(b"\n", 0, found.start()) + 1
             raise FileError(
-                f"holds a text or number of more than {LONGEST_TEXT:,} bytes in line {line}, the most that is read",
+                say(
+                    "holds a text or number of more than {most} bytes in line {line}, the most that is read",
+                    most=whole_words(LONGEST_TEXT),
+                    line=line,
+                ),
                 where,
-                _MEND,
+                say(_MEND),
             )
 
 
@@ -76,4 +90,13 @@ def refuse_too_many_things(fields: dict[str, Any], where: str) -> None:
     for name, most in MOST_THINGS.items():
         things = fields.get(name)
         if most is not None and isinstance(things, list) and len(things) > most:
-            raise FileError(f"{name}: {len(things):,} of them; {most:,} is the most", where, _MEND)
+            raise FileError(
+                say(
+                    "{name}: {number} of them; {most} is the most",
+                    name=name,
+                    number=whole_words(len(things)),
+                    most=whole_words(most),
+                ),
+                where,
+                say(_MEND),
+            )

@@ -18,6 +18,7 @@ from planner.storage.from_json import FaultsError, make_garden
 from planner.storage.older_files import as_of_today
 from planner.storage.readable_json import Written, readable, written
 from planner.storage.strict_json import StrictReader, first_forbidden
+from planner.words import say
 
 #: What a garden file calls itself.
 FORMAT = "bedwright garden"
@@ -26,8 +27,6 @@ SCHEMA = 2
 
 #: Keys of a file that are no fields of the garden; ``unsaved`` is the head of a journal.
 _NOT_OF_THE_GARDEN = ("format", "schema", "$schema", "unsaved")
-
-_UNCHANGED = "the file is left as it is"
 
 
 def parse(data: bytes | str, where: str = "garden") -> Garden:
@@ -47,15 +46,23 @@ def parse(data: bytes | str, where: str = "garden") -> Garden:
     """
     document = _json(data, where)
     if not isinstance(document, dict) or document.get("format") != FORMAT:
-        raise FileError("is not a garden file", where, f'A garden file has "format": "{FORMAT}" in it')
+        raise FileError(
+            say("is not a garden file"),
+            where,
+            say('A garden file has "format": "{format}" in it', format=FORMAT),
+        )
     number = document.get("schema")
     if not isinstance(number, int) or isinstance(number, bool) or number < 1:
-        raise FileError("has no schema number", where, f'Write "schema": {SCHEMA}')
+        raise FileError(say("has no schema number"), where, say('Write "schema": {schema}', schema=SCHEMA))
     if number > SCHEMA:
         raise FileError(
-            f"was written by a newer Bedwright (schema {cut(str(number))}; this one reads up to {SCHEMA})",
+            say(
+                "was written by a newer Bedwright (schema {found}; this one reads up to {schema})",
+                found=cut(str(number)),
+                schema=SCHEMA,
+            ),
             where,
-            "Open it with that version, or update this one",
+            say("Open it with that version, or update this one"),
         )
     fields = {key: value for key, value in document.items() if key not in _NOT_OF_THE_GARDEN}
     refuse_too_many_things(fields, where)
@@ -64,13 +71,15 @@ def parse(data: bytes | str, where: str = "garden") -> Garden:
     except UnicodeEncodeError:
         found = place(half_character(fields) or (), fields)
         raise FileError(
-            f"{found}: holds half of a character (a lone surrogate)", where, f"Type it anew; {_UNCHANGED}"
+            say("{found}: holds half of a character (a lone surrogate)", found=found),
+            where,
+            say("Type it anew; the file is left as it is"),
         ) from None
     except FaultsError as error:
         words = fault_words(error.faults, fields, error.more)
-        raise FileError(words, where, f"Mend it in a text editor; {_UNCHANGED}") from None
+        raise FileError(words, where, say("Mend it in a text editor; the file is left as it is")) from None
     except RecursionError:
-        raise FileError("is nested too deeply", where, "Use an undamaged copy") from None
+        raise FileError(say("is nested too deeply"), where, say("Use an undamaged copy")) from None
 
 
 def _json(data: bytes | str, where: str) -> Any:
@@ -78,30 +87,36 @@ def _json(data: bytes | str, where: str) -> Any:
     try:
         text = data.decode("utf-8-sig") if isinstance(data, bytes) else data
         if not text.strip():
-            raise FileError("is empty", where, "Use another copy")
+            raise FileError(say("is empty"), where, say("Use another copy"))
         reader = StrictReader()
         found = reader.read(text)
     except UnicodeDecodeError as error:
-        raise FileError(f"is not UTF-8 text (byte {error.start})", where, "Use an undamaged copy") from None
+        raise FileError(
+            say("is not UTF-8 text (byte {start})", start=error.start), where, say("Use an undamaged copy")
+        ) from None
     except json.JSONDecodeError as error:
         if not text.lstrip().startswith("{"):
             line = text[: len(text) - len(text.lstrip())].count("\n") + 1
             raise FileError(
-                f"is no garden file: line {line} is not what such a file begins with",
+                say("is no garden file: line {line} is not what such a file begins with", line=line),
                 where,
-                "Choose a file whose name ends in .bedwright",
+                say("Choose a file whose name ends in .bedwright"),
             ) from None
         raise FileError(
-            f"is damaged at line {error.lineno}, column {error.colno}: what stands there has no place in a garden file",
+            say(
+                "is damaged at line {line}, column {column}: what stands there has no place in a garden file",
+                line=error.lineno,
+                column=error.colno,
+            ),
             where,
-            f"Use an undamaged copy; {_UNCHANGED}",
+            say("Use an undamaged copy; the file is left as it is"),
         ) from None
     except RecursionError:
-        raise FileError("is nested too deeply", where, "Use an undamaged copy") from None
+        raise FileError(say("is nested too deeply"), where, say("Use an undamaged copy")) from None
     if reader.forbidden:
         spot, words = first_forbidden(found)
         named = f"{place(spot, found)}: {words}" if spot else words
-        raise FileError(named, where, f"Mend it in a text editor; {_UNCHANGED}")
+        raise FileError(named, where, say("Mend it in a text editor; the file is left as it is"))
     return found
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
+from planner.words import later, say
+
 #: Most faults named in one message.
 MOST_FAULTS = 5
 #: Longest description of one fault, and of one place. [characters]
@@ -14,10 +16,10 @@ LONGEST_NAME = 60
 
 #: Plain words for kinds of faults that the models find.
 _PLAIN_WORDS = {
-    "extra_forbidden": "is not a field of a garden file",
-    "json_invalid": "is nested too deeply",  # what json has read and pydantic has not
-    "missing": "is missing",
-    "union_tag_not_found": "needs its 'shape' or 'kind'",
+    "extra_forbidden": later("is not a field of a garden file"),
+    "json_invalid": later("is nested too deeply"),  # what json has read and pydantic has not
+    "missing": later("is missing"),
+    "union_tag_not_found": later("needs its 'shape' or 'kind'"),
 }
 
 
@@ -82,12 +84,14 @@ def fault_words(faults: Sequence[Fault], fields: dict[str, Any], more: bool = Fa
     """
     lines = []
     for fault in faults[:MOST_FAULTS]:
-        words = _PLAIN_WORDS.get(fault.kind, fault.what)
+        words = say(_PLAIN_WORDS[fault.kind]) if fault.kind in _PLAIN_WORDS else fault.what
         spot = f"{place(fault.where, fields)}: " if fault.where else ""
         lines.append(spot + cut(words))
     left = len(faults) - MOST_FAULTS
     if left > 0:
-        lines.append(f"and {'at least ' if more else ''}{left} more")
+        lines.append(
+            say("and at least {number} more", number=left) if more else say("and {number} more", number=left)
+        )
     return "; ".join(lines)
 
 
@@ -116,7 +120,7 @@ def place(location: tuple[int | str, ...], fields: Any = None) -> str:
             continue
         text += f".{part}" if text and not text.endswith(" ") else part
         here = here.get(part) if isinstance(here, dict) else None
-    return cut(text) or "the garden"
+    return cut(text) or say("the garden")
 
 
 def cut(text: str, longest: int = LONGEST_FAULT) -> str:

@@ -11,6 +11,7 @@ from pathlib import Path
 from planner.garden import Garden
 from planner.plain_file import open_plain
 from planner.storage.file_error import FileError
+from planner.words import say
 
 
 class ChangedOnDiskError(FileError):
@@ -108,7 +109,10 @@ def refuse_changed(file: Path, state: FileState, name: str) -> None:
         return
     when = time.strftime("%d %b %Y, %H:%M", time.localtime(changed))
     raise ChangedOnDiskError(
-        f"was changed by another program since it was read here (on {when}), and is not replaced",
+        say(
+            "was changed by another program since it was read here (on {when}), and is not replaced",
+            when=when,
+        ),
         name,
-        "Save yours under another name to keep both, or open the file again to go on with theirs",
+        say("Save yours under another name to keep both, or open the file again to go on with theirs"),
     )

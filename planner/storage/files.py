@@ -12,6 +12,7 @@ from planner.plain_file import NoPlainFileError, open_plain
 from planner.storage.document import dump, parse
 from planner.storage.file_error import FileError
 from planner.storage.file_state import FileState, GardenFile, refuse_changed
+from planner.words import number_words, say
 
 #: Largest file that is read. [bytes]
 LARGEST = 64 * 1024 * 1024
@@ -53,27 +54,33 @@ def read_content(path: str | os.PathLike[str]) -> bytes:
     file = Path(path)
     try:
         if file.is_dir():
-            raise FileError("is a folder, not a garden file", str(file), "Name a file in it")
+            raise FileError(say("is a folder, not a garden file"), str(file), say("Name a file in it"))
         with open_plain(file) as stream:  # never more than the limit, whatever the size says
             data = stream.read(LARGEST + 1)
     except FileNotFoundError:
-        raise FileError("there is no such file", str(file), "Check the name and the folder") from None
+        raise FileError(
+            say("there is no such file"), str(file), say("Check the name and the folder")
+        ) from None
     except NoPlainFileError as error:
         raise FileError(
-            f"cannot be read: {error.strerror}", str(file), "Write what it gives to a file, and name that"
+            say("cannot be read: {why}", why=error.strerror),
+            str(file),
+            say("Write what it gives to a file, and name that"),
         ) from None
     except PermissionError:
         raise FileError(
-            "cannot be read: it is not yours to read", str(file), "Check its permissions"
+            say("cannot be read: it is not yours to read"), str(file), say("Check its permissions")
         ) from None
     except (OSError, ValueError) as error:  # ValueError: a name with a null in it
         why = getattr(error, "strerror", None) or error
-        raise FileError(f"cannot be read: {why}", str(file), "Check the name and the folder") from None
+        raise FileError(
+            say("cannot be read: {why}", why=why), str(file), say("Check the name and the folder")
+        ) from None
     if len(data) > LARGEST:
         raise FileError(
-            f"is larger than {LARGEST / 2**20:.0f} MB, the most that is read",
+            say("is larger than {number} MB, the most that is read", number=number_words(LARGEST / 2**20, 0)),
             str(file),
-            "Check that it is a garden file",
+            say("Check that it is a garden file"),
         )
     return data
 
@@ -113,12 +120,12 @@ def save(garden: Garden, path: str | os.PathLike[str], known: GardenFile | None 
             write_whole(target, content, lambda: refuse_changed(target, known.state, str(file)))
     except FileNotFoundError:
         raise FileError(
-            "its folder is not there", str(file), "Make the folder, or name another one"
+            say("its folder is not there"), str(file), say("Make the folder, or name another one")
         ) from None
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or error
         raise FileError(
-            f"could not be saved: {why}", str(file), "Save it under another name or place"
+            say("could not be saved: {why}", why=why), str(file), say("Save it under another name or place")
         ) from None
     return GardenFile(file, garden, FileState.of(content), names > 1, content)
 
@@ -130,9 +137,11 @@ def _refuse_odd(target: Path, name: str) -> int:
     except FileNotFoundError:
         return 0
     if stat.S_ISDIR(old.st_mode):
-        raise FileError("is a folder", name, "Name a file in it")
+        raise FileError("is a folder", name, say("Name a file in it"))
     if not stat.S_ISREG(old.st_mode):
-        raise FileError("is not a plain file", name, "Name another one")
+        raise FileError(say("is not a plain file"), name, say("Name another one"))
     if not os.access(target, os.W_OK):
-        raise FileError("is write-protected", name, "Allow writing to it, or save under another name")
+        raise FileError(
+            say("is write-protected"), name, say("Allow writing to it, or save under another name")
+        )
     return old.st_nlink

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from planner.storage.faults import cut
+from planner.words import say
 
 #: Most digits of a whole number.
 MOST_DIGITS = 300
@@ -53,11 +54,11 @@ class StrictReader:
         return Forbidden(words)
 
     def _constant(self, name: str) -> Forbidden:
-        return self._forbid(f"holds {name}, which is no number")
+        return self._forbid(say("holds {name}, which is no number", name=name))
 
     def _whole_number(self, digits: str) -> int | Forbidden:
         if len(digits) > MOST_DIGITS:
-            return self._forbid("holds a number that is too long")
+            return self._forbid(say("holds a number that is too long"))
         return int(digits)
 
     def _table(self, pairs: list[tuple[str, Any]]) -> dict[str, Any] | Forbidden:
@@ -69,7 +70,9 @@ class StrictReader:
             if key in seen:
                 break
             seen.add(key)
-        return self._forbid(f'gives "{cut(key)}" twice in one thing, and only one can be meant')
+        return self._forbid(
+            say('gives "{found}" twice in one thing, and only one can be meant', found=cut(key))
+        )
 
 
 def first_forbidden(value: Any) -> tuple[tuple[int | str, ...], str]:

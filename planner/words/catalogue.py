@@ -64,8 +64,8 @@ def say(message: str, **parts: Any) -> str:
     return _translations.gettext(message).format_map(parts)
 
 
-def say_in_context(context: str, message: str) -> str:
-    """A word or sign that means several things, in the program's language.
+def say_in_context(context: str, message: str, **parts: Any) -> str:
+    """A word, sign or sentence that means several things, in the program's language.
 
     Parameters
     ----------
@@ -73,8 +73,10 @@ def say_in_context(context: str, message: str) -> str:
         Which of them is meant: for translators.  A literal.
     message : str
         A literal.
+    **parts
+        By name.
     """
-    return _translations.pgettext(context, message)
+    return _translations.pgettext(context, message).format_map(parts)
 
 
 def say_count(one: str, more: str, count: int, **parts: Any) -> str:
@@ -95,6 +97,19 @@ def say_count(one: str, more: str, count: int, **parts: Any) -> str:
     ('1 row', '3 rows')
     """
     return _translations.ngettext(one, more, count).format_map({"count": count, **parts})
+
+
+def in_language(text: str) -> str:
+    """A text that is not in the code, as those of the shipped tables, in the program's language."""
+    return _translations.gettext(text)
+
+
+def translated(message: str) -> str:
+    """A sentence that :func:`later` has put into the catalogue, in the program's language, with its parts in braces.
+
+    For what shows sentences themselves, as the manual does.
+    """
+    return _translations.gettext(message)
 
 
 def later(message: str) -> str:

@@ -10,6 +10,9 @@ MONTHS = (
     later("January"), later("February"), later("March"), later("April"), later("May"), later("June"),
     later("July"), later("August"), later("September"), later("October"), later("November"), later("December"),
 )  # fmt: skip
+WEEKDAYS = (
+    later("Mon"), later("Tue"), later("Wed"), later("Thu"), later("Fri"), later("Sat"), later("Sun"),
+)  # fmt: skip
 SHORT_MONTHS = (
     later("Jan"), later("Feb"), later("Mar"), later("Apr"), later("May"), later("Jun"),
     later("Jul"), later("Aug"), later("Sep"), later("Oct"), later("Nov"), later("Dec"),
@@ -56,6 +59,29 @@ def full_day_words(day: dt.date) -> str:
     '3 Aug 2026'
     """
     return say("{day} {month} {year}", day=day.day, month=month_words(day.month, short=True), year=day.year)
+
+
+def weekday_words(day: dt.date) -> str:
+    """The day of the week, in short.
+
+    Examples
+    --------
+    >>> weekday_words(dt.date(2026, 8, 3))
+    'Mon'
+    """
+    return say(WEEKDAYS[day.weekday()])
+
+
+def moment_words(moment: dt.datetime, *, seconds: bool = False) -> str:
+    """A day with its year and the time of day.
+
+    Examples
+    --------
+    >>> moment_words(dt.datetime(2026, 8, 3, 7, 5))
+    '3 Aug 2026, 07:05'
+    """
+    time = f"{moment:%H:%M:%S}" if seconds else f"{moment:%H:%M}"
+    return say("{day}, {time}", day=full_day_words(moment.date()), time=time)
 
 
 def day_of_year_words(day: str) -> str:

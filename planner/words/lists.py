@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from planner.words.catalogue import say
+from planner.words.catalogue import say, spoken_language
+
+#: Languages that write every noun with a capital.
+_CAPITAL_NOUNS = ("de",)
 
 
 def join_list(names: Iterable[str]) -> str:
@@ -36,11 +39,13 @@ def capital(text: str) -> str:
 
 
 def uncapital(text: str) -> str:
-    """Words that stood alone, as part of a sentence; an abbreviation stays as it is.
+    """Words that stood alone, as part of a sentence; an abbreviation stays as it is, and so do the nouns of German.
 
     Examples
     --------
     >>> uncapital("Between rows"), uncapital("EPPO code")
     ('between rows', 'EPPO code')
     """
-    return text if text[1:2].isupper() else text[:1].lower() + text[1:]
+    if text[1:2].isupper() or spoken_language() in _CAPITAL_NOUNS:
+        return text
+    return text[:1].lower() + text[1:]

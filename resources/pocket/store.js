@@ -198,7 +198,13 @@ function entryOf(id) {
 
 // The note that ticks a piece of work off.
 function tickOf(line) {
-  return state.notes.find((entry) => entry.key === line.key && entry.note.kind === "done");
+  // Work that is done again and again is ticked in each week.
+  return state.notes.find(
+    (entry) =>
+      entry.key === line.key &&
+      entry.note.kind === "done" &&
+      (!line.every || mondayOf(entry.note.day) === mondayOf(shownDay)),
+  );
 }
 
 // -- notes in words ------------------------------------------------------------------------------

@@ -92,7 +92,12 @@ function workLine(line, days) {
     "li",
     { class: telling ? "ticked" : null },
     element("label", { class: "tick" }, box, element("span", { class: "about" }, about, said)),
-    isPicked(line) ? link(writeHash("picked", "planting/" + line.planting), words.pick, { class: "button" }) : null,
+    isPicked(line)
+      ? [
+          link(writeHash("picked", "planting/" + line.planting), words.pick, { class: "button" }),
+          telling ? null : element("span", { class: "help" }, words.pick_help),
+        ]
+      : null,
   );
 }
 

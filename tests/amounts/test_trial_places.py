@@ -89,7 +89,7 @@ def test_only_free_ground_is_taken() -> None:
     [
         ("a", 2, "at least two"),
         ("aa", 2, "at least two"),
-        ("ab", 0, "at least one block"),
+        ("ab", 0, "at least once"),
         ("ab", 40, "do not fit"),
         ("ab", 4000, "at most"),
     ],

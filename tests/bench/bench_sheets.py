@@ -14,9 +14,9 @@ from bench.figures import Measured, best, ms
 
 from planner.checks import check_all
 from planner.garden import Bed, Garden, Planting, Rectangle, Rows, Stretch
+from planner.ground.bed_frame import BedFrame
 from planner.plan import Plan
 from planner.plan.fullest_day import fullest_day
-from planner.sheets.bed_frame import BedFrame
 from planner.sheets.bed_sheets import write_bed_sheets
 from planner.sheets.fonts import MM
 from planner.sheets.kinds import SheetWish, parts_of, write_sheets

@@ -102,6 +102,7 @@ MEANINGS = {
     "at_end_of_years": "records of plantings", "planted_year": "growing year", "usual_years": "that such plants bear", "planned_last": "a day",
     "seed_not_confirmed": "records of sowings", "no_packet": "named for it", "seeds_sown_beyond": "more than was in stock", "already_there": "repeated before",
     "accepted_against": "what was accepted of its ground",
+    "best_place": "the best place for what is not repeated, and what is against it",
     "wish_id": "of a wish", "wished": "how much", "wished_unit": "of a wish",
     # a proposed layout, and what could still go in
     "wishes_total": "how many", "wishes_met_before": "how many", "cost": "points", "bound": "points", "rounds": "of search",

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from hand import Hand
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QMenu, QWidget
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
 
 from planner.desk.main_window.actions import LINE, Actions, Entry, Made, Submenu, Switch
 from planner.desk.theme.palette import LookSwitch
@@ -121,3 +121,24 @@ def test_a_letter_typed_beside_the_plan_is_no_command(hand: Hand, qapp) -> None:
     qapp.processEvents()
     QTest.keyClick(hand.view, Qt.Key.Key_R)
     assert hand.view.tool == "rectangle"
+
+
+def test_a_letter_in_an_open_menu_is_no_key_of_a_tool(actions, owner, qapp):
+    """What is accepted as an override is no shortcut: it goes to the menu."""
+    menu = QMenu(owner)
+    actions.fill(menu, (Entry("near", "&Near", lambda: None, "N"),))
+
+    def is_kept_from_tools(key: Qt.Key, held: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> bool:
+        event = QKeyEvent(QKeyEvent.Type.ShortcutOverride, key, held, "n")
+        event.ignore()
+        QApplication.sendEvent(owner, event)
+        return event.isAccepted()
+
+    owner.show()
+    assert not is_kept_from_tools(Qt.Key.Key_N)
+    menu.popup(owner.mapToGlobal(owner.rect().center()))
+    assert is_kept_from_tools(Qt.Key.Key_N)
+    assert not is_kept_from_tools(Qt.Key.Key_N, Qt.KeyboardModifier.ControlModifier)
+    menu.close()
+    qapp.processEvents()
+    assert not is_kept_from_tools(Qt.Key.Key_N)

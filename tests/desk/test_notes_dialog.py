@@ -7,6 +7,7 @@ import datetime as dt
 import pytest
 from making import bed, garden, planting
 from pocket_files import note, notes_data
+from PySide6.QtCore import Qt
 
 from planner.desk.main_window.notes_dialog import NotesDialog
 from planner.garden import Garden, Site, edits
@@ -34,6 +35,10 @@ def path(document, tmp_path):
     return found
 
 
+def shown(dialog):
+    return "\n".join(dialog.lines.topLevelItem(n).text(0) for n in range(dialog.lines.topLevelItemCount()))
+
+
 def opened(open_hand, document, path):
     hand = open_hand(document)
     hand.window.prompts.answers["notes"] = str(path)
@@ -45,14 +50,31 @@ def test_notes_are_shown_and_taken_as_one_step(open_hand, document, path):
     hand = opened(open_hand, document, path)
     (dialog,) = hand.window.findChildren(NotesDialog)
     assert dialog.words.text() == "notes.json: 1 new note and 1 in conflict"
-    assert f"3 May 2026, {NAMES}: Note: Weeded" in dialog.lines.toPlainText()
-    assert "its planting is no longer in the garden" in dialog.lines.toPlainText()
+    assert f"3 May 2026, {NAMES}: Note: Weeded" in shown(dialog)
+    assert "its planting is no longer in the garden" in shown(dialog)
     assert hand.garden == document
     dialog.take.click()
     assert [one.words for one in hand.garden.records] == ["Weeded"]
     assert hand.steps == 1
     hand.document.undo_stack.undo()
     assert hand.garden == document
+
+
+def test_a_note_that_is_not_ticked_is_left_out_and_is_new_the_next_time(open_hand, document, path):
+    notes = (note(n, "note", f"2026-05-0{n}", bed="b1", words=words) for n, words in ((1, "One"), (2, "Two")))
+    path.write_bytes(notes_data(document, *notes))
+    hand = opened(open_hand, document, path)
+    (dialog,) = hand.window.findChildren(NotesDialog)
+    dialog.lines.topLevelItem(0).setCheckState(0, Qt.CheckState.Unchecked)
+    assert dialog.take.text() == "Take 1 of 2"
+    dialog.take.click()
+    assert [one.words for one in hand.garden.records] == ["Two"]
+    hand.do("take notes")
+    dialog = hand.window.findChildren(NotesDialog)[-1]
+    assert dialog.words.text() == "notes.json: 1 new note and 1 there already"
+    dialog.lines.topLevelItem(0).setCheckState(0, Qt.CheckState.Unchecked)
+    assert not dialog.take.isEnabled()
+    dialog.reject()
 
 
 def test_taken_again_there_is_nothing_to_take(open_hand, document, path):
@@ -86,7 +108,7 @@ def test_a_record_removed_since_is_left_out_unless_it_is_ticked(open_hand, docum
 def test_notes_of_another_garden_are_told(open_hand, document, path):
     hand = opened(open_hand, document.with_(site=Site(name="Elsewhere")), path)
     (dialog,) = hand.window.findChildren(NotesDialog)
-    assert "notes.json was written for the garden “Plot”" in dialog.lines.toPlainText()
+    assert "notes.json was written for the garden “Plot”" in shown(dialog)
     dialog.reject()
 
 

@@ -158,6 +158,17 @@ def test_the_sheet_is_fitted_again_after_a_resize_until_the_hand_moves_the_view(
     assert fitted(window.view)
 
 
+def test_a_low_window_shows_the_garden_as_large_as_it_has_room_above_the_scale_bar(open_hand, qapp):
+    view = open_hand(storage.load(resources.sample_folder() / "red_mesa.bedwright")).view
+    view.setMinimumSize(0, 0)
+    view.resize(430, 180)
+    view.show_all()
+    rect = view.viewportTransform().mapRect(view.sheet.content_rect())
+    height = view.viewport().height()
+    assert rect.bottom() <= height - 40, "the scale bar covers nothing"
+    assert rect.height() > 0.45 * height or rect.width() > 0.6 * view.viewport().width()
+
+
 @pytest.mark.parametrize("how", ["wheel", "scroll bar", "middle button", "selection"])
 def test_a_view_that_the_hand_moved_stays_as_it_is(open_hand, qtbot, qapp, how):
     hand = open_hand(storage.load(resources.sample_folder() / "hollow_lane.bedwright"))

@@ -90,7 +90,7 @@ def test_own_figures_are_used_left_out_and_left_to_the_rule(hand, qapp):
     assert "2025 is left out" not in page.left_out.text()
     assert (page.use.isEnabled(), page.by_rule.isEnabled()) == (False, False)
     page.table.choose(row.key)
-    assert "count for three quarters, the print for one quarter" in page.left_out.text()
+    assert "count for three quarters, the published figure for one quarter" in page.left_out.text()
     assert (page.use.isEnabled(), page.leave.isEnabled(), page.by_rule.isEnabled()) == (True, True, False)
     page.use.click()
     qapp.processEvents()
@@ -119,7 +119,7 @@ def test_the_page_of_a_crop_names_the_gardens_own_figures(hand, qapp):
     text = CropText(crop, hand.document.plan, hand.window.look.now, {}, lore=False).html()
     own = text.split("This garden&#x27;s own figures")[1].split("</table>")[0]
     assert "Days until it comes up" in own
-    assert "in print 16" in own
+    assert "published 16" in own
     assert "used: no, 2 years" in own
 
 
@@ -187,6 +187,10 @@ def test_a_trial_is_laid_out_as_one_step(hand, qapp):
     qapp.processEvents()
     trial = document.garden.trials[1]
     assert sorted(one.treatment for one in trial.entries) == ["Early"] * 3 + ["Late"] * 3
+    row = page.table.selected_rows()[0]
+    assert row.cells[:2] == ("Which carrot?", "6")
+    assert row.cells[4].endswith("0 of 6 measured")
+    assert sorted(part.cells[:2] for part in row.parts) == [("Early", "3"), ("Late", "3")]
     assert document.undo_stack.count() == 1
     refused = []
     document.edit_refused.connect(refused.append)
@@ -197,6 +201,12 @@ def test_a_trial_is_laid_out_as_one_step(hand, qapp):
     dialog.ok.click()
     qapp.processEvents()
     assert "do not fit" in refused[0]
+    assert dialog.isVisible()
+    assert (dialog.question.text(), dialog.varieties.text()) == ("Again?", "A, B")
+    assert dialog.problem.text() == refused[0]
+    assert "Let each stand there less often" in dialog.problem.text()
+    assert "block" not in dialog.problem.text()
+    dialog.reject()
 
 
 def test_a_record_brings_the_pages_in_step(hand, qapp):

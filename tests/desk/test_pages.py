@@ -68,10 +68,10 @@ def test_bar_of_the_harvest_is_the_gardens_own(sample):
 def test_lore_is_hidden_until_it_is_asked_for(sample):
     page = _show(sample, "About this crop")
     page.show_crop(sample.document.catalogue.crops["carrot"])
-    before = page.text.toPlainText().count("hearsay")
+    before = page.text.toPlainText().count("folklore")
     page.lore = True
     page._refresh()
-    assert page.text.toPlainText().count("hearsay") > before
+    assert page.text.toPlainText().count("folklore") > before
 
 
 def test_what_is_known_from_the_laboratory_only_is_marked(sample):

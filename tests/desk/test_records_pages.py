@@ -165,14 +165,42 @@ def test_cells_are_edited_in_place(document, page):
     type_line(page.entry, "note North: soil very dry")
     model = page.model
     assert model.setData(model.index(0, 0), "3 June 2026")
-    assert model.setData(model.index(0, 3), "dry on top only")
+    assert model.setData(model.index(0, 4), "dry on top only")
     (record,) = document.garden.records
     assert (record.day, record.words) == (dt.date(2026, 6, 3), "dry on top only")
     told = []
     page.wrong.connect(told.append)
     assert not model.setData(model.index(0, 0), "soon")
     assert told
-    assert not model.flags(model.index(0, 1)) & Qt.ItemFlag.ItemIsEditable
+    heads = [model.headerData(column, Qt.Orientation.Horizontal) for column in range(model.columnCount())]
+    editable = [
+        name
+        for column, name in enumerate(heads)
+        if model.flags(model.index(0, column)) & Qt.ItemFlag.ItemIsEditable
+    ]
+    assert editable == ["Day", "Words", "By"]
+
+
+def test_what_is_shown_is_summed_by_crop_and_one_button_shows_all(document, page):
+    for line in ("picked 900 g carrot in Bed 4", "picked 1.2 kg tomato in North", "picked 300 g in Bed 4"):
+        type_line(page.entry, line)
+    assert page.sums.text() == "Picked: 2.4 kg; carrot 1.2 kg and tomato 1.2 kg"
+    assert not page.all_button.isEnabled()
+    page.crop.setCurrentIndex(page.crop.findData("carrot"))
+    page.crop.activated.emit(page.crop.currentIndex())
+    page.search.setText("300")
+    page._search()
+    assert page.sums.text() == "Picked: carrot 300 g"
+    page.all_button.click()
+    assert len(page.model.records) == 3
+    assert (page.search.text(), page.crop.currentIndex()) == ("", 0)
+
+
+def test_how_much_is_in_sight_in_a_table_as_narrow_as_a_small_screen_leaves(page):
+    """At 1360 pixels the table has some 470 of them."""
+    heads = [page.model.headerData(n, Qt.Orientation.Horizontal) for n in range(page.model.columnCount())]
+    at = heads.index("How much")
+    assert page.table.columnViewportPosition(at) + page.table.columnWidth(at) < 450
 
 
 def test_delete_takes_the_chosen_records_back_in_one_step(document, page):
@@ -214,6 +242,43 @@ def test_a_new_record_is_written_by_the_form(document, page):
     form.write()
     (record,) = document.garden.records
     assert (record.planting, record.day, record.amount) == ("car", TODAY, Amount(value=1200, unit="g"))
+
+
+def test_a_loss_is_chosen_or_typed_and_its_harvest_said_before_it_is_written(document, page):
+    form = page.form
+    form.kind.chosen.emit("seen")
+    form.day.typed.emit(TODAY)
+    form.bed.chosen.emit("b4")
+    form.planting.chosen.emit("car")
+    lost = form._rows_of["lost"][1]
+    assert [one.text() for one in lost.shares.actions() if one.text()] == [
+        "a quarter",
+        "a third",
+        "half",
+        "three quarters",
+        "all",
+        "not said",
+    ]
+    for text, share in (("half", 0.5), ("9 of 28", 9 / 28), ("30 %", 0.3), ("a third", 1 / 3), ("20", 0.2)):
+        lost.setText(text)
+        lost.setModified(True)
+        QTest.keyClick(lost, ENTER)
+        assert form.draft["lost"] == pytest.approx(share)
+    lost.shares.actions()[2].trigger()
+    assert form.draft["lost"] == 0.5
+    assert "plants are left then" in form.effect.text()
+    assert "less is picked" in form.effect.text()
+    assert not document.garden.records
+    form.write()
+    (record,) = document.garden.records
+    assert (record.planting, record.lost, record.share) == ("car", 0.5, None)
+    form.kind.chosen.emit("seen")
+    form._rows_of["share"][1].typed.emit(0.5)
+    assert form.effect.text() == "What is only damaged is written down; it does not lessen the harvest."
+    lost.setText("many")
+    lost.setModified(True)
+    QTest.keyClick(lost, ENTER)
+    assert lost.is_wrong
 
 
 def test_a_chosen_record_is_changed_field_by_field(document, page):

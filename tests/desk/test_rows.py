@@ -54,7 +54,7 @@ def test_handles_change_rows_spacings_and_direction_with_the_count_live(hand: Ha
     assert (hand.garden.plantings[0].arrangement.rows, plants(hand)) == (3, {"": 30})
     assert hand.steps == 1
     assert "3 rows × 10 = 30" in hand.message()
-    one = handle(hand, "in row")
+    one = handle(hand, "in_row")
     x, y = one.plan
     hand.drag((x, y), (x + 0.2 * one.which[0], y))
     assert hand.garden.plantings[0].arrangement.in_row_spacing == 0.5
@@ -62,7 +62,7 @@ def test_handles_change_rows_spacings_and_direction_with_the_count_live(hand: Ha
     x, y = one.plan
     hand.drag((x, y), (x, y + 0.1 * one.which[0]))
     assert hand.garden.plantings[0].arrangement.row_spacing == pytest.approx(0.4)
-    x, y = handle(hand, "row turn").plan
+    x, y = handle(hand, "row_turn").plan
     hand.drag((x, y), (0.0, 1.1))
     assert 60 <= hand.garden.plantings[0].arrangement.turn <= 90
     assert hand.steps == 4

@@ -49,7 +49,7 @@ def test_what_where_when_and_how_many_come_first_and_the_rest_stays_as_chosen(ha
     assert {"Purpose", "Kind of cover", "Support", "Notes on the planting"} < shown(form)
     hand.document.select(["p2"])
     assert "Support" in shown(form)
-    assert hand.window.settings.value("planting form/more", type=bool) is True
+    assert hand.window.settings.value("planting/more", type=bool) is True
     QTest.keyClick(form.more, Qt.Key.Key_Space)
     hand.document.select(["p1"])
     assert shown(form) == SHORT

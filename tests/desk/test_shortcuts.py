@@ -99,7 +99,7 @@ def test_every_key_is_one_actions_alone(system, hand) -> None:
 
 def test_the_keys_that_are_told_are_there(system, hand) -> None:
     found = owners(hand.window)
-    told = {"Ctrl+D": "duplicate", "Del": "delete", "Ctrl+Y": "redo", "Ctrl+Shift+Z": "redo", "F1": "keys"}
+    told = {"Ctrl+D": "duplicate", "Del": "delete", "Ctrl+Y": "redo", "Ctrl+Shift+Z": "redo", "F1": "manual"}
     assert {keys: found.get(keys) for keys in told} == {keys: [name] for keys, name in told.items()}
 
 

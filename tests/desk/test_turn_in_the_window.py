@@ -54,6 +54,7 @@ def turning(reopen: Callable[[Garden], Hand], qtbot: Any) -> Any:
         hand.document.show_year(2026)
         hand.do("turn year")
         dialog = hand.window.findChild(TurnDialog)
+        dialog.work.today = lambda: D(2027, 2, 1)
         opened.append(dialog)
         whole(qtbot, dialog)
         return hand, dialog
@@ -134,6 +135,22 @@ def test_all_as_planned_turns_the_year_in_one_step(turning, qtbot):
     assert hand.message() == "2027 begins."
     hand.do("undo")
     assert hand.garden is before
+    assert hand.document.year == 2026  # of which it was turned
+    hand.do("redo")
+    assert hand.document.year == 2027
+
+
+def test_what_is_still_to_come_was_not_done_as_planned(turning):
+    _, dialog = turning()
+    dialog.work.today = lambda: D(2026, 6, 1)
+    click(dialog.all_planned)
+    assert dialog.work.done
+    assert max(dialog.work.done.values()) <= D(2026, 6, 1)
+    left = [task for task in dialog.work.tasks if task.date > D(2026, 6, 1)]
+    assert left
+    assert dialog.state.text() == f"{len(left)} pieces of work are planned for days after today and stay open"
+    dialog.work.answer([len(dialog.work.tasks) - 1], "eaten")
+    assert {day for day, _ in dialog.work.ended.values()} == {D(2026, 6, 1)}
 
 
 def test_work_is_answered_for_by_hand(turning, qtbot):

@@ -23,7 +23,8 @@ from planner.desk.pages.year_chart import fitting_name, lanes_of
 from planner.desk.pages.year_page import _Work
 from planner.garden import Climate, FrostDates, edits
 from planner.plan import Plan
-from planner.season.tasks import Task
+from planner.season.tasks import Task, monday
+from planner.words import day_words
 
 pytestmark = pytest.mark.one_window
 
@@ -456,3 +457,25 @@ def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None
         assert found == tasks(Plan(document, plan.year), first, last)
         seen = seen or bool(found)
     assert seen
+
+
+def test_a_tick_with_a_day_of_another_week_stays_in_sight_and_says_where_it_stands(sample, qtbot):
+    """So does work that is due again: the line that was ticked is the one that is done."""
+    sample.pages.setCurrentWidget(sample.pages.year)
+    page = sample.pages.year
+    again = next(task for task in tasks(sample.document.plan) if task.every)
+    for task in (again, next(one for one in tasks(sample.document.plan) if one.kind == "thin")):
+        sample.document.show_day(task.date)
+        page._fill()
+        day = task.date - 9 * DAY
+        heads = [page.list.topLevelItem(i) for i in range(page.list.topLevelItemCount())]
+        items = [head.child(j) for head in heads for j in range(head.childCount())]
+        (item,) = [one for one in items if one.data(0, Qt.ItemDataRole.UserRole).key == task.key]
+        page.done.show_day(day)
+        item.setCheckState(0, Qt.CheckState.Checked)
+        week = f"week of {day_words(monday(day))}"
+        qtbot.waitUntil(lambda week=week: sample.status.message.text().endswith(week))
+        (line,) = [one for one in page.shown if one.base_key == task.base_key and one.done == day]
+        assert line.done == day
+        page._step(7)
+        assert not [one for one in page.shown if one.done == day]

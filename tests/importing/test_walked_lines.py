@@ -151,6 +151,21 @@ def test_a_bed_is_mulched_whole():
     assert about("compost spread on West 2 yesterday")[0][0] == "w2"
 
 
+def test_lettuce_is_no_lambs_lettuce_where_both_are_planted():
+    """In November only corn salad stands in the bed, which is called lamb's lettuce too."""
+    lettuce = PLAN.garden.plantings_by_id["le2"]
+    others = [one for one in PLAN.garden.plantings if one is not lettuce]
+    salad = lettuce.with_(id="cs", crop="corn_salad", first=D(2026, 8, 20))
+    both = PLAN.garden.with_(plantings=(*others, lettuce.with_(last=D(2026, 7, 20)), salad))
+    plan = Plan(both, 2026, PLAN.catalogue)
+    with pytest.raises(BedwrightError, match="lettuce"):
+        read_typed_records(plan, "half of the lettuce in South lost to slugs", D(2026, 11, 10))
+    (fields,) = read_typed_records(
+        plan, "half of the lamb's lettuce in South lost to slugs", D(2026, 11, 10)
+    ).fields
+    assert fields["planting"] == "cs"
+
+
 # -- slips of the pen --------------------------------------------------------------------------------
 
 

@@ -31,6 +31,7 @@ from planner.plan import Plan
 from planner.plan.following import followers
 from planner.plan.pictures import shots_of
 from planner.plan.recorded import lessons_in_plan, records_of_bed
+from planner.plan.walking import walk_from
 from planner.storage import load
 
 SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
@@ -87,6 +88,8 @@ def everything(plan: Plan, light: bool = True, later: bool = True) -> tuple[obje
         found,
         lore,
         tuple(casters),
+        walk_from(plan, "gate"),
+        walk_from(plan, "tap"),
         shortages(plan, amounts(plan)),
         tuple(tuple(one) for one in free),
         followers(plan, plan.catalogue.crops["pea"]) if later else (),

@@ -14,11 +14,24 @@ from planner.amounts.plants import amount
 from planner.amounts.supply_year import crop_years
 from planner.checks import check_all
 from planner.crops import load_catalogue
-from planner.garden import Climate, FrostDates, Garden, Lot, Planting, Rows, Site, Stretch, Structure, Support
+from planner.garden import (
+    Climate,
+    FrostDates,
+    Garden,
+    Lot,
+    Planting,
+    Rows,
+    Site,
+    Stretch,
+    Structure,
+    Support,
+    Whole,
+)
 from planner.garden import edits as e
 from planner.garden.edits import EditError
 from planner.garden.household import Household
 from planner.plan import Plan
+from planner.proposal.filling import fillings
 from planner.proposal.turn import Answers, turn_steps, turn_year, unfinished_work, with_wishes
 from planner.proposal.wishes import wishes_from
 from planner.storage import load
@@ -92,6 +105,15 @@ def sown(key: str, day: dt.date, seeds: float | None = None) -> dict[str, Any]:
     """A record that something was sown."""
     amount = {} if seeds is None else {"amount": {"value": seeds, "unit": "seeds"}}
     return {"kind": "done", "planting": key, "task": "sow", "day": day, **amount}
+
+
+def test_as_planned_holds_for_what_has_been_and_not_for_what_is_still_to_come():
+    day = D(2026, 6, 1)
+    open_work = unfinished_work(plan_of(PLAIN))
+    turn = turn_year(plan_of(PLAIN), Answers(as_planned=True, until=day))
+    done = {one.day for one in turn.garden.records if one.kind == "done"}
+    assert done == {one.date for one in open_work if one.date <= day} != set()
+    assert [one.date for one in turn.unfinished] == [one.date for one in open_work if one.date > day] != []
 
 
 def test_seed_of_what_nobody_confirmed_stays_and_is_asked_about():
@@ -355,6 +377,45 @@ def test_what_finds_no_ground_is_said():
     (found,) = turn_year(plan_of(one), Answers(repeat=("p1",))).repeated
     assert found.new is None
     assert "carrot" in found.why
+    assert "Bed 1" in found.best
+
+
+def test_what_is_repeated_brings_no_finding_of_ground_though_it_be_a_note_or_about_another():
+    """Onions and leek of one year share no ground, whichever of the two finds its own first."""
+    one = made(
+        planting("p1", "b1", crop="leek", first=D(2026, 7, 20)),
+        planting("p2", "b2", crop="spring_onion", first=D(2026, 3, 20), last=D(2026, 6, 10)),
+        planting("p3", "b3", crop="chard", first=D(2026, 4, 20)),
+        planting("p4", "b4", crop="dwarf_bean", first=D(2026, 5, 25)),
+    )
+    turn = turn_year(plan_of(one), Answers(repeat=("p1", "p2", "p3", "p4"), wishes=False))
+    assert all(found.new is not None for found in turn.repeated)
+    new = {found.new.id for found in turn.repeated}
+    findings = check_all(plan_of(turn.garden, 2027), light=False)
+    grounds = ("rotation", "overlap", "perennial ground", "depth")
+    assert not [one.text for one in findings if one.check in grounds and new & set(one.plantings)]
+
+
+def test_what_is_not_repeated_finds_no_place_by_what_fills_free_ground():
+    """Half of a bed is free for what had a whole one, and the other half carries what stays for years."""
+    beds = BEDS[:2]
+    one = garden(
+        *beds,
+        planting("p1", "b1", crop="carrot", first=D(2026, 4, 20), last=D(2026, 9, 1)),
+        planting("p2", "b2", crop="rhubarb", plot=Stretch(start=0.0, end=2.4), start="standing", year=2023),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+    )
+    turn = turn_year(plan_of(one), Answers(repeat=("p1",), wishes=False))
+    (carrot,) = turn.repeated
+    assert carrot.new is not None
+    assert (carrot.new.bed, carrot.new.plot) == ("b2", Stretch(start=2.4, end=4.8))
+    assert fillings(plan_of(one, 2027), beds[1], D(2027, 4, 20), crops=("carrot",))
+    whole = one.with_(plantings=(one.plantings[0], one.plantings[1].with_(plot=Whole())))
+    (carrot,) = turn_year(plan_of(whole), Answers(repeat=("p1",), wishes=False)).repeated
+    assert carrot.new is None
+    after = plan_of(whole, 2027)
+    assert not [one for bed in beds for one in fillings(after, bed, D(2027, 4, 20), crops=("carrot",))]
 
 
 def test_lessons_are_shown_the_newest_first():
@@ -386,7 +447,7 @@ def test_samples_turn_and_keep_what_they_were(name):
     assert turn_year(plan_of(turn.garden, plan.year)).garden == turn.garden
 
 
-def test_repeated_elsewhere_says_how_many_plants_have_room_and_takes_no_ground_with_less_than_half():
+def test_repeated_elsewhere_says_how_many_plants_have_room_and_takes_small_ground_when_no_other_is_left():
     small = bed("b9", rectangle(1.2, 1.2, center=(9.0, 0.0)), name="Small")
     one = garden(
         BEDS[0],
@@ -396,7 +457,8 @@ def test_repeated_elsewhere_says_how_many_plants_have_room_and_takes_no_ground_w
         climate=CLIMATE,
     )
     (found,) = turn_year(plan_of(one), Answers(repeat=("p1",))).repeated
-    assert found.new is None  # a quarter of it
+    assert found.new is not None  # as what fills free ground would: a quarter of it
+    assert found.plants < 0.5 * found.of
     wide = small.with_(outline=rectangle(4.0, 1.2, center=(9.0, 0.0)))
     (found,) = turn_year(plan_of(one.with_(beds=(BEDS[0], wide))), Answers(repeat=("p1",))).repeated
     assert found.new is not None

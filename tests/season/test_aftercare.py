@@ -213,7 +213,8 @@ def test_it_is_ticked_off_and_taken_back():
     plan, one = staked()
     after = plan.after(e.tick(plan.garden, "p1", "pinch out", D(2026, 6, 13)))
     shoots = next(task for task in planting_tasks(after, one) if task.kind == "pinch out")
-    assert (shoots.date, shoots.done, shoots.origin) == (D(2026, 6, 13), D(2026, 6, 13), "done")
+    assert (shoots.until, shoots.done, shoots.origin) == (D(2026, 6, 13), D(2026, 6, 13), "done")
+    assert shoots.date <= D(2026, 6, 13)  # it answers what was due until then
     assert "side shoots" in shoots.text
     back = after.after(e.untick(after.garden, "p1", "pinch out"))
     assert planting_tasks(back, one) == planting_tasks(plan, one)

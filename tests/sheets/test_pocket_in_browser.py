@@ -102,7 +102,7 @@ def test_a_day_in_the_garden(page, address, tmp_path, capsys):
     page.type("Slugs about – 寒い <b>")
     page.tap("button", "Keep")
     assert "Kept: Slugs about" in page.text(".message").replace("\u2068", "")
-    page.tap(".planting a", "Picked")
+    page.tap(".planting a", "Picked, how much?")
     page.tap("#f-amount")
     page.type("0,75")
     page.tap("button", "Keep")
@@ -182,7 +182,7 @@ def test_what_is_gone_is_told_beside_the_damage_and_plantings_of_one_name_by_the
     page.run("document.getElementById('f-lost').value = '0.5';"
              "document.getElementById('f-lost').dispatchEvent(new Event('input'))")  # fmt: skip
     page.tap("button", "Keep")
-    assert "50 % of what was there gone" in page.text(".message")
+    assert "half of what was there gone" in page.text(".message")
     saved, content = saved_notes(page)
     assert [(one["planting"], one["lost"]) for one in content["notes"]] == [("p2", 0.5)]
     home, new = tmp_path / "home.bedwright", tmp_path / "new.bedwright"
@@ -194,7 +194,7 @@ def test_what_is_gone_is_told_beside_the_damage_and_plantings_of_one_name_by_the
 def test_what_is_wrong_in_a_form_is_said_and_nothing_is_kept(page):
     page.tap("nav a", "Beds")
     page.tap("ol.beds a", "North")
-    page.tap(".planting a", "Picked")
+    page.tap(".planting a", "Picked, how much?")
     for typed, why in (("", "greater than 0"), ("-3", "greater than 0"), ("much", "greater than 0")):
         page.run("document.getElementById('f-amount').value = ''")
         page.tap("#f-amount")

@@ -14,9 +14,9 @@ from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_be
 
 from planner.garden import Site
 from planner.ground import lay_places, lay_rows
+from planner.ground.bed_frame import BedFrame
 from planner.plan import Plan
-from planner.sheets.bed_frame import BedFrame
-from planner.sheets.drawing_groups import drawing_groups
+from planner.plan.drawing_groups import drawing_groups
 from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.scale import SCALES, choose_scale, divide, on_paper, scale_words, split
 from planner.sheets.standing_too import standing_too

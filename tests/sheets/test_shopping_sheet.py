@@ -70,7 +70,7 @@ def test_days_say_what_they_are_and_single_ones_are_counted_once():
     assert "tray of 50 cells 3 £" in text
 
 
-def test_in_feet_string_is_bought_by_the_foot_and_little_seed_weighed_in_grams():
+def test_in_feet_string_is_bought_by_the_foot_and_little_seed_weighed_in_ounces_too():
     plan = Plan(load(sample("red_mesa")), 2026, load_catalogue())
     strings = [one for one in shopping(plan).items if one.unit == "metres" and one.to_buy]
     assert strings
@@ -78,7 +78,7 @@ def test_in_feet_string_is_bought_by_the_foot_and_little_seed_weighed_in_grams()
         words = to_buy_words(plan, one)
         assert words.endswith(" ft")
         assert 0 <= int(words.removesuffix(" ft").replace(",", "")) - one.to_buy / 0.3048 < 1
-    assert show_mass(0.02, "feet_inches") == "0.02 g"
+    assert show_mass(0.02, "feet_inches") == "0.00071 oz"
 
 
 def test_the_day_comes_first_and_rows_are_by_day_within_their_group():

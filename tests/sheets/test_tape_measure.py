@@ -11,7 +11,7 @@ from making import bed
 
 from planner.garden.units import INCH
 from planner.ground import lay_rows
-from planner.sheets.bed_frame import BedFrame
+from planner.ground.bed_frame import BedFrame
 from planner.sheets.tape import tapes
 from planner.sheets.tape_measure import Marks, Step, TapeMeasure, rounded_marks
 

@@ -12,6 +12,8 @@ from planner import resources
 from planner.amounts.work import work_between
 from planner.garden import Garden
 from planner.garden import edits as e
+from planner.listings.phrases import days_in_short
+from planner.listings.walk import walk_stops
 from planner.plan import Plan
 from planner.plan.walking import beds_in_walking_order
 from planner.season.tasks import monday
@@ -95,3 +97,12 @@ def test_letter_paper_and_the_same_bytes(sample):
 def test_a_garden_without_beds_is_refused_in_words():
     with pytest.raises(SheetError, match="no bed is in use in 2026"):
         written(Garden())
+
+
+def test_work_has_the_numbers_that_the_page_asks_for(sample):
+    plan = Plan(sample, 2026)
+    stop = max(walk_stops(plan, DAY), key=lambda one: len(one.work))
+    with Paper(written(sample, beds={stop.bed.id})) as paper:
+        words = " ".join(paper.texts().split())
+    for number, task in enumerate(stop.work, 1):
+        assert re.search(rf"\b{number} +{days_in_short(task.date, task.until)}: ", words), task

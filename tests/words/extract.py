@@ -11,7 +11,9 @@ the program reads.
 from __future__ import annotations
 
 import ast
+import datetime as dt
 import io
+import tomllib
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -20,6 +22,8 @@ from babel.messages import Catalog
 from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
+
+from planner.words.tables import TEXTS, texts_of
 
 TOP = Path(__file__).resolve().parents[2]
 TEMPLATE = TOP / "resources" / "languages" / "bedwright.pot"
@@ -31,6 +35,7 @@ _HEADER = """\
 # Sentences of Bedwright, for translators.
 # Made by tests/words/extract.py; do not edit by hand."""
 #: Lines of the header that change from day to day and from version to version.
+_ANY_DAY = dt.datetime(2000, 1, 1, tzinfo=dt.UTC)
 _CHANGING = ('"POT-Creation-Date', '"Project-Id-Version', '"Generated-By')
 
 
@@ -70,6 +75,9 @@ def template() -> str:
                     continue
                 message = catalog.add(ids, locations=place, auto_comments=comments, context=context)
                 message.flags.discard("python-format")  # a % is a % here
+    for name, fields in TEXTS.items():
+        for message in texts_of(tomllib.loads((TOP / "resources" / name).read_text("utf-8")), fields):
+            catalog.add(message, locations=[(f"resources/{name}", 0)]).flags.discard("python-format")
     text = io.BytesIO()
     write_po(text, catalog, sort_output=True, include_lineno=False, width=120)
     lines = text.getvalue().decode().splitlines(keepends=True)
@@ -103,7 +111,8 @@ def in_step(path: Path) -> tuple[Catalog, str]:
 
 
 def compiled(catalog: Catalog) -> bytes:
-    """What the program reads of a catalogue."""
+    """What the program reads of a catalogue: the same whenever it is made."""
+    catalog.creation_date = _ANY_DAY
     file = io.BytesIO()
     write_mo(file, catalog)
     return file.getvalue()

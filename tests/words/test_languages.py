@@ -5,14 +5,24 @@ from __future__ import annotations
 import gettext
 import io
 import string
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from words.extract import compiled, in_step, language_of, translations
 
-from planner.words import wished_language
+from planner.crops import load_catalogue
+from planner.garden import Garden
+from planner.plan import Plan
+from planner.words import LANGUAGES, number_words, say, spoken_language, use_language, wished_language
 
 FILES = translations()
+
+
+@pytest.fixture
+def english_again() -> Iterator[None]:
+    yield
+    use_language("en")
 
 
 @pytest.mark.parametrize(
@@ -31,6 +41,10 @@ FILES = translations()
 )
 def test_the_language_is_the_one_that_is_wished_and_there(environment, chosen, language):
     assert wished_language(environment, chosen) == language
+
+
+def test_every_language_but_english_has_a_file():
+    assert {language_of(path) for path in FILES} == set(LANGUAGES) - {"en"}
 
 
 @pytest.mark.parametrize("path", FILES, ids=language_of)
@@ -59,3 +73,22 @@ def test_a_translation_has_the_parts_of_its_sentence(path: Path):
 
 def _parts(text: str) -> set[str]:
     return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
+
+
+def test_crops_are_called_as_the_language_calls_them(english_again: None):
+    english = Plan(Garden(), 2026, load_catalogue()).catalogue
+    use_language("de")
+    german = Plan(Garden(), 2026, load_catalogue()).catalogue
+    assert (spoken_language(), english.name_of("carrot"), german.name_of("carrot")) == (
+        "de",
+        "carrot",
+        "Möhre",
+    )
+    assert german.named("Karotte") is None
+    assert german.named("carrot") is german.named("möhre")
+    assert set(german.crops) == set(english.crops)
+    assert list(german.crops) != list(english.crops)
+    assert number_words(2.5, 1) == "2,5"
+    assert say("Undo") != "Undo"
+    use_language("en")
+    assert Plan(Garden(), 2026, load_catalogue()).catalogue.name_of("carrot") == "carrot"

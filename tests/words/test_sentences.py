@@ -6,6 +6,7 @@ import ast
 import datetime as dt
 import gettext
 import io
+import tomllib
 from collections.abc import Iterator
 from itertools import chain
 from pathlib import Path
@@ -32,6 +33,7 @@ from planner.garden import edits as e
 from planner.plan import Plan
 from planner.storage import load
 from planner.words import say, say_count, use_language, use_translations
+from planner.words.tables import TEXTS, texts_of
 
 SAMPLES = sorted(resources.sample_folder().glob("*.bedwright"))
 CHECKS = TOP / "planner" / "checks"
@@ -100,13 +102,16 @@ def test_the_template_for_translators_lists_every_sentence() -> None:
 
 def test_the_template_lists_the_messages_of_the_code_and_nothing_else() -> None:
     messages = {m for path in sources() for call in read(path).calls() for m in call.messages}
+    for name, fields in TEXTS.items():
+        table = tomllib.loads((TOP / "resources" / name).read_text("utf-8"))
+        messages |= {Message(text) for text in texts_of(table, fields)}
     text = template()
     listed = text.count("\nmsgid ") - 1
     unbroken = text.replace('"\n"', "")
     assert listed == len({(m.text, m.context) for m in messages})
     for message in messages:
         for line in filter(None, (message.text, message.plural)):
-            assert line.replace('"', '\\"') in unbroken, line
+            assert line.replace('"', '\\"').replace("\n", "\\n") in unbroken, line
 
 
 @pytest.mark.parametrize(

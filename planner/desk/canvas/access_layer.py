@@ -12,6 +12,7 @@ from planner.garden.units import show_length
 from planner.ground.narrow_places import Narrow, narrow_places
 from planner.ground.paths import garden_paths
 from planner.ground.reach import ground_to_stand_on, reach_on_plan
+from planner.words import say_count
 
 
 class AccessLayer:
@@ -32,8 +33,18 @@ class AccessLayer:
             return ""
         self._follow_plan()
         site = self._camera.document.garden.site
-        far = f"{len(self._far)} beds have ground farther than {show_length(site.reach, site.units)} from a side"
-        near = f"{len(self._narrow)} places are narrower than {show_length(site.path_width, site.units)}"
+        far = say_count(
+            "{count} bed has ground farther than {reach} from a side",
+            "{count} beds have ground farther than {reach} from a side",
+            len(self._far),
+            reach=show_length(site.reach, site.units),
+        )
+        near = say_count(
+            "{count} place is narrower than {width}",
+            "{count} places are narrower than {width}",
+            len(self._narrow),
+            width=show_length(site.path_width, site.units),
+        )
         return f"{far}; {near}"
 
     def _follow_plan(self) -> None:

@@ -25,7 +25,7 @@ from planner.desk.canvas.guarded import guarded, guarded_painting
 from planner.desk.canvas.scene import SheetScene
 from planner.desk.canvas.snap import Edges, Snapped, edges_of, fine_step, grid_step, snap
 from planner.desk.canvas.zoom_snapshot import ZoomSnapshot
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.garbage import note_work
 from planner.desk.theme.palette import LookSwitch
 from planner.ground import shapes
@@ -36,6 +36,8 @@ LEAST_ZOOM, LARGEST_ZOOM = 2.0, 4_000.0
 RIM = 8.0
 #: Room around the garden, and around what is selected, where it is fitted into the window. [pixels]
 MARGIN, SELECTION_MARGIN = 56.0, 90.0
+#: Room below the garden, for the scale bar and labels above it; a low window has less room above. [pixels]
+BELOW, _SHARE_ABOVE, _SHARE_BELOW = 60.0, 0.1, 0.4
 #: How near an edge catches. [pixels]
 SNAP_REACH = 7.0
 
@@ -147,10 +149,12 @@ class Camera(QGraphicsView):
         size = self.viewport().size()
         if rect.isEmpty() or size.width() < 20 or size.height() < 20:
             return
-        self._fit(rect, MARGIN, MARGIN)
+        above = min(MARGIN, _SHARE_ABOVE * size.height())
+        below = min(BELOW, _SHARE_BELOW * size.height())
+        self._fit(rect, MARGIN, MARGIN, above, below)
         right = self._right_margin(self.viewportTransform().mapRect(rect).right())
         if right > MARGIN:
-            self._fit(rect, MARGIN, right)
+            self._fit(rect, MARGIN, right, above, below)
         self._fitted = True
 
     def _right_margin(self, right: float) -> float:
@@ -194,15 +198,24 @@ class Camera(QGraphicsView):
         """The hand moves the view by its scroll bars."""
         self._fitted = False
 
-    def _fit(self, rect: QRectF, margin: float, right: float) -> None:
-        """Fit a part of the scene between a margin, and another one at the right. [pixels]"""
+    def _fit(
+        self,
+        rect: QRectF,
+        margin: float,
+        right: float,
+        above: float | None = None,
+        below: float | None = None,
+    ) -> None:
+        """Fit a part of the scene between a margin, and others at the right, above and below where they are given. [pixels]"""
         size = self.viewport().size()
-        width, height = max(size.width() - margin - right, 50), max(size.height() - 2 * margin, 50)
+        above = margin if above is None else above
+        below = margin if below is None else below
+        width, height = max(size.width() - margin - right, 50), max(size.height() - above - below, 50)
         zoom = min(
             width / (rect.width() / transform.SCALE), height / (rect.height() / transform.SCALE), 400.0
         )
         self.scale_to(zoom)
-        middle = QPointF(self.viewport().rect().center()) - QPointF((right - margin) / 2, 0)
+        middle = QPointF(self.viewport().rect().center()) - QPointF((right - margin) / 2, (below - above) / 2)
         self.scroll_by(middle - self.viewportTransform().map(rect.center()))
         self.view_changed.emit()
         self.viewport().update()
@@ -242,10 +255,13 @@ class Camera(QGraphicsView):
         return self.viewportTransform().map(transform.path(geometry))
 
     def rect_of(self, key: str) -> QRectF:
-        """Extents of a bed, structure or planting on the scene."""
+        """Extents of a bed, a structure, a planting or the edge of the plot on the scene."""
         item = self.sheet.beds.get(key) or self.sheet.structures.get(key)
         if item is not None:
             return item.shape().boundingRect()
+        outline = self.document.garden.site.outline
+        if key == PLOT_EDGE and outline is not None:
+            return transform.bounds(shapes.plan_polygon(outline))
         planting = self.document.garden.plantings_by_id.get(key)
         if planting is None:
             return QRectF()

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
+import shapely
 from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 
 from planner.desk.canvas.camera import Camera
+from planner.desk.canvas.handles import outline_of
 from planner.desk.theme.palette import Look, letters
 from planner.garden import Outline
 from planner.garden.units import show_length
 from planner.ground import shapes
 
+#: Of an outline with more sides none is measured.
+MOST_SIDES = 16
 #: Coordinates of the edges that have caught: x and y, None for none. [m]
 SnapLines = tuple[float | None, float | None]
 
@@ -41,12 +46,12 @@ def paint_dimensions(painter: QPainter, camera: Camera, labels: Sequence[QRectF]
     if len(document.selection) != 1:
         return
     (key,) = document.selection
-    thing = document.garden.beds_by_id.get(key) or document.garden.structures_by_id.get(key)
-    if thing is None:
+    outline = outline_of(document.garden, key)
+    if outline is None:
         return
     painter.setFont(letters(9))
-    for first, last, length in _sides(thing.outline):
-        p, q = (camera.to_view((float(x), float(y))) for x, y in shapes.to_plan(thing.outline, [first, last]))
+    for first, last, length in _sides(outline):
+        p, q = (camera.to_view((float(x), float(y))) for x, y in shapes.to_plan(outline, [first, last]))
         words = show_length(length, document.garden.site.units)
         _paint_dimension(painter, p, q, words, camera.look.now, labels)
 
@@ -59,7 +64,12 @@ def _sides(outline: Outline) -> list[tuple[_Point, _Point, float]]:
     if outline.shape == "circle":
         r = outline.radius
         return [((-r, -r), (r, -r), 2 * r)]
-    return []
+    corners = outline.line if outline.shape == "band" else (*outline.points, outline.points[0])
+    if len(corners) > MOST_SIDES + 1:
+        return []
+    if outline.shape == "polygon" and not shapely.is_ccw(shapely.LinearRing(outline.points)):
+        corners = corners[::-1]  # the measures of a plot lie outside of it
+    return [(a, b, math.dist(a, b)) for a, b in itertools.pairwise(corners)]
 
 
 def place_of_words(p: QPointF, q: QPointF, extent: QSizeF, labels: Sequence[QRectF]) -> QRectF:

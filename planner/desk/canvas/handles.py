@@ -10,8 +10,8 @@ from typing import Literal
 from PySide6.QtCore import QPointF
 
 from planner.desk.canvas.camera import Camera
-from planner.desk.model.document import Document
-from planner.garden import Bed, Outline, Plot
+from planner.desk.model.document import PLOT_EDGE, Document
+from planner.garden import Bed, Garden, Outline, Plot
 from planner.ground import shapes
 from planner.ground.dropping import plot_box
 
@@ -21,7 +21,7 @@ TURN_OFF = 26.0
 HANDLE_REACH = 9.0
 
 HandleKind = Literal[
-    "side", "radius", "corner", "turn", "plot", "rows", "in row", "between", "row turn", "place"
+    "side", "radius", "corner", "turn", "plot", "rows", "in_row", "between", "row_turn", "place"
 ]
 
 
@@ -54,13 +54,21 @@ def selection_handles(document: Document, pixels_per_metre: float) -> list[Handl
         return []
     (key,) = document.selection
     garden = document.garden
-    thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
-    if thing is not None:
-        return outline_handles(key, thing.outline, pixels_per_metre)
+    outline = outline_of(garden, key)
+    if outline is not None:
+        return outline_handles(key, outline, pixels_per_metre)
     planting = garden.plantings_by_id.get(key)
     if planting is None or planting.arrangement.kind == "places":
         return []
     return plot_handles(garden.beds_by_id[planting.bed], key, planting.plot)
+
+
+def outline_of(garden: Garden, key: str) -> Outline | None:
+    """The outline of a bed, a structure or the plot; None where there is none of that id."""
+    if key == PLOT_EDGE:
+        return garden.site.outline
+    thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
+    return thing.outline if thing is not None else None
 
 
 def handle_at(camera: Camera, handles: Iterable[Handle], point: QPointF) -> Handle | None:
@@ -100,7 +108,8 @@ def outline_handles(key: str, outline: Outline, pixels_per_metre: float) -> list
         ]
         top = outline.radius
     else:
-        own += [("corner", (i,), point) for i, point in enumerate(outline.points)]
+        corners = outline.line if outline.shape == "band" else outline.points
+        own += [("corner", (i,), point) for i, point in enumerate(corners)]
         top = max(y for _, y in outline.points)
     if outline.shape != "circle":
         own.append(("turn", (), (0.0, top + TURN_OFF / pixels_per_metre)))

@@ -23,6 +23,7 @@ from planner.garden import Bed, Structure
 from planner.garden.units import show_length
 from planner.listings.structure_words import light_let_through
 from planner.sheets.family_inks import family_ink
+from planner.words import key_words, say
 
 #: Zoom below which sizes, and then plantings, are no longer written. [pixels per metre]
 SIZES_FROM, PLANTINGS_FROM = 38.0, 20.0
@@ -228,9 +229,10 @@ class _Drafts:
 
     def _structure(self, structure: Structure, rect: QRectF) -> Iterator[Label]:
         """What a structure is, with the light it lets through where there is room for that."""
-        text = structure.name or structure.kind
+        text = structure.name or key_words(structure.kind)
         if structure.kind == "arch":
-            text += f", clear {show_length(structure.clear_height, self.units)}"
+            height = show_length(structure.clear_height, self.units)
+            text = say("{structure}, clear {height}", structure=text, height=height)
         light = light_let_through(self.plan.catalogue, structure, self.plan.garden.site.southern)
         if light:
             full = f"{text} · {light}"

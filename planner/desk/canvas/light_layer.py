@@ -15,7 +15,7 @@ from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.light import LightMap, garden_extent, light_maps, on_day, sample_days
-from planner.words import day_words
+from planner.words import day_words, say
 
 #: The map is made again so long after the last change. [ms]
 DELAY = 60
@@ -142,7 +142,8 @@ class LightLayer(QObject):
         painter.setFont(letters(9))
         top = area.bottom() - 34
         if self.shadow_shown:
-            words = f"shadows of {day_words(self.document.moment.date())}, {self.document.moment:%H:%M}"
+            moment = self.document.moment
+            words = say("shadows of {day}, {time}", day=day_words(moment.date()), time=f"{moment:%H:%M}")
             width = QFontMetricsF(painter.font()).horizontalAdvance(words) + 16
             place = QRectF(area.right() - width - 14, top, width, 22)
             painter.setPen(Qt.PenStyle.NoPen)
@@ -153,5 +154,9 @@ class LightLayer(QObject):
             top -= 30
         if self.map_shown and self.map is not None:
             whole_year = self.over_span or self.document.day is None
-            span = "a day, mean of the year" if whole_year else "on this day"
-            paint_light_scale(painter, area.right(), top, f"hours of direct sun {span}", look)
+            words = (
+                say("hours of direct sun a day, mean of the year")
+                if whole_year
+                else say("hours of direct sun on this day")
+            )
+            paint_light_scale(painter, area.right(), top, words, look)

@@ -11,6 +11,7 @@ from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.scale_steps import scale_steps
 from planner.desk.theme.palette import Look, letters
 from planner.garden.units import INCH, show_length
+from planner.words import say, say_in_context
 
 #: Where no screen is known. [dots per metre]
 USUAL_DENSITY = 3780.0
@@ -22,7 +23,11 @@ def paint_north_and_scale(painter: QPainter, camera: Camera) -> None:
     site = camera.document.garden.site
     _paint_north(painter, QPointF(area.right() - 34, area.top() + 44), site.bearing_up, look)
     _, step = scale_steps(camera.pixels_per_metre / 1.2, metric=site.units == "metric")
-    words = f"{show_length(step, site.units)}   ·   1 : {_scale(camera):.0f} on this screen"
+    words = say(
+        "{length}   ·   1 : {scale} on this screen",
+        length=show_length(step, site.units),
+        scale=f"{_scale(camera):.0f}",
+    )
     corner = QPointF(area.left() + 18, area.bottom() - 30)
     _paint_bar(painter, corner, step * camera.pixels_per_metre, words, look)
 
@@ -66,4 +71,8 @@ def _paint_north(painter: QPainter, at: QPointF, bearing_up: float, look: Look) 
     painter.setPen(look.ink)
     angle = math.radians(-bearing_up)
     tip = at + QPointF(math.sin(angle) * 35, -math.cos(angle) * 35)
-    painter.drawText(QRectF(tip.x() - 10, tip.y() - 9, 20, 18), Qt.AlignmentFlag.AlignCenter, "N")
+    painter.drawText(
+        QRectF(tip.x() - 10, tip.y() - 9, 20, 18),
+        Qt.AlignmentFlag.AlignCenter,
+        say_in_context("letter at the north arrow", "N"),
+    )

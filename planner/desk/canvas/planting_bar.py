@@ -15,28 +15,29 @@ from planner.desk.theme.palette import Look
 from planner.garden import Planting
 from planner.season.planting_dates import Dated, Dates
 from planner.sheets.family_inks import family_ink
+from planner.words import later, say
 
 _DAY = dt.timedelta(days=1)
 
 #: What is said of where a date comes from.
-MARKS = {"worked out": "", "by hand": ", set by hand", "done": ", done"}
+MARKS = {"worked out": "", "by hand": later(", set by hand"), "done": later(", done")}
 
-_STEPS = (
-    ("sow", "sow"),
-    ("prick_out", "prick out"),
-    ("pot_on", "pot on"),
-    ("harden_off", "harden off"),
-    ("set_out", "set out"),
-    ("thin", "thin"),
-    ("first_harvest", "pick from"),
-    ("last_harvest", "pick until"),
-    ("clear", "clear"),
-)
+_STEPS = {
+    "sow": later("sow"),
+    "prick_out": later("prick out"),
+    "pot_on": later("pot on"),
+    "harden_off": later("harden off"),
+    "set_out": later("set out"),
+    "thin": later("thin"),
+    "first_harvest": later("pick from"),
+    "last_harvest": later("pick until"),
+    "clear": later("clear"),
+}
 
 
 def steps_of(dates: Dates) -> list[tuple[str, Dated]]:
     """The dates of a planting with their words, in order."""
-    found = [(words, getattr(dates, name)) for name, words in _STEPS]
+    found = [(say(_STEPS[name]), getattr(dates, name)) for name in _STEPS]
     return [(words, dated) for words, dated in found if dated is not None]
 
 

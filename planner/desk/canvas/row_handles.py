@@ -63,13 +63,13 @@ def row_handles(bed: Bed, planting: Planting, placed: Placed, pixels_per_metre: 
     middle = float(left + right) / 2
     own: list[tuple[HandleKind, tuple[float, ...], tuple[float, float]]] = [
         ("rows", (len(lines),), (middle - least, float(high) + off)),
-        ("row turn", (), (float(right) + off, float(low + high) / 2 + least / 2)),
+        ("row_turn", (), (float(right) + off, float(low + high) / 2 + least / 2)),
     ]
     first = lines[0]
     if layout.in_row_spacing and first.plants > 1:
         steps = min(max(1, math.ceil(least / layout.in_row_spacing)), first.plants - 1)
         if steps * layout.in_row_spacing >= least:
-            own.append(("in row", (steps,), (first.first + steps * layout.in_row_spacing, first.across)))
+            own.append(("in_row", (steps,), (first.first + steps * layout.in_row_spacing, first.across)))
     if layout.row_spacing and len(lines) > 1:
         steps = min(max(1, math.ceil(least / layout.row_spacing)), len(lines) - 1)
         if steps * layout.row_spacing >= least:

@@ -11,7 +11,7 @@ from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.scale_steps import scale_steps
 from planner.desk.theme.palette import letters
 from planner.garden.units import FOOT
-from planner.words import say
+from planner.words import say, short_number
 
 #: Breadth of a ruler. [pixels]
 RULER = 22
@@ -133,7 +133,7 @@ class Ruler(QWidget):
 
 
 def _metres(value: float) -> str:
-    text = f"{value:.2f}".rstrip("0").rstrip(".") if abs(value) > 1e-9 else "0"
+    text = short_number(round(value, 2)) if abs(value) > 1e-9 else "0"
     return text.replace("-", "−")
 
 

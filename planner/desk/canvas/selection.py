@@ -10,7 +10,8 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
 from planner.desk.canvas.camera import Camera
-from planner.desk.canvas.handles import Handle
+from planner.desk.canvas.handles import Handle, outline_of
+from planner.desk.model.document import PLOT_EDGE
 from planner.desk.model.thing_words import name_of
 from planner.desk.theme.palette import letters
 from planner.garden import Planting
@@ -18,7 +19,7 @@ from planner.ground import shapes
 from planner.words import day_words, say
 
 #: Handles of rows.
-_ROW_SIGNS = ("rows", "in row", "between", "row turn")
+_ROW_SIGNS = ("rows", "in_row", "between", "row_turn")
 #: Half the size of such a handle. [pixels]
 ROW_SIGN = 8.0
 #: Distance of the days below the plot of what does not grow on the day shown. [pixels]
@@ -83,6 +84,8 @@ def _outline(camera: Camera, key: str) -> QPainterPath | None:
     thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
     if thing is not None:
         return camera.view_path(shapes.plan_polygon(thing.outline))
+    if key == PLOT_EDGE and garden.site.outline is not None:
+        return camera.view_path(shapes.plan_polygon(garden.site.outline))
     planting = garden.plantings_by_id.get(key)
     return _planting_outline(camera, planting) if planting is not None else None
 
@@ -108,8 +111,9 @@ def _paint_handle(painter: QPainter, camera: Camera, handle: Handle) -> None:
     painter.setPen(QPen(look.accent, 1.4))
     painter.setBrush(look.sheet)
     if handle.kind == "turn":
-        thing = garden.beds_by_id.get(handle.key) or garden.structures_by_id[handle.key]
-        painter.drawLine(at, camera.to_view(thing.outline.center))
+        outline = outline_of(garden, handle.key)
+        if outline is not None and handle.key != PLOT_EDGE:  # across the whole garden it would be in the way
+            painter.drawLine(at, camera.to_view(outline.center))
         painter.drawEllipse(at, 5.5, 5.5)
     elif handle.kind in _ROW_SIGNS:
         _paint_row_handle(painter, camera, handle, at)
@@ -131,7 +135,7 @@ def _paint_row_handle(painter: QPainter, camera: Camera, handle: Handle, at: QPo
         painter.drawText(
             QRectF(-size / 2, -size / 2, size, size), Qt.AlignmentFlag.AlignCenter, f"{handle.which[0]:.0f}"
         )
-    elif handle.kind == "row turn":
+    elif handle.kind == "row_turn":
         painter.drawArc(QRectF(-4, -4, 8, 8), 30 * 16, 250 * 16)
     else:
         bed = plan.bed_of(planting)

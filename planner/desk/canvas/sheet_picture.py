@@ -19,6 +19,7 @@ from planner.desk.canvas.label_layer import LabelLayer
 from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.canvas.north_and_scale import paint_north_and_scale
 from planner.desk.canvas.paper import paint_paper
+from planner.desk.canvas.plot_edge import paint_plot_edge
 from planner.desk.canvas.row_handles import planting_handles
 from planner.desk.canvas.rulers import Rulers
 from planner.desk.canvas.selection import paint_selection
@@ -135,6 +136,9 @@ class SheetPicture(Camera):
     @override
     def paint_under_items(self, painter: QPainter) -> None:
         paint_paper(painter, self, grid=self.grid_shown)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint_plot_edge(painter, self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
 
     @override
     def paint_in_window(self, painter: QPainter) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QLineF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPainterPathStroker, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
@@ -19,12 +19,14 @@ from planner.ground.ribs import Line, marks, ribs
 
 #: Order of painting above the beds (0). Tunnels and glasshouses lie under the beds inside them, arches over
 #: the paths they cross.
-_LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25, "gate": 6}
+_LAYERS = {"lawn": -8, "tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25, "gate": 6}
 _USUAL_LAYER = 5
+#: Width of the rim by which a lawn is picked. [m]
+RIM = 0.3
 
 
 class StructureItem(QGraphicsItem):
-    """Paints one structure: solid ones filled, glazed and spanning ones in outline, boards and paths pale."""
+    """Paints one structure: solid ones filled, glazed and spanning ones in outline, boards and paths pale, lawns as tufts."""
 
     def __init__(self, look: Look) -> None:
         super().__init__()
@@ -62,7 +64,11 @@ class StructureItem(QGraphicsItem):
 
     @override
     def shape(self) -> QPainterPath:
-        return self._outline
+        if self.structure is None or self.structure.kind != "lawn":
+            return self._outline
+        stroker = QPainterPathStroker()  # by its rim: what lies on the lawn is picked within
+        stroker.setWidth(RIM * transform.SCALE)
+        return stroker.createStroke(self._outline)
 
     @override
     @guarded_painting
@@ -73,7 +79,9 @@ class StructureItem(QGraphicsItem):
         if structure is None:
             return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        line = QColor(self.look.glass if structure.kind in ("tunnel", "glasshouse") else self.look.ink)
+        quiet = structure.kind in ("lawn", "path")
+        glazed = structure.kind in ("tunnel", "glasshouse")
+        line = QColor(self.look.glass if glazed else self.look.pencil if quiet else self.look.ink)
         painter.fillPath(self._outline, _fill_colour(structure, self.look))
         pen = QPen(line, 1.2)
         pen.setCosmetic(True)
@@ -102,6 +110,8 @@ def _lines(found: Sequence[Line]) -> tuple[QLineF, ...]:
 def _fill_colour(structure: Structure, look: Look) -> QColor:
     if structure.kind == "gate":
         return look.sheet  # the opening in its fence
+    if structure.kind == "lawn":
+        return QColor(0, 0, 0, 0)  # the paper, with tufts
     fill = QColor(look.glass if structure.kind in ("tunnel", "glasshouse") else look.built)
     if structure.kind in ("tunnel", "glasshouse", "arch"):
         fill.setAlphaF(0.16)

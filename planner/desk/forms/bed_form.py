@@ -14,24 +14,25 @@ from planner.desk.forms.soil_rows import SoilRows
 from planner.desk.forms.sun_bars import SunBars
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import many
+from planner.desk.model.phrases import plantings_words, plants_words
 from planner.desk.model.thing_words import planting_words
 from planner.garden import Bed, Soil, edits
 from planner.garden.edits.common import EditError, checked
-from planner.garden.units import show_area
+from planner.garden.units import show_area, show_distance
 from planner.ground import shapes
 from planner.listings.record_words import dated_record, lesson_lines
 from planner.plan.recorded import lessons_in_plan, records_of_bed
-from planner.words import say
+from planner.plan.walking import walk_from
+from planner.words import later, say
 
 #: So many records of a bed are shown.
 LAST_RECORDS = 6
-_KINDS = (
-    ("open", "open ground"),
-    ("raised", "raised"),
-    ("container", "container"),
-    ("under glass", "under glass"),
-)
+_KINDS = {
+    "open": later("open ground"),
+    "raised": later("raised bed"),
+    "container": later("container"),
+    "under glass": later("under glass"),
+}
 
 
 class BedForm(Form):
@@ -39,10 +40,11 @@ class BedForm(Form):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
+        self._ways: list[str] = []
         self.section("")
         self.name = fields.text_field(say("Name of the bed"))
         self.row(say("Name"), self.name)
-        self.name.typed.connect(lambda text: self.edit("Rename a bed", edits.change_bed, name=text))
+        self.name.typed.connect(lambda text: self.edit(say("Rename a bed"), edits.change_bed, name=text))
         self._make_outline()
         self._make_ground()
         self.soil = SoilRows(self, lambda soil: self._change(soil=soil))
@@ -67,9 +69,9 @@ class BedForm(Form):
         self.section(say("Shape"))
         self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
         self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
-        self.across = fields.length_field("Centre, across", lambda: self.units)
-        self.up = fields.length_field("Centre, up", lambda: self.units)
-        self.row("Centre x, y", self.across, self.up)
+        self.across = fields.length_field(say("Centre, across"), lambda: self.units)
+        self.up = fields.length_field(say("Centre, up"), lambda: self.units)
+        self.row(say("Centre x, y"), self.across, self.up)
         self.turn = fields.number_field(say("Turn"), after="°")
         self.row(say("Turn"), self.turn)
         self.across.typed.connect(lambda value: self._move(x=value))
@@ -78,7 +80,7 @@ class BedForm(Form):
 
     def _make_ground(self) -> None:
         self.section(say("Ground"))
-        self.kind = fields.ChoiceField(say("Kind of bed"), _KINDS)
+        self.kind = fields.ChoiceField(say("Kind of bed"), [(key, say(_KINDS[key])) for key in _KINDS])
         self.row(say("Kind"), self.kind)
         self.kind.chosen.connect(lambda kind: self._change(kind=kind))
         self.high = fields.length_field(say("Height above the ground"), lambda: self.units)
@@ -109,7 +111,7 @@ class BedForm(Form):
         return (self.bed,) if self.bed is not None else ()
 
     def _change(self, **changes: Any) -> None:
-        self.edit("Change a bed", edits.change_bed, **changes)
+        self.edit(say("Change a bed"), edits.change_bed, **changes)
 
     def _resize(self, **changes: float) -> None:
         bed = self.bed
@@ -120,7 +122,7 @@ class BedForm(Form):
         except EditError as error:
             self.refuse(str(error))
             return
-        self.edit("Resize a bed", edits.resize_bed, outline=outline)
+        self.edit(say("Resize a bed"), edits.resize_bed, outline=outline)
 
     def _move(self, x: float | None = None, y: float | None = None) -> None:
         bed = self.bed
@@ -128,13 +130,15 @@ class BedForm(Form):
             cx, cy = bed.outline.center
             dx = 0.0 if x is None else x - cx
             dy = 0.0 if y is None else y - cy
-            self.edit(f"Move {bed.name}", lambda garden, key: edits.move_things(garden, [key], dx, dy))
+            words = say("Move {things}", things=bed.name)
+            self.edit(words, lambda garden, key: edits.move_things(garden, [key], dx, dy))
 
     def _turn(self, degrees: float) -> None:
         bed = self.bed
         if bed is not None:
             by = degrees - bed.outline.turn
-            self.edit(f"Turn {bed.name}", lambda garden, key: edits.turn_things(garden, [key], by))
+            words = say("Turn {things}", things=bed.name)
+            self.edit(words, lambda garden, key: edits.turn_things(garden, [key], by))
 
     # -- showing ----------------------------------------------------------------------------
 
@@ -146,7 +150,10 @@ class BedForm(Form):
         plan = self.document.plan
         self.heading.setText(bed.name)
         area, free = show_area(plan.area(bed), self.units), show_area(plan.free(bed).area, self.units)
-        self.under.setText(f"{area}, of it {free} free all year")
+        if self.document.garden is self.document.stable:  # ways take too long for each step of a gesture
+            self._ways = self._way_words(bed)
+        head = say("{area}, of it {free} free all year", area=area, free=free)
+        self.under.setText("\n".join([head, *self._ways]))
         self.name.show_value(bed.name)
         self._show_outline(bed)
         self._show_ground(bed)
@@ -155,6 +162,17 @@ class BedForm(Form):
         self.notes.show_value(bed.notes)
         self.plantings.setText("\n".join(self._planting_lines(bed)))
         self._show_records(bed)
+
+    def _way_words(self, bed: Bed) -> list[str]:
+        """How far one walks to it from the gate and from the tap, where they are drawn."""
+        plan = self.document.plan
+        gate, tap = (walk_from(plan, kind).get(bed.id) for kind in ("gate", "tap"))
+        words = []
+        if gate is not None:
+            words.append(say("{distance} on foot from the gate", distance=show_distance(gate, self.units)))
+        if tap is not None:
+            words.append(say("{distance} on foot from the tap", distance=show_distance(tap, self.units)))
+        return words
 
     def _show_records(self, bed: Bed) -> None:
         """Its lessons, and what happened here last."""
@@ -197,11 +215,16 @@ class BedForm(Form):
         lines = [f"• {planting_words(plan, p)}" for p in plan.in_bed(bed)]
         plants = sum(part.plants for part in amounts(plan, plan.in_bed(bed)))
         head = (
-            f"In {plan.year}: {many(len(lines), 'planting')}, {many(plants, 'plant')}"
+            say(
+                "In {year}: {plantings}, {plants}",
+                year=plan.year,
+                plantings=plantings_words(len(lines)),
+                plants=plants_words(plants),
+            )
             if lines
-            else f"Nothing stands here in {plan.year}."
+            else say("Nothing stands here in {year}.", year=plan.year)
         )
         if bed.outline.shape == "polygon":
             corners = len(shapes.ring_points(shapes.own_polygon(bed.outline)))
-            head = f"A polygon of {corners} corners. {head}"
+            head = say("A polygon of {count} corners. {sentence}", count=corners, sentence=head)
         return [head, *lines]

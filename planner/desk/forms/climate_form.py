@@ -19,19 +19,23 @@ from planner.garden import FrostDates, edits
 from planner.garden.edits.frost_days import FrostKind
 from planner.garden.site import RISKS, Risk
 from planner.garden.units import month_first
-from planner.words import say
+from planner.words import later, say, say_count
 from planner.words.dates import day_of_year_words
 from planner.words.typed_days import day_of_year_as_typed
 
-_RISKS: tuple[tuple[Risk, str], ...] = (
-    (10, "10 %: careful"),
-    (50, "50 %: even chance"),
-    (90, "90 %: daring"),
-)
+_RISKS: dict[Risk, str] = {
+    10: later("10 %: careful"),
+    50: later("50 %: even chance"),
+    90: later("90 %: daring"),
+}
 #: Title of each kind of frost, and its risks from the earliest day to the latest.
-_FROSTS: tuple[tuple[FrostKind, str, tuple[Risk, ...]], ...] = (
-    ("last_frost", "Last frost of spring", (90, 50, 10)),
-    ("first_frost", "First frost of autumn", (10, 50, 90)),
+_TITLES: dict[FrostKind, str] = {
+    "last_frost": later("Last frost of spring"),
+    "first_frost": later("First frost of autumn"),
+}
+_FROSTS: tuple[tuple[FrostKind, tuple[Risk, ...]], ...] = (
+    ("last_frost", (90, 50, 10)),
+    ("first_frost", (10, 50, 90)),
 )
 
 
@@ -54,17 +58,20 @@ class ClimateForm(Form):
 
     def _make_frosts(self) -> None:
         self.section(say("Plan with"))
-        self.risk = fields.ChoiceField(say("Risk of frost planned with"), _RISKS)
+        self.risk = fields.ChoiceField(
+            say("Risk of frost planned with"), [(risk, say(_RISKS[risk])) for risk in _RISKS]
+        )
         self.row(say("Risk of frost"), self.risk)
         self.risk.chosen.connect(lambda risk: self._change(say("Change the risk of frost"), risk=risk))
         self.days: dict[tuple[FrostKind, Risk], TypedField] = {}
-        for kind, title, risks in _FROSTS:
+        for kind, risks in _FROSTS:
+            title = say(_TITLES[kind])
             self.section(title)
             for risk in risks:
-                name = f"{title}, {risk} % risk"
+                name = say("{frost}, {risk} % risk", frost=title, risk=risk)
                 field = TypedField(name, self._read_day, day_of_year_words, may_be_empty=True)
                 self.days[kind, risk] = field
-                self.row(f"{risk} % risk", field)
+                self.row(say("{risk} % risk", risk=risk), field)
                 field.typed.connect(lambda day, kind=kind, risk=risk: self._set_frost_day(kind, risk, day))
         self.one_is_enough = self.words()
 
@@ -146,19 +153,21 @@ class ClimateForm(Form):
 
         garden = self.document.garden
         climate = garden.climate
-        years = f", from {climate.years} years" if climate.years else ""
-        self.under.setText(
-            f"{climate.origin}{years}" if climate.origin or years else say("Frost dates by hand")
-        )
+        origin = climate.origin
+        if climate.years:
+            origin = say_count(
+                "{origin}, from {count} year", "{origin}, from {count} years", climate.years, origin=origin
+            )
+        self.under.setText(origin or say("Frost dates by hand"))
         self.risk.show_value(climate.risk)
         for (kind, risk), field in self.days.items():
             dates: FrostDates | None = getattr(climate, kind)
-            usual = say("as at another risk") if dates is not None else "unknown"
+            usual = say("as at another risk") if dates is not None else say("unknown")
             field.show_value(dates.given.get(risk) if dates is not None else None, usual)
         self.one_is_enough.setVisible(climate.last_frost is None or climate.first_frost is None)
         self.one_is_enough.setText(
             say("One date of each is enough: type it beside its risk, and it stands for the other risks too.")
         )
-        self.zone.show_value(climate.zone or None, "unknown")
+        self.zone.show_value(climate.zone or None, say("unknown"))
         self.means.refresh()
         self.found.setText("\n".join(dict.fromkeys((*self._notes, *climate_doubts(garden.site, climate)))))

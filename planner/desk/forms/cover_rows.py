@@ -18,14 +18,18 @@ from planner.garden.planting import CoverKind
 from planner.garden.typed_amounts import parse_mesh, parse_rate, show_mesh, show_rate
 from planner.listings.covers import laid_words
 from planner.season.planting_dates import CoverDays
-from planner.words import full_day_words, later, say
+from planner.words import full_day_words, key_words, later, say
 
 #: Kinds that lie over plants as a sheet.
 SHEETS: tuple[CoverKind, ...] = ("fleece", "netting", "low tunnel")
-COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
 _HELD = {None: later("as usual"), "hoops": later("on hoops"), "flat": later("flat on the plants")}
 #: What a kind has no use for.
 _SHEET_ONLY = {"held": None, "height": None}
+
+
+def cover_choices() -> list[tuple[CoverKind | None, str]]:
+    """All kinds of cover, and none, with their words."""
+    return [(None, say("none")), *((kind, key_words(kind)) for kind in get_args(CoverKind))]
 
 
 class CoverRows:
@@ -49,7 +53,7 @@ class CoverRows:
         self.which = fields.ChoiceField(say("Which of the covers"), [])
         self._which_label = form.row(say("Which"), self.which)
         self.which.chosen.connect(self._choose)
-        self.kind = fields.ChoiceField(say("Kind of cover"), COVERS)
+        self.kind = fields.ChoiceField(say("Kind of cover"), cover_choices())
         form.row(say("Cover"), self.kind)
         self.kind.chosen.connect(self._change_kind)
         self.first = form.date_field(say("Day on which it is laid"))

@@ -17,7 +17,7 @@ from planner.words import full_day_words, say
 _SIGN = 26
 
 
-def _sign(ink: QColor) -> QIcon:
+def down_sign(ink: QColor) -> QIcon:
     """A triangle that points down."""
     picture = QPixmap(32, 32)
     picture.fill(Qt.GlobalColor.transparent)
@@ -52,7 +52,7 @@ class DayField(TypedField):
         super().__init__(name, read, full_day_words)
         self.day = day
         self.setMinimumWidth(LEAST_DATE_WIDTH + _SIGN)
-        sign = _sign(self.palette().windowText().color())
+        sign = down_sign(self.palette().windowText().color())
         self.calendar: QAction = self.addAction(sign, QLineEdit.ActionPosition.TrailingPosition)
         self.calendar.setText(say("Choose a day"))
         self.calendar.setToolTip(say("Choose a day"))
@@ -70,7 +70,7 @@ class DayField(TypedField):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.PaletteChange:
-            self.calendar.setIcon(_sign(self.palette().windowText().color()))
+            self.calendar.setIcon(down_sign(self.palette().windowText().color()))
 
     def _open_calendar(self) -> None:
         menu = QMenu(self)

@@ -20,9 +20,11 @@ from planner.garden.materials import BY_MASS, SpreadKind
 from planner.garden.typed_amounts import parse_measure, show_measure
 from planner.listings.materials import crop_words
 from planner.listings.spread import total_words
-from planner.words import day_words, say
+from planner.words import day_words, key_words, say, say_in_context
 
-_KINDS = ((None, "nothing"), *((kind, kind) for kind in get_args(SpreadKind)))
+
+def _kinds() -> list[tuple[SpreadKind | None, str]]:
+    return [(None, say("nothing")), *((kind, key_words(kind)) for kind in get_args(SpreadKind))]
 
 
 class _Group(NamedTuple):
@@ -57,8 +59,8 @@ class DressingRows:
         self.which = fields.ChoiceField(say("Which of the dressings"), [])
         self._which_label = form.row(say("Which"), self.which)
         self.which.chosen.connect(self._choose)
-        self.kind = fields.ChoiceField(say("What is spread"), _KINDS)
-        self._kind_label = form.row(say("Spread"), self.kind)
+        self.kind = fields.ChoiceField(say("What is spread"), _kinds())
+        self._kind_label = form.row(say_in_context("what is spread", "Spread"), self.kind)
         self.kind.chosen.connect(self._change_kind)
         self.measure = fields.TypedField(say("How much is spread"), self._read_measure, self._show_measure)
         self._measure_label = form.row(say("How much"), self.measure)
@@ -67,7 +69,7 @@ class DressingRows:
         self._day_label = form.row(say("On"), self.day)
         self.day.typed.connect(self._change_day)
         self.over = fields.ChoiceField(say("Over the whole bed, or over one planting"), ((None, ""),))
-        self._over_label = form.row(say("Over"), self.over)
+        self._over_label = form.row(say_in_context("on which ground", "Over"), self.over)
         self.over.chosen.connect(lambda key: self._change(planting=key))
         self.done = form.date_field(say("Day on which it was spread"))
         self._done_label = form.row(say("Done on"), self.done)

@@ -22,7 +22,7 @@ from planner.garden.units import (
     show_mean_temperature,
     show_spacing,
 )
-from planner.words import full_day_words, say
+from planner.words import full_day_words, say, short_number
 
 #: No field is narrower, and none for a date. [pixels]
 LEAST_WIDTH, LEAST_DATE_WIDTH = 76, 96
@@ -204,20 +204,20 @@ def _number(text: str) -> float:
     except ValueError:
         value = math.nan
     if not math.isfinite(value) or "_" in text:
-        raise BedwrightError(f"'{text}' is no number", fix=say("Type one like 1.5"))
+        raise BedwrightError(say("'{text}' is no number", text=text), fix=say("Type one like 1.5"))
     return value
 
 
 def _whole(text: str) -> int:
     value = _number(text)
     if value != int(value):
-        raise BedwrightError(f"'{text}' is no whole number", fix=say("Type one like 3"))
+        raise BedwrightError(say("'{text}' is no whole number", text=text), fix=say("Type one like 3"))
     return int(value)
 
 
 def number_field(name: str, *, after: str = "", may_be_empty: bool = False) -> TypedField:
     """A number with a decimal point or comma."""
-    return TypedField(name, _number, lambda value: f"{value:g}{after}", may_be_empty=may_be_empty)
+    return TypedField(name, _number, lambda value: f"{short_number(value)}{after}", may_be_empty=may_be_empty)
 
 
 def degree_sign(units: UnitSystem) -> str:

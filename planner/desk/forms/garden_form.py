@@ -11,7 +11,7 @@ from planner.desk.forms.soil_rows import SoilRows
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.per_bed import PerBed
-from planner.desk.model.phrases import many
+from planner.desk.model.phrases import beds_words, plantings_words, plants_words
 from planner.garden import Bed, Soil, edits
 from planner.garden.coordinates import (
     parse_latitude,
@@ -25,15 +25,12 @@ from planner.garden.units import show_area
 from planner.listings.record_words import lesson_lines
 from planner.plan import Plan
 from planner.plan.recorded import lessons_in_plan
-from planner.words import MONTHS, full_day_words, say
+from planner.words import full_day_words, later, month_words, say, spoken_language
 
-_UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
-_NAMES = (
-    (None, ""),
-    ("british", "British (courgette)"),
-    ("american", "American (zucchini)"),
-)
-_MONTHS = ((None, ""), *enumerate(MONTHS, start=1))
+_UNITS = {"metric": later("metres and centimetres"), "feet_inches": later("feet and inches")}
+_NAMES = {"british": later("British (courgette)"), "american": later("American (zucchini)")}
+#: English as a word of its own.
+_ENGLISH = {"british": later("British"), "american": later("American")}
 
 
 def _latitude_or_place(text: str) -> float | tuple[float, float]:
@@ -65,11 +62,16 @@ class GardenForm(Form):
         self.name = fields.text_field(say("Name of the garden"))
         self.row(say("Name"), self.name)
         self.name.typed.connect(lambda text: self._site(say("Rename the garden"), name=text))
-        self.unit = fields.ChoiceField(say("Units"), _UNITS)
+        self.unit = fields.ChoiceField(say("Units"), [(key, say(_UNITS[key])) for key in _UNITS])
         self.row(say("Units"), self.unit)
         self.unit.chosen.connect(lambda unit: self._site(say("Change the units"), units=unit))
-        self.names = fields.ChoiceField(say("Names of crops"), _NAMES)
-        self.row(say("Names of crops"), self.names)
+        self.names = fields.ChoiceField(
+            say("Names of crops"), [(None, ""), *((key, say(_NAMES[key])) for key in _NAMES)]
+        )
+        for widget in (self.row(say("Names of crops"), self.names), self.names):
+            widget.setVisible(
+                spoken_language() in ("en", "en-GB", "en-US")
+            )  # there are none in other languages
         self.names.chosen.connect(
             lambda names: self._site(say("Change the names of crops"), crop_names=names)
         )
@@ -92,7 +94,10 @@ class GardenForm(Form):
             say("As a compass bearing, clockwise from true north: 0° is north, 90° is east")
         )
         self.bearing.typed.connect(lambda value: self._site(say("Turn north"), bearing_up=value))
-        self.month = fields.ChoiceField(say("First month of the growing year"), _MONTHS)
+        self.month = fields.ChoiceField(
+            say("First month of the growing year"),
+            [(None, ""), *((month, month_words(month)) for month in range(1, 13))],
+        )
         self.row(say("Year begins"), self.month)
         self.month.chosen.connect(lambda month: self._site(say("Set the first month"), first_month=month))
         self.section(say("Reach and paths"))
@@ -129,12 +134,18 @@ class GardenForm(Form):
         site = garden.site
         self.heading.setText(site.name)
         self.under.setText(
-            f"Growing year {plan.year}, {full_day_words(plan.span.first)} to {full_day_words(plan.span.last)}"
+            say(
+                "Growing year {year}, {first} to {last}",
+                year=plan.year,
+                first=full_day_words(plan.span.first),
+                last=full_day_words(plan.span.last),
+            )
         )
         self.totals.setText(self._sums(plan))
         self.name.show_value(site.name)
         self.unit.show_value(site.units)
-        self.names.setItemText(0, f"by the units: {site.with_(crop_names=None).english.capitalize()}")
+        english = say(_ENGLISH[site.with_(crop_names=None).english])
+        self.names.setItemText(0, say("by the units: {english}", english=english))
         self.names.show_value(site.crop_names)
         self._notes_head.setText(say("Notes on {year}", year=plan.year))
         self.notes.show_value(year_note(garden, plan.year))
@@ -142,11 +153,11 @@ class GardenForm(Form):
         self.lessons.setText("\n".join(lessons))
         for widget in (self._lessons_head, self.lessons):
             widget.setVisible(bool(lessons))
-        self.latitude.show_value(site.latitude, "unknown")
-        self.longitude.show_value(site.longitude, "unknown")
+        self.latitude.show_value(site.latitude, say("unknown"))
+        self.longitude.show_value(site.longitude, say("unknown"))
         self.bearing.show_value(site.bearing_up)
-        usual = MONTHS[site.with_(first_month=None).year_begins - 1]
-        self.month.setItemText(0, f"{usual}, as usual here")
+        usual = month_words(site.with_(first_month=None).year_begins)
+        self.month.setItemText(0, say("{month}, as usual here", month=usual))
         self.month.show_value(site.first_month)
         self.reach.show_value(site.reach)
         self.path.show_value(site.path_width)
@@ -160,13 +171,13 @@ class GardenForm(Form):
         if self.document.unplaced:
             area = sum(plan.area(bed) for bed in plan.beds)
             return (
-                f"{many(len(plan.beds), 'bed')}, {show_area(area, self.units)}\n"
-                f"{many(len(plan.plantings), 'planting')}"
+                f"{beds_words(len(plan.beds))}, {show_area(area, self.units)}\n"
+                f"{plantings_words(len(plan.plantings))}"
             )
         held = self._held.of(plan).values()
         area = sum(bed.area for bed in held)
         plantings, plants = sum(bed.plantings for bed in held), sum(bed.plants for bed in held)
         return (
-            f"{many(len(held), 'bed')}, {show_area(area, self.units)}\n"
-            f"{many(plantings, 'planting')}, {many(plants, 'plant')}"
+            f"{beds_words(len(held))}, {show_area(area, self.units)}\n"
+            f"{plantings_words(plantings)}, {plants_words(plants)}"
         )

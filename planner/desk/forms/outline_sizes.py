@@ -26,8 +26,9 @@ class OutlineSizes:
         self.width = length_field(say("Width"), lambda: form.units)
         self.radius = length_field(say("Radius"), lambda: form.units)
         self._rows = [
-            (form.row(words, field), field, words.casefold())
-            for words, field in (("Length", self.length), ("Width", self.width), ("Radius", self.radius))
+            (form.row(say("Length"), self.length), self.length, "length"),
+            (form.row(say("Width"), self.width), self.width, "width"),
+            (form.row(say("Radius"), self.radius), self.radius, "radius"),
         ]
         for _label, field, name in self._rows:
             field.typed.connect(lambda value, name=name: resize(name, value))

@@ -52,47 +52,58 @@ from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.record_words import lesson_lines
 from planner.plan.recorded import lessons_in_plan
 from planner.season.planting_dates import Dates
-from planner.words import capital, full_day_words, say
+from planner.words import capital, full_day_words, key_words, later, say, say_in_context
 
-_ARRANGEMENTS = (
-    ("rows", "rows"),
-    ("staggered", "staggered rows"),
-    ("scatter", "scattered"),
-    ("places", "single places"),
-)
-_STARTS = (
-    (None, "the usual way"),
-    ("sown", "sown in place"),
-    ("raised", "raised and set out"),
-    ("bought", "bought in"),
-    ("sets", "sets"),
-    ("tubers", "tubers"),
-    ("cloves", "cloves"),
-    ("crowns", "crowns"),
-    ("standing", "already growing"),
-)
-#: States in which tubers and bought plants are planted, by the start that they belong to.
-_STATES = {
-    "tubers": ((None, "sprouted"), ("unsprouted", "not sprouted")),
-    "bought": (
-        (None, "usual size"),
-        ("plugs", "plugs"),
-        ("large plants", "large plants"),
-        ("cuttings", "cuttings"),
-    ),
-    "crowns": ((None, "usual size"), ("large plants", "large"), ("cuttings", "root cuttings")),
+_ARRANGEMENTS = {
+    "rows": later("rows"),
+    "staggered": later("staggered rows"),
+    "scatter": later("scattered"),
+    "places": later("single places"),
 }
-_TIMINGS = (
-    (None, "the crop's usual"),
-    ("spring", "spring"),
-    ("autumn", "autumn"),
-    ("count back", "counted back from frost"),
-)
-PURPOSES = tuple(PURPOSE_WORDS.items())
+_STARTS = {
+    None: later("the usual way"),
+    "sown": later("sown in place"),
+    "raised": later("raised and set out"),
+    "bought": later("bought in"),
+    "sets": later("sets"),
+    "tubers": later("tubers"),
+    "cloves": later("cloves"),
+    "crowns": later("crowns"),
+    "standing": later("already growing"),
+}
+#: States in which tubers and bought plants are planted, by the start that they belong to.
+_STATES: dict[str, dict[str | None, str]] = {
+    "tubers": {None: later("sprouted"), "unsprouted": later("not sprouted")},
+    "bought": {
+        None: later("usual size"),
+        "plugs": later("plugs"),
+        "large plants": later("large plants"),
+        "cuttings": later("cuttings"),
+    },
+    "crowns": {
+        None: later("usual size"),
+        "large plants": later("large"),
+        "cuttings": later("root cuttings"),
+    },
+}
+_TIMINGS = {
+    None: later("the crop's usual"),
+    "spring": later("spring"),
+    "autumn": later("autumn"),
+    "count back": later("counted back from frost"),
+}
 #: Name of the setting that says whether all fields of a planting are shown.
-_MORE = "planting form/more"
-_SUPPORTS = ((None, "none"), *((word, word) for word in get_args(SupportKind)))
-_SIDES = ((1, "one side of it"), (2, "both sides"), (0, "no line: in rows"))
+_MORE = "planting/more"
+_SIDES = {1: later("one side of it"), 2: later("both sides"), 0: later("no line: in rows")}
+
+
+def purposes() -> list[tuple[str, str]]:
+    """What a planting can be grown for, with words."""
+    return [(key, say(PURPOSE_WORDS[key])) for key in PURPOSE_WORDS]
+
+
+def _supports() -> list[tuple[SupportKind | None, str]]:
+    return [(None, say("none")), *((kind, key_words(kind)) for kind in get_args(SupportKind))]
 
 
 class PlantingForm(Form):
@@ -123,13 +134,16 @@ class PlantingForm(Form):
         self.section(say("Planting"))
         self.variety = fields.text_field(say("Variety"), may_be_empty=True)
         self.row(say("Variety"), self.variety)
-        self.variety.typed.connect(lambda text: self._edit("Name a variety", variety=text or ""))
-        self.start = fields.ChoiceField(say("How it starts"), _STARTS)
+        self.variety.typed.connect(lambda text: self._edit(say("Name a variety"), variety=text or ""))
+        self.start = fields.ChoiceField(say("How it starts"), [(key, say(_STARTS[key])) for key in _STARTS])
         self.row(say("Start"), self.start)
         self.start.chosen.connect(lambda word: self._edit(say("Change how it starts"), start=word))
         self.states = {
-            start: fields.ChoiceField(say("State in which it is planted"), choices)
-            for start, choices in _STATES.items()
+            start: fields.ChoiceField(
+                say("State in which it is planted"),
+                [(key, say(_STATES[start][key])) for key in _STATES[start]],
+            )
+            for start in _STATES
         }
         self._state_labels = {
             start: self.row(say("Planted as"), field) for start, field in self.states.items()
@@ -139,14 +153,16 @@ class PlantingForm(Form):
         self.product = fields.ChoiceField(say("What it is harvested for"), ((None, ""),))
         self._product_label = self.row(say("Harvested for"), self.product)
         self.product.chosen.connect(lambda word: self._edit(say("Change what it is for"), product=word or ""))
-        self.purpose = fields.ChoiceField(say("Purpose"), PURPOSES)
+        self.purpose = fields.ChoiceField(say("Purpose"), purposes())
         self.row(say("Use"), self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit(say("Change the purpose"), purpose=word))
         self.raising = RaisingRows(self, self._change_raising)
 
     def _make_arrangement(self) -> None:
         self.section(say("Spacing"))
-        self.arrangement = fields.ChoiceField(say("Arrangement"), _ARRANGEMENTS)
+        self.arrangement = fields.ChoiceField(
+            say("Arrangement"), [(key, say(_ARRANGEMENTS[key])) for key in _ARRANGEMENTS]
+        )
         self.row(say("Arranged in"), self.arrangement)
         self.arrangement.chosen.connect(self._rearrange)
         self.spacing = fields.ChoiceField(
@@ -171,12 +187,12 @@ class PlantingForm(Form):
         self.published = self.words()
         self.published.setProperty("second", True)
         for field, text, name in (
-            (self.in_row, "Change the spacing", "in_row_spacing"),
-            (self.between, "Change the row spacing", "row_spacing"),
-            (self.rows, "Change the number of rows", "rows"),
-            (self.edge, "Change the edge distance", "edge"),
-            (self.turn, "Turn the rows", "turn"),
-            (self.density, "Change the density", "density"),
+            (self.in_row, say("Change the spacing"), "in_row_spacing"),
+            (self.between, say("Change the row spacing"), "row_spacing"),
+            (self.rows, say("Change the number of rows"), "rows"),
+            (self.edge, say("Change the edge distance"), "edge"),
+            (self.turn, say("Turn the rows"), "turn"),
+            (self.density, say("Change the density"), "density"),
         ):
             field.typed.connect(
                 lambda value, text=text, name=name: self._change_arrangement(text, **{name: value})
@@ -186,10 +202,10 @@ class PlantingForm(Form):
         return fields.length_field(name, lambda: self.units, small=True, may_be_empty=may_be_empty)
 
     def _make_plot(self) -> None:
-        self.section(say("Plot"))
+        self.section(say_in_context("of a planting", "Plot"))
         self.plot_start = fields.length_field(say("Plot begins at"), lambda: self.units)
         self.plot_end = fields.length_field(say("Plot ends at"), lambda: self.units)
-        self.row("From, to", self.plot_start, self.plot_end)
+        self.row(say("From, to"), self.plot_start, self.plot_end)
         self.plot_start.typed.connect(lambda value: self._move_plot_ends(start=value))
         self.plot_end.typed.connect(lambda value: self._move_plot_ends(end=value))
 
@@ -199,7 +215,7 @@ class PlantingForm(Form):
             self.date_field(say("First day")),
             self.date_field(say("Last day"), self._first_day),
         )
-        self.row("First, last", self.first, self.last)
+        self.row(say("First, last"), self.first, self.last)
         self.first.typed.connect(lambda day: self._edit(say("Set the first day"), first=day))
         self.last.typed.connect(lambda day: self._edit(say("Set the last day"), last=day))
         self.sown = self.date_field(say("Sowing day"))
@@ -208,7 +224,7 @@ class PlantingForm(Form):
         self.row(say("Pick from"), self.picked)
         self.sown.typed.connect(lambda day: self._pin(say("Set the sowing day"), sow=day))
         self.picked.typed.connect(lambda day: self._pin(say("Set the first picking day"), first_harvest=day))
-        self.timing = fields.ChoiceField(say("Season"), _TIMINGS)
+        self.timing = fields.ChoiceField(say("Season"), [(key, say(_TIMINGS[key])) for key in _TIMINGS])
         self.row(say("Season"), self.timing)
         self.timing.chosen.connect(lambda word: self._edit(say("Change the season"), timing=word))
         self.dates = self.words()
@@ -223,16 +239,16 @@ class PlantingForm(Form):
         self.section(say("Covers"))
         self.covers = CoverRows(self, self._one, lambda: name_of(self.document.plan, [self.key]))
         self.section(say("Support"))
-        self.support = fields.ChoiceField(say("Support"), _SUPPORTS)
+        self.support = fields.ChoiceField(say("Support"), _supports())
         self.support_height = fields.length_field(say("Height of the support"), lambda: self.units)
-        self.row("Support, height", self.support, self.support_height)
+        self.row(say("Support, height"), self.support, self.support_height)
         self.support.chosen.connect(self._change_support)
         self.support_height.typed.connect(
             lambda height: self._change_support_fields(say("Change the support"), height=height)
         )
         self.lines = fields.whole_field(say("Lines of the support"), may_be_empty=True)
         self.lines_apart = self._spacing_field(say("Distance of its lines"), may_be_empty=True)
-        self._lines_label = self.row("Lines, apart", self.lines, self.lines_apart)
+        self._lines_label = self.row(say("Lines, apart"), self.lines, self.lines_apart)
         self.lines.typed.connect(
             lambda value: self._change_support_fields(say("Change the lines of a support"), lines=value)
         )
@@ -241,7 +257,9 @@ class PlantingForm(Form):
                 say("Change the lines of a support"), line_spacing=value
             )
         )
-        self.sides = fields.ChoiceField(say("Planted along a drawn support"), _SIDES)
+        self.sides = fields.ChoiceField(
+            say("Planted along a drawn support"), [(key, say(_SIDES[key])) for key in _SIDES]
+        )
         self._sides_label = self.row(say("Along it"), self.sides)
         self.sides.chosen.connect(self._change_sides)
         self.offset = self._spacing_field(say("Distance from the support"))
@@ -347,7 +365,7 @@ class PlantingForm(Form):
 
     def _move_plot_ends(self, start: float | None = None, end: float | None = None) -> None:
         if self.planting is not None:
-            self.edit("Resize a plot", lambda garden, key: move_plot_ends(garden, key, start, end))
+            self.edit(say("Resize a plot"), lambda garden, key: move_plot_ends(garden, key, start, end))
 
     def _change_support(self, kind: SupportKind | None) -> None:
         planting = self.planting
@@ -382,7 +400,7 @@ class PlantingForm(Form):
         self._show_head(planting, figures, part)
         self.variety.show_value(planting.variety or None)
         usual = figures.crop.usual_start if figures.crop else "sown"
-        self.start.setItemText(0, f"the usual way ({dict(_STARTS)[usual]})")
+        self.start.setItemText(0, say("the usual way ({start})", start=say(_STARTS[usual])))
         self.start.show_value(planting.start)
         self._show_state(planting, part.start)
         self.raising.show(plan, (planting,))
@@ -403,14 +421,16 @@ class PlantingForm(Form):
         for kind, field in self.states.items():
             field.setVisible(kind == start)
             self._state_labels[kind].setVisible(kind == start)
-            known = dict(_STATES[kind])
+            known = _STATES[kind]
             field.show_value(planting.state if planting.state in known else None)
 
     def _show_head(self, planting: Planting, figures: PlantingFigures, part: Amount) -> None:
         self.heading.setText(with_variety(capital(part.crop), planting.variety))
         crop = figures.crop
-        family = f"{crop.latin}, {family_title(crop.family)}; " if crop else "not in the catalogue; "
-        self.under.setText(f"{family}in {part.bed.name}, {planting.year}")
+        family = f"{crop.latin}, {family_title(crop.family)}" if crop else say("not in the catalogue")
+        self.under.setText(
+            say("{family}; in {bed}, {year}", family=family, bed=part.bed.name, year=planting.year)
+        )
         self.counts.setText("\n".join(count_lines(self.document.plan, part)))
         self.problem.setText("\n".join(line for line in (part.problem, *part.missing) if line))
         self.problem.setVisible(bool(self.problem.text()))
@@ -427,7 +447,12 @@ class PlantingForm(Form):
         for widget in (self.product, self._product_label):
             widget.setVisible(bool(further))
         own = crop.product.value if crop is not None and crop.product is not None else None
-        self.product.offer([("", own or say("its usual harvest")), *((word, word) for word in further)])
+        self.product.offer(
+            [
+                ("", key_words(own) if own else say("its usual harvest")),
+                *((word, key_words(word)) for word in further),
+            ]
+        )
         self.product.show_value(planting.product)
 
     def _show_arrangement(self, planting: Planting, figures: PlantingFigures) -> None:
@@ -456,7 +481,7 @@ class PlantingForm(Form):
             self.turn.show_value(arrangement.turn)
 
     def _usual(self, value: float | None) -> str:
-        return show_spacing(value, self.units) if value else "unknown"
+        return show_spacing(value, self.units) if value else say("unknown")
 
     def _show_plot(self, planting: Planting) -> None:
         bed = self.document.plan.bed_of(planting)

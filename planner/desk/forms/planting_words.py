@@ -5,56 +5,82 @@ from __future__ import annotations
 from planner.amounts import Amount
 from planner.amounts.raising import Raised
 from planner.desk.canvas.planting_bar import MARKS, steps_of
-from planner.desk.model.phrases import many
+from planner.desk.model.phrases import plants_words, rows_words
 from planner.garden import Structure
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length, show_mass
 from planner.garden.volumes import show_volume
 from planner.ground.built_support import BuiltSupport
 from planner.ground.support_materials import Material
-from planner.listings.raising import WORK
 from planner.listings.yields import yield_words
 from planner.plan import Plan
 from planner.season.container_words import filled_words
-from planner.season.planting_dates import Dated, Dates
-from planner.words import capital, day_words, full_day_words, say
+from planner.season.planting_dates import CoverDays, Dated, Dates
+from planner.words import day_words, full_day_words, key_words, later, percent, say, say_count, work_words
 
 #: Said wherever posts are driven.
-POSTS = "Have buried services located before driving posts; follow local rules."
+POSTS = later("Have buried services located before driving posts; follow local rules.")
+
+
+#: What is bought or taken from the store, by the start of a planting.
+_NEEDED = {
+    "bought": later("Plants needed: {count}"),
+    "sets": later("Sets needed: {count}"),
+    "tubers": later("Tubers needed: {count}"),
+    "cloves": later("Cloves needed: {count}"),
+    "crowns": later("Crowns needed: {count}"),
+}
 
 
 def count_lines(plan: Plan, part: Amount) -> list[str]:
     """Plants, rows and seed of a planting, a line each."""
     units = plan.garden.site.units
-    head = many(part.plants, "plant")
-    if part.rows:
-        head += f" in {many(part.rows, 'row')}"
-    lines = [f"{head} on {show_area(part.area, units)}"]
+    head, area = plants_words(part.plants), show_area(part.area, units)
+    lines = [
+        say("{plants} in {rows} on {area}", plants=head, rows=rows_words(part.rows), area=area)
+        if part.rows
+        else say("{plants} on {area}", plants=head, area=area)
+    ]
     if part.raise_:
-        lines.append(f"Raise {part.raise_} to have enough, at {part.germination:.0%} germination")
+        share = percent(part.germination or 0.0)
+        lines.append(
+            say("Raise {count} to have enough, at {share} germination", count=part.raise_, share=share)
+        )
     if part.acquire:
-        word = {"bought": "plants"}.get(part.start, part.start)
-        lines.append(f"{capital(word)} needed: {part.acquire}")
+        lines.append(say(_NEEDED[part.start], count=part.acquire))
     if part.thinned_from:
-        drill = show_length(plan.placed(part.planting).layout.row_length, units)
-        lines.append(f"Sow {part.thinned_from} seeds along {drill} of drill, thin to {part.plants}")
+        lines.append(
+            say(
+                "Sow {seeds} seeds along {drill} of drill, thin to {plants}",
+                seeds=part.thinned_from,
+                drill=show_length(plan.placed(part.planting).layout.row_length, units),
+                plants=part.plants,
+            )
+        )
     elif part.seeds_per_station:
-        lines.append(f"{part.seeds_per_station} seeds for each plant, {part.seeds} in all")
+        lines.append(
+            say_count(
+                "{count} seed for each plant, {seeds} in all",
+                "{count} seeds for each plant, {seeds} in all",
+                part.seeds_per_station,
+                seeds=part.seeds,
+            )
+        )
     if part.seed_grams:
-        lines.append(f"{show_mass(part.seed_grams, units)} of seed")
+        lines.append(say("{mass} of seed", mass=show_mass(part.seed_grams, units)))
     yielded = yield_words(plan, part.planting)
     return [*lines, yielded] if yielded else lines
 
 
 def dated_words(dated: Dated | None) -> str:
     """A day: ``9 May 2026``, or that it is not known."""
-    return full_day_words(dated.day) if dated is not None else "unknown"
+    return full_day_words(dated.day) if dated is not None else say("unknown")
 
 
 def step_lines(dates: Dates) -> list[str]:
     """The steps of a planting with their days, a line each."""
     return [
-        f"{words} {dated_words(dated)}{MARKS[dated.origin]}{_range_words(dated)}"
+        f"{words} {dated_words(dated)}{say(MARKS[dated.origin]) if MARKS[dated.origin] else ''}{_range_words(dated)}"
         for words, dated in steps_of(dates)
     ]
 
@@ -69,12 +95,17 @@ def _range_words(dated: Dated) -> str:
 
 def date_lines(dates: Dates) -> list[str]:
     """The steps and covers of a planting with their days, what is missing, and what is doubtful."""
-    covers = [
-        f"{cover.kind} from {day_words(cover.on.day)}"
-        + (f" to {day_words(cover.off.day)}" if cover.off else "")
-        for cover in dates.covers
-    ]
+    covers = [_cover_words(cover) for cover in dates.covers]
     return [*step_lines(dates), *covers, *dates.missing, *dates.doubts]
+
+
+def _cover_words(cover: CoverDays) -> str:
+    kind, first = key_words(cover.kind), day_words(cover.on.day)
+    if cover.off is None:
+        return say("{cover} from {first}", cover=key_words(kind), first=first)
+    return say(
+        "{cover} from {first} to {last}", cover=key_words(kind), first=first, last=day_words(cover.off.day)
+    )
 
 
 def reason_lines(dates: Dates) -> list[str]:
@@ -87,7 +118,9 @@ def support_words(support: BuiltSupport | None, units: UnitSystem) -> str:
     if support is None:
         return ""
     parts = [_material_words(material, units) for material in support.materials]
-    return f"Of {', '.join(parts)}. {POSTS}" if parts else POSTS
+    if not parts:
+        return say(POSTS)
+    return say("Of {parts}. {caution}", parts=", ".join(parts), caution=say(POSTS))
 
 
 def arch_words(arch: Structure) -> str:
@@ -101,12 +134,38 @@ def arch_words(arch: Structure) -> str:
 
 def _material_words(material: Material, units: UnitSystem) -> str:
     if material.unit == "pieces":
-        name = material.name if material.amount == 1 else f"{material.name}s"
-        length = f" of {show_length(material.length, units)}" if material.length else ""
-        return f"{material.amount:.0f} {name}{length}"
+        pieces = _pieces(material.name, round(material.amount))
+        if not material.length:
+            return pieces
+        return say("{pieces} of {length}", pieces=pieces, length=show_length(material.length, units))
     if material.unit == "m2":
-        return f"{show_area(material.amount, units)} of {material.name}"
-    return f"{show_length(material.amount, units)} of {material.name}"
+        amount = show_area(material.amount, units)
+    else:
+        amount = show_length(material.amount, units)
+    return say("{amount} of {material}", amount=amount, material=key_words(material.name))
+
+
+def _pieces(name: str, count: int) -> str:
+    """Pieces of a support, with their number."""
+    match name:
+        case "post":
+            return say_count("{count} post", "{count} posts", count)
+        case "pole":
+            return say_count("{count} pole", "{count} poles", count)
+        case "stick":
+            return say_count("{count} stick", "{count} sticks", count)
+        case "stake":
+            return say_count("{count} stake", "{count} stakes", count)
+        case "rail":
+            return say_count("{count} rail", "{count} rails", count)
+        case "hoop":
+            return say_count("{count} hoop", "{count} hoops", count)
+        case "panel":
+            return say_count("{count} panel", "{count} panels", count)
+        case "cage":
+            return say_count("{count} cage", "{count} cages", count)
+        case _:
+            return f"{count} {key_words(name)}"
 
 
 def raising_lines(part: Raised, year: int, units: UnitSystem) -> list[str]:
@@ -123,7 +182,7 @@ def raising_lines(part: Raised, year: int, units: UnitSystem) -> list[str]:
         say(
             "{day}: {work} {number} into {containers}, {volume} of mix",
             day=day_words(fill.day, year) if fill.day is not None else "?",
-            work=say(WORK[fill.work]),
+            work=work_words(fill.work),
             number=fill.number,
             containers=filled_words(fill.container, fill.number, units),
             volume=show_volume(fill.litres, units),

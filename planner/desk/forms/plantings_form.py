@@ -9,11 +9,11 @@ from typing import Any
 from planner.desk.forms import fields
 from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
-from planner.desk.forms.planting_form import PURPOSES
+from planner.desk.forms.planting_form import purposes
 from planner.desk.forms.raising_rows import RaisingRows
 from planner.desk.forms.shared_values import show_typed
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import many
+from planner.desk.model.phrases import plants_words
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, Planting, edits
 from planner.garden.raising import Raising
@@ -30,7 +30,7 @@ class PlantingsForm(Form):
         super().__init__(document)
         self.counts = self.words()
         self.section(say("All of them"))
-        self.purpose = fields.ChoiceField(say("Purpose of all"), PURPOSES)
+        self.purpose = fields.ChoiceField(say("Purpose of all"), purposes())
         self.row(say("For"), self.purpose)
         self.purpose.chosen.connect(lambda word: self._change_all(say("the purpose"), purpose=word))
         self.first = self.date_field(say("First day of all"))
@@ -121,7 +121,7 @@ class PlantingsForm(Form):
         self.under.setText(say("in {beds}; drag one of them to move them all", beds=join_list(list(beds))))
         crops = dict.fromkeys(name_of(plan, [planting.id]) for planting in plantings)
         plants = sum(plan.placed(planting).plants for planting in plantings)
-        self.counts.setText(f"{capital(join_list(list(crops)))}\n{many(plants, 'plant')}")
+        self.counts.setText(f"{capital(join_list(list(crops)))}\n{plants_words(plants)}")
         self.purpose.show_common([planting.purpose for planting in plantings])
         self.covers.show()
         self.raising.show(plan, plantings)

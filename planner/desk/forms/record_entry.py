@@ -46,6 +46,8 @@ class RecordEntry(QWidget):
         The present day.
     called : mapping of str to str
         Plantings by a capital letter.
+    read_otherwise : callable
+        Takes the line; what it means where that is no record, and whether it can be done; None where it is one.
 
     Signals
     -------
@@ -63,6 +65,7 @@ class RecordEntry(QWidget):
         self.document = document
         self.today: Callable[[], dt.date] = dt.date.today
         self.called: Mapping[str, str] = {}
+        self.read_otherwise: Callable[[str], tuple[str, bool] | None] = lambda _text: None
         self._about = about if about is not None else self._selected
         self._other_year: tuple[Plan, Plan] | None = None
         self._asked_about = ""
@@ -124,6 +127,11 @@ class RecordEntry(QWidget):
         if not self.line.text().strip():
             self._show("", warn=False)
             return
+        otherwise = self.read_otherwise(self.line.text())
+        if otherwise is not None:
+            meaning, possible = otherwise
+            self._show(meaning, warn=not possible)
+            return
         try:
             typed = self._read()
             try_typed_records(self.document.garden, typed)
@@ -139,7 +147,13 @@ class RecordEntry(QWidget):
 
     def complain(self, text: str) -> None:
         """Say below the line why it cannot be taken."""
+        self._rest.stop()
         self._show(text, warn=True)
+
+    def tell(self, text: str) -> None:
+        """Say below the line what was done."""
+        self._rest.stop()
+        self._show(text, warn=False)
 
     def _show_error(self, error: BedwrightError, *, warn: bool) -> None:
         """Say why the line is not clear; a word that is perhaps meant is taken by a key."""

@@ -6,12 +6,14 @@ import datetime as dt
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
+from planner.amounts.yields import missing_of_loss
 from planner.crops.families import family_title
 from planner.desk.forms import fields
 from planner.desk.forms.day_field import DayField
 from planner.desk.forms.form import Form
+from planner.desk.forms.share_choice import ShareChoice
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.crop_names import crop_title, crops_by_name
 from planner.desk.model.document import Document
@@ -22,16 +24,17 @@ from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
 from planner.garden.planting import COVER_WORK
 from planner.garden.records import Amount, RecordBase
 from planner.garden.units import month_first
+from planner.garden.weight_words import weight_words
 from planner.importing.record_measures import read_amount
-from planner.listings.record_words import KIND_WORDS, PICKED_FOR_WORDS, TASK_DONE, amount_words
-from planner.words import capital, full_day_words, percent, say
+from planner.listings.record_words import DONE_TASKS, KIND_WORDS, PICKED_FOR_WORDS, amount_words, done_words
+from planner.words import capital, full_day_words, key_words, later, say
 from planner.words.recent_days import recent_day_as_typed
 from planner.words.typed_days import date_as_typed
 
 #: Fields of each kind besides those that all records have.
 _FIELDS: dict[str, tuple[str, ...]] = {
     "done": ("task", "cover", "amount"),
-    "seen": ("harm", "share", "lost", "cause", "response", "look_again"),
+    "seen": ("harm", "lost", "share", "cause", "response", "look_again"),
     "came up": ("share", "count", "sown"),
     "picked": ("amount", "picked_for"),
     "ended": ("why",),
@@ -44,6 +47,9 @@ _AT_FIRST: dict[str, dict[str, Any]] = {
     "picked": {"picked_for": "kept"},
     "ended": {"why": "harvested"},
 }
+#: What the share is of, of harm and of what came up.
+_DAMAGED = later("What of it is damaged, and grows on")
+_CAME_UP = later("What of it came up")
 _STAGES = ("flowering", "ripe", "first picking", "last picking")
 #: Plantings of so many growing years before and after that of the record are offered.
 _YEARS = 1
@@ -93,6 +99,7 @@ class RecordForm(Form):
         self.by = fields.text_field(say("Who wrote it down"), may_be_empty=True)
         self.row(say("By"), self.by)
         self.by.typed.connect(lambda text: self._set(by=text or ""))
+        self.effect = self.words()
         self.problem = self.words()
         self.problem.setProperty("warn", True)
         self.write_button = WrappedButton(say("Write it down"))
@@ -108,39 +115,32 @@ class RecordForm(Form):
     def _make_measures(self) -> None:
         tasks = [
             (None, say("other work, in words")),
-            *((key, say(TASK_DONE[key])) for key in TASK_DONE),
+            *((key, done_words(key)) for key in DONE_TASKS),
         ]
         covers = [
             (None, say("all of them")),
-            *((kind, kind) for kind in ("fleece", "netting", "film", "cloche", "low tunnel")),
+            *((kind, key_words(kind)) for kind in ("fleece", "netting", "film", "cloche", "low tunnel")),
         ]
         self._choice("task", say("Work"), tasks)
         self._choice("cover", say("Cover"), covers)
         self._choice("harm", say("Harm"), [(key, say(HARM_WORDS[key])) for key in HARM_WORDS])
         self._typed(
-            "share",
-            say("Share, in hundredths"),
-            fields.TypedField(say("Share"), _share, percent, may_be_empty=True),
-        )
-        self._typed(
             "lost",
-            say("Died, in hundredths of what was there"),
-            fields.TypedField(
-                say("Share of what was there of the planting on that day that has died or is gone"),
-                _share,
-                percent,
-                may_be_empty=True,
-            ),
+            say("What of it was lost"),
+            ShareChoice(say("Share of what was there of the planting on that day that has died or is gone")),
         )
+        self._typed("share", say(_DAMAGED), ShareChoice(say("Share that is damaged, or that came up")))
         self._typed(
-            "cause", say("Perhaps"), fields.text_field(say("What caused it, perhaps"), may_be_empty=True)
+            "cause",
+            say("What it was, perhaps"),
+            fields.text_field(say("What caused it, perhaps"), may_be_empty=True),
         )
         self._typed(
             "response",
-            say("Answered with"),
+            say("What you did about it"),
             fields.text_field(say("What was done about it"), may_be_empty=True),
         )
-        self._typed("look_again", say("Look again"), self.coming_day(say("Day to look again")))
+        self._typed("look_again", say("Have a look again on"), self.coming_day(say("Day to look again")))
         self._typed(
             "count", say("Seedlings"), fields.whole_field(say("Seedlings counted"), may_be_empty=True)
         )
@@ -291,6 +291,10 @@ class RecordForm(Form):
             field.setVisible(name in shown)
             if name in shown and isinstance(field, fields.ChoiceField | fields.TypedField):
                 field.show_value(self._shown(name))
+        label = self._rows_of["share"][0]
+        if isinstance(label, QLabel):
+            label.setText(say(_CAME_UP) if kind == "came up" else say(_DAMAGED))
+        self._show_effect()
         self.words_field.show_value(self._shown("words") or "")
         self.by.show_value(self._shown("by") or None)
         self.write_button.setVisible(record is None)
@@ -298,6 +302,42 @@ class RecordForm(Form):
         if record is not None:
             self.problem.setText("")
         self.problem.setVisible(bool(self.problem.text()))
+
+    def _show_effect(self) -> None:
+        """Say what a loss does to the harvest, before it is written down."""
+        words = self._effect() if self.record is None and self._shown("kind") == "seen" else ""
+        self.effect.setText(words)
+        self.effect.setVisible(bool(words))
+
+    def _effect(self) -> str:
+        draft, garden = self.draft, self.document.garden
+        lost, damaged = draft.get("lost"), draft.get("share")
+        planting = garden.plantings_by_id.get(draft.get("planting") or "")
+        if not lost:
+            return (
+                say("What is only damaged is written down; it does not lessen the harvest.")
+                if damaged
+                else ""
+            )
+        if planting is None:
+            return say("Choose the planting: what is lost is lost of one planting.")
+        names = ("kind", "day", "planting", "harm", "lost")
+        wanted: dict[str, Any] = {name: draft[name] for name in names if name in draft}
+        plan = self.document.plan
+        try:
+            after = plan.what_if(edits.add_records(garden, [wanted])[0])
+            before, then = missing_of_loss(plan, planting), missing_of_loss(after, planting)
+        except BedwrightError:
+            return ""  # why it is refused is said when it is written
+        if before is None or then is None:
+            return say("How much less is harvested is not known: no yield of it is.")
+        left, all_of = after.survival(planting).plants, after.survival(planting).planned
+        return say(
+            "{left} of {planned} plants are left then; {weight} less is picked.",
+            left=left,
+            planned=all_of,
+            weight=weight_words(max(then - before, 0), self.units),
+        )
 
     def _offer_kinds(self, record: RecordBase | None) -> None:
         kinds = (
@@ -332,15 +372,3 @@ class RecordForm(Form):
     def _title(self, planting: Planting) -> str:
         name = with_variety(capital(self.document.catalogue.name_of(planting.crop)), planting.variety)
         return say("{planting}, {year}", planting=name, year=planting.year)
-
-
-def _share(text: str) -> float:
-    try:
-        share = float(text.replace(",", ".").rstrip(" %")) / 100
-    except ValueError:
-        share = -1.0
-    if not 0 <= share <= 1:
-        raise BedwrightError(
-            say("'{text}' is no share of a whole", text=text), fix=say("Type a number from 0 to 100")
-        )
-    return share

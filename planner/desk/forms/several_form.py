@@ -8,10 +8,10 @@ from PySide6.QtWidgets import QLabel
 from planner.desk.forms.dressing_rows import DressingRows
 from planner.desk.forms.form import Form
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import many
+from planner.desk.model.phrases import beds_words, plantings_words, structures_words
 from planner.garden import Bed
 from planner.garden.units import show_area
-from planner.words import say
+from planner.words import say, say_count
 
 
 class SeveralForm(Form):
@@ -39,14 +39,20 @@ class SeveralForm(Form):
         plants = sum(plan.placed(p).plants for bed in beds for p in plan.in_bed(bed))
         plants += sum(plan.placed(p).plants for p in plantings if p.bed not in self.document.selected_beds)
         area = sum(plan.area(bed) for bed in beds)
-        self.heading.setText(f"{many(len(self.document.selection), 'thing')} selected")
+        self.heading.setText(
+            say_count("{count} thing selected", "{count} things selected", len(self.document.selection))
+        )
         self.under.setText(say("Move, turn, copy, align or delete them together."))
         rest = len(self.document.selection) - len(beds) - len(plantings)
         words = [
-            f"{many(len(beds), 'bed')}, {show_area(area, self.units)}" if beds else "",
-            many(len(plantings), "planting") if plantings else "",
-            many(rest, "structure") if rest else "",
-            f"{many(plants, 'plant')} in them in {plan.year}" if beds or plantings else "",
+            f"{beds_words(len(beds))}, {show_area(area, self.units)}" if beds else "",
+            plantings_words(len(plantings)) if plantings else "",
+            structures_words(rest) if rest else "",
+            say_count(
+                "{count} plant in them in {year}", "{count} plants in them in {year}", plants, year=plan.year
+            )
+            if beds or plantings
+            else "",
         ]
         self.lines.setText("\n".join(word for word in words if word))
         self.dressings.show()

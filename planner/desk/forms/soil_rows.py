@@ -10,9 +10,7 @@ from planner.desk.forms.form import Form
 from planner.garden import Soil
 from planner.garden.edits.common import EditError, checked
 from planner.garden.soil import Texture
-from planner.words import full_day_words, say
-
-_TEXTURES = ((None, ""), *((word, word) for word in get_args(Texture)))
+from planner.words import full_day_words, key_words, say, short_number
 
 
 class SoilRows:
@@ -30,7 +28,9 @@ class SoilRows:
         self._form, self._put = form, put
         self._soil = Soil()
         form.section(say("Soil"))
-        self.texture = fields.ChoiceField(say("Texture of the soil"), _TEXTURES)
+        self.texture = fields.ChoiceField(
+            say("Texture of the soil"), [(None, ""), *((word, key_words(word)) for word in get_args(Texture))]
+        )
         form.row(say("Texture"), self.texture)
         self.texture.chosen.connect(lambda value: self._change(texture=value))
         self.ph = fields.number_field(say("pH of the soil"), may_be_empty=True)
@@ -77,9 +77,9 @@ class SoilRows:
         """
         self._soil, around = soil, soil.over(wider)
         unknown = say("not known")
-        self.texture.setItemText(0, around.texture or unknown)
+        self.texture.setItemText(0, key_words(around.texture) if around.texture else unknown)
         self.texture.show_value(soil.texture)
-        self.ph.show_value(soil.ph, f"{around.ph:g}" if around.ph is not None else unknown)
+        self.ph.show_value(soil.ph, short_number(around.ph) if around.ph is not None else unknown)
         for widget in (self.depth, self._depth_label):
             widget.setVisible(with_depth)
         self.depth.show_value(soil.depth, unknown)

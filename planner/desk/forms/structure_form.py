@@ -22,11 +22,16 @@ from planner.listings.structure_words import (
     shares_held_back,
     shares_words,
 )
-from planner.words import say
+from planner.words import capital, key_words, later, say
 
-_KINDS = tuple((word, word) for word in get_args(StructureKind))
 #: Name of the step that changes what a structure lets through.
-_LIGHT = "Change the light of a structure"
+_LIGHT = later("Change the light of a structure")
+#: What some kinds are for.
+_PURPOSES: dict[StructureKind, str] = {
+    "arch": later("{structure}, a span over a path"),
+    "path": later("{structure}, to walk on"),
+    "lawn": later("{structure}, open ground"),
+}
 #: Kinds whose posts or anchors are driven into the ground.
 _DRIVEN = ("arch", "fence", "tunnel", "glasshouse")
 
@@ -39,11 +44,13 @@ class StructureForm(Form):
         self.section("")
         self.name = fields.text_field(say("Name of the structure"), may_be_empty=True)
         self.row(say("Name"), self.name)
-        self.name.typed.connect(lambda text: self._edit("Rename a structure", name=text or ""))
-        self.kind = fields.ChoiceField(say("Kind of structure"), _KINDS)
+        self.name.typed.connect(lambda text: self._edit(say("Rename a structure"), name=text or ""))
+        self.kind = fields.ChoiceField(
+            say("Kind of structure"), [(kind, key_words(kind)) for kind in get_args(StructureKind)]
+        )
         self.row(say("Kind"), self.kind)
         # A material belongs to its kind.
-        self.kind.chosen.connect(lambda kind: self._edit("Change a structure", kind=kind, material=""))
+        self.kind.chosen.connect(lambda kind: self._edit(say("Change a structure"), kind=kind, material=""))
         self._make_outline()
         self._make_height()
         self._make_light()
@@ -80,14 +87,14 @@ class StructureForm(Form):
         self.material.chosen.connect(self._choose_material)
         self.through = fields.share_field(say("Share of the direct sun let through"), shares_words)
         self.row(say("Sun let through"), self.through)
-        self.through.typed.connect(lambda share: self._edit(_LIGHT, opacity=(round(1 - share, 6),)))
+        self.through.typed.connect(lambda share: self._edit(say(_LIGHT), opacity=(round(1 - share, 6),)))
         self.light = self.words()
 
     def _length_row(self, words: str, name: str, field: str) -> tuple[fields.TypedField, QWidget]:
         """A row for a length: its field, and its label."""
         made = fields.length_field(name, lambda: self.units)
         label = self.row(words, made)
-        made.typed.connect(lambda value: self._edit("Change a structure", **{field: value}))
+        made.typed.connect(lambda value: self._edit(say("Change a structure"), **{field: value}))
         return made, label
 
     # -- edits ------------------------------------------------------------------------------
@@ -105,9 +112,9 @@ class StructureForm(Form):
         if structure is None:
             return
         if choice != OWN:
-            self._edit(_LIGHT, material=choice, opacity=())
+            self._edit(say(_LIGHT), material=choice, opacity=())
         elif not structure.opacity:
-            self._edit(_LIGHT, opacity=self._held_back(structure))
+            self._edit(say(_LIGHT), opacity=self._held_back(structure))
 
     def _held_back(self, structure: Structure) -> tuple[float, ...]:
         """Share of the direct sun that the structure holds back: one, or twelve from January on."""
@@ -119,11 +126,13 @@ class StructureForm(Form):
         if structure is None:
             return
         try:
-            outline = checked(lambda: structure.outline.with_(**changes), structure.name or structure.kind)
+            outline = checked(
+                lambda: structure.outline.with_(**changes), structure.name or key_words(structure.kind)
+            )
         except EditError as error:
             self.refuse(str(error))
             return
-        self._edit("Resize a structure", outline=outline)
+        self._edit(say("Resize a structure"), outline=outline)
 
     # -- showing ----------------------------------------------------------------------------
 
@@ -133,10 +142,15 @@ class StructureForm(Form):
         if structure is None:
             return
         arch, tree = structure.kind == "arch", structure.kind == "tree"
-        self.heading.setText(structure.name or structure.kind.capitalize())
-        what = "a span over a path" if arch else "to stand on in a bed" if structure.stood_on else "fixed"
-        self.under.setText(f"{structure.kind}, {what}")
-        self.name.show_value(structure.name or None, structure.kind)
+        kind = key_words(structure.kind)
+        self.heading.setText(structure.name or capital(kind))
+        if structure.kind in _PURPOSES:
+            self.under.setText(say(_PURPOSES[structure.kind], structure=kind))
+        elif structure.stood_on:
+            self.under.setText(say("{structure}, to stand on in a bed", structure=kind))
+        else:
+            self.under.setText(say("{structure}, fixed", structure=kind))
+        self.name.show_value(structure.name or None, kind)
         self.kind.show_value(structure.kind)
         self.sizes.show(structure.outline)
         self.turn.show_value(structure.outline.turn)

@@ -16,7 +16,7 @@ from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.light import AreaSunHours
 from planner.plan.sun_year import SunYear, sun_year
-from planner.words import day_words, say
+from planner.words import day_words, month_words, number_words, say, short_number
 
 #: Hours at the full height of a bar. [h]
 FULL = 16.0
@@ -98,7 +98,10 @@ class SunBars(QWidget):
         self.sun = sun
         self.words.setText(words)
         self.bars.setAccessibleDescription(
-            ", ".join(f"{day:%B} {light.mean:.1f} hours" for day, light in sun.months)
+            ", ".join(
+                say("{month} {hours} hours", month=month_words(day.month), hours=number_words(light.mean, 1))
+                for day, light in sun.months
+            )
         )
         self.bars.setVisible(bool(sun.months))
         self.bars.show_months(sun.months, self.document.plan.span.first)
@@ -108,17 +111,35 @@ class SunBars(QWidget):
         if sun.on_day is not None:
             light = sun.on_day
             lines.append(
-                f"{light.mean:.1f} h of direct sun on {day_words(self.document.moment)} "
-                f"({light.least:.1f} to {light.best:.1f}; {light.unshaded:.1f} unshaded)"
+                say(
+                    "{hours} h of direct sun on {day} ({least} to {best}; {unshaded} unshaded)",
+                    hours=number_words(light.mean, 1),
+                    day=day_words(self.document.moment),
+                    least=number_words(light.least, 1),
+                    best=number_words(light.best, 1),
+                    unshaded=number_words(light.unshaded, 1),
+                )
             )
         if sun.over_span is not None:
             planting = self.document.garden.plantings_by_id.get(sun.key)
             need = self.document.plan.figures_of(planting).number("sun_hours") if planting else None
-            wants = f"; it wants {need:g} h" if need else ""
-            lines.append(f"{sun.over_span.mean:.1f} h a day over its days{wants}")
-        sources = [f"{shade.name} {shade.hours:.1f} h" for shade in sun.sources if shade.hours >= LEAST_SHADE]
+            hours = number_words(sun.over_span.mean, 1)
+            lines.append(
+                say(
+                    "{hours} h a day over its days; it wants {wanted} h",
+                    hours=hours,
+                    wanted=short_number(need),
+                )
+                if need
+                else say("{hours} h a day over its days", hours=hours)
+            )
+        sources = [
+            say("{name} {hours} h", name=shade.name, hours=number_words(shade.hours, 1))
+            for shade in sun.sources
+            if shade.hours >= LEAST_SHADE
+        ]
         if sources:
-            lines.append(f"Taken by {', '.join(sources)}")
+            lines.append(say("Taken by {sources}", sources=", ".join(sources)))
         return "\n".join(lines)
 
 
@@ -158,4 +179,6 @@ class _Bars(QWidget):
         painter.setPen(QPen(palette.windowText().color(), 1))
         top = height - min(light.unshaded / FULL, 1.0) * (height - 12)
         painter.drawText(QRectF(x, top - 15, width, 14), Qt.AlignmentFlag.AlignCenter, f"{light.mean:.0f}")
-        painter.drawText(QRectF(x, height + 1, width, 15), Qt.AlignmentFlag.AlignCenter, f"{day:%b}"[:1])
+        painter.drawText(
+            QRectF(x, height + 1, width, 15), Qt.AlignmentFlag.AlignCenter, month_words(day.month)[:1]
+        )

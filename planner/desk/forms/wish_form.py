@@ -95,7 +95,7 @@ class WishForm(Form):
             say("How it starts"),
             [
                 (None, say("the usual way")),
-                *((one, START_SENTENCES[one]) for one in get_args(Start) if one != "standing"),
+                *((one, say(START_SENTENCES[one])) for one in get_args(Start) if one != "standing"),
             ],
         )
         self._seldom_row(say("Start"), self.start)

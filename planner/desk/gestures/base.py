@@ -25,7 +25,7 @@ from planner.garden import Garden
 #: How far the pointer goes before a press becomes a drag. [pixels]
 SLACK = 4.0
 
-Tool = str  # select, rectangle, polygon, circle, measure, walk, support, or structure:KIND
+Tool = str  # select, rectangle, polygon, circle, measure, walk, support, plot edge, or structure:KIND
 
 
 @dataclass(frozen=True)

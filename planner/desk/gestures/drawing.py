@@ -20,6 +20,7 @@ from planner.ground.drawing import (
     drawn_rectangle,
     straight_from,
 )
+from planner.words import say
 
 #: What is done with a drawn outline.
 Make = Callable[[Outline], None]
@@ -52,11 +53,12 @@ class _Draw(Gesture):
 class DrawRectangle(_Draw):
     """Draws a rectangle from corner to corner; Ctrl draws it from its centre."""
 
-    hint = "Drag from corner to corner; Ctrl from the centre, Shift for a square, Alt without snapping"
-
-    def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
+    def __init__(self, view: GestureView, make: Make, first: Pointer, usual: Outline | None = None) -> None:
         super().__init__(view, make)
-        self._pressed = first
+        self.hint = say(
+            "Drag from corner to corner; Ctrl from the centre, Shift for a square, Alt without snapping"
+        )
+        self._pressed, self._usual = first, usual
         self.first = self._caught(first)
         self.last, self._modifiers = self.first, first.modifiers
 
@@ -89,12 +91,16 @@ class DrawRectangle(_Draw):
     def finish(self, at: Pointer) -> bool:
         self.move(at)
         self.view.show_snap(None)
-        outline = self._outline() if dragged(self._pressed, at) else None
+        outline = self._outline() if dragged(self._pressed, at) else self._clicked()
         if outline is None:
-            self.view.say("Drag from one corner to the other to draw")
+            self.view.say(say("Drag from one corner to the other to draw"))
         else:
             self.make(outline)
         return True
+
+    def _clicked(self) -> Outline | None:
+        """What a click puts down where it was pressed; None where something must be dragged."""
+        return self._usual.with_(center=self.first) if self._usual is not None else None
 
     @override
     def cancel(self) -> None:
@@ -114,7 +120,9 @@ class DrawRectangle(_Draw):
 class DrawCircle(DrawRectangle):
     """Draws a circle from its centre."""
 
-    hint = "Drag from the centre outwards; Alt without snapping"
+    def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
+        super().__init__(view, make, first)
+        self.hint = say("Drag from the centre outwards; Alt without snapping")
 
     @override
     def _outline(self) -> Outline | None:
@@ -126,17 +134,21 @@ class DrawCircle(DrawRectangle):
         pixels = radius * self.view.pixels_per_metre
         painter.setPen(self._pen)
         painter.drawEllipse(centre, pixels, pixels)
-        self.paint_chip(painter, centre + QPointF(pixels + 8, 0), [f"radius {self._length(radius)}"])
+        self.paint_chip(
+            painter, centre + QPointF(pixels + 8, 0), [say("radius {length}", length=self._length(radius))]
+        )
 
 
 class DrawPolygon(_Draw):
     """Draws a polygon corner by corner."""
 
-    hint = "Click each corner; Enter or a click on the first closes, Backspace takes the last back"
     lasting = True
 
     def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
         super().__init__(view, make)
+        self.hint = say(
+            "Click each corner; Enter or a click on the first closes, Backspace takes the last back"
+        )
         self.corners: list[tuple[float, float]] = []
         self.last = first.plan
         self._over = False
@@ -166,7 +178,7 @@ class DrawPolygon(_Draw):
 
     def _close(self) -> None:
         if len(self.corners) < LEAST_CORNERS:
-            self.view.say("A bed needs at least three corners")
+            self.view.say(say("A bed needs at least three corners"))
             return
         try:
             outline = drawn_polygon(self.corners)

@@ -9,16 +9,19 @@ from planner.desk.gestures.base import Gesture, GestureView, Pointer
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
 from planner.ground.drawing import is_a_line, own_place
+from planner.words import say
 
 
 class DrawSupport(Gesture):
     """Draws the line that a planting's support stands along; its plants follow at once."""
 
-    hint = "Drag the line the support stands along; Shift plants one side of it only, Alt without snapping"
     cursor = Qt.CursorShape.CrossCursor
 
     def __init__(self, view: GestureView, key: str, first: Pointer) -> None:
         super().__init__(view)
+        self.hint = say(
+            "Drag the line the support stands along; Shift plants one side of it only, Alt without snapping"
+        )
         self.planting_id = key
         planting = self.document.garden.plantings_by_id[key]
         self.bed = self.document.garden.beds_by_id[planting.bed]
@@ -42,9 +45,10 @@ class DrawSupport(Gesture):
     def finish(self, at: Pointer) -> bool:
         if not is_a_line(self.first, self._caught(at)):
             self.document.cancel_preview()
-            self.view.say("Drag from one end of the support to the other")
+            self.view.say(say("Drag from one end of the support to the other"))
             return True
         name = name_of(self.document.plan, (self.planting_id,))
-        self.document.edit(f"Draw a support for {name}", lambda garden: self._change(garden, at))
+        words = say("Draw a support for {planting}", planting=name)
+        self.document.edit(words, lambda garden: self._change(garden, at))
         self.view.take_tool("select")
         return True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 
 from planner.desk.canvas.snap import fine_step, grid_step
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.plan import Plan
 
 _DIRECTIONS = {
@@ -49,6 +49,8 @@ def next_thing(plan: Plan, now: str | None, *, back: bool) -> str | None:
         Whether Tab goes backwards.
     """
     order = [key for bed in plan.beds for key in (bed.id, *(p.id for p in plan.in_bed(bed)))]
+    if plan.garden.site.outline is not None:
+        order.append(PLOT_EDGE)
     order += [structure.id for structure in plan.garden.structures]
     if not order:
         return None

@@ -10,16 +10,17 @@ from typing_extensions import override
 
 from planner.desk.gestures.base import Gesture, GestureView, Pointer
 from planner.garden.units import show_length
+from planner.words import say
 
 
 class Measure(Gesture):
     """Measures a distance; nothing is changed."""
 
-    hint = "Drag to measure"
     cursor = Qt.CursorShape.CrossCursor
 
     def __init__(self, view: GestureView, first: Pointer) -> None:
         super().__init__(view)
+        self.hint = say("Drag to measure")
         self._edges = view.snap_edges()
         self.first = self.last = self._caught(first)
 
@@ -36,15 +37,17 @@ class Measure(Gesture):
 
     @override
     def finish(self, at: Pointer) -> bool:
-        self.view.say(f"Measured {self._words()}")
+        self.view.say(say("Measured {distance}", distance=self._words()))
         return True
 
     def _words(self) -> str:
         units = self.document.garden.site.units
         dx, dy = abs(self.last[0] - self.first[0]), abs(self.last[1] - self.first[1])
-        return (
-            f"{show_length(math.dist(self.first, self.last), units)} "
-            f"({show_length(dx, units)} across, {show_length(dy, units)} up)"
+        return say(
+            "{distance} ({across} across, {up} up)",
+            distance=show_length(math.dist(self.first, self.last), units),
+            across=show_length(dx, units),
+            up=show_length(dy, units),
         )
 
     @override

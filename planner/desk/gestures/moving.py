@@ -10,7 +10,8 @@ from typing_extensions import override
 from planner.desk.canvas.snap import SnappedSide, snap_side
 from planner.desk.gestures.base import Drag, GestureView, Pointer
 from planner.desk.gestures.picking import changes_selection
-from planner.desk.model.document import Document
+from planner.desk.gestures.plot_edge import nudge_plot_edge
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import name_of
 from planner.garden import Bed, Garden, edits
 from planner.ground import shapes
@@ -32,11 +33,11 @@ class MoveThings(Drag):
         Which of them was pressed.
     """
 
-    hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.SizeAllCursor
 
     def __init__(self, view: GestureView, ids: tuple[str, ...], pressed: str = "") -> None:
         super().__init__(view)
+        self.hint = say("Alt holds the snapping off, Escape puts back")
         self.ids, self.pressed = ids, pressed
         garden = self.document.garden
         things = [garden.beds_by_id.get(k) or garden.structures_by_id[k] for k in ids]
@@ -75,7 +76,7 @@ class MoveThings(Drag):
 
     @override
     def step(self) -> str:
-        return f"Move {name_of(self.document.plan, self.ids)}"
+        return say("Move {things}", things=name_of(self.document.plan, self.ids))
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
@@ -101,16 +102,16 @@ class MoveThings(Drag):
 class MovePlanting(Drag):
     """Drags a planting within its bed, or to another."""
 
-    hint = "Drop on free ground; another bed takes it too; Escape puts back"
     cursor = Qt.CursorShape.ClosedHandCursor
 
     def __init__(self, view: GestureView, key: str) -> None:
         super().__init__(view)
+        self.hint = say("Drop on free ground; another bed takes it too; Escape puts back")
         self.planting_id = key
 
     @override
     def step(self) -> str:
-        return f"Move {name_of(self.document.plan, (self.planting_id,))}"
+        return say("Move {things}", things=name_of(self.document.plan, (self.planting_id,)))
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
@@ -164,17 +165,17 @@ class MovePlantings(Drag):
         Which of them was pressed: where the pointer holds it decides the bed.
     """
 
-    hint = "All of them go together; another bed takes them too; Escape puts back"
     cursor = Qt.CursorShape.ClosedHandCursor
 
     def __init__(self, view: GestureView, ids: tuple[str, ...], pressed: str) -> None:
         super().__init__(view)
+        self.hint = say("All of them go together; another bed takes them too; Escape puts back")
         self.pressed = pressed
         self.ids = (pressed, *(key for key in ids if key != pressed))
 
     @override
     def step(self) -> str:
-        return f"Move {name_of(self.document.plan, self.ids)}"
+        return say("Move {things}", things=name_of(self.document.plan, self.ids))
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
@@ -205,9 +206,12 @@ def nudge_selection(document: Document, dx: float, dy: float) -> None:
     things, plantings = document.selected_things, document.selected_plantings
     if things:
         _nudge(document, things, lambda garden: edits.move_things(garden, things, dx, dy))
+    elif PLOT_EDGE in document.selection:
+        nudge_plot_edge(document, dx, dy)
     elif plantings:
         _nudge(document, plantings, lambda garden: move_on_plan(garden, plantings, dx, dy))
 
 
 def _nudge(document: Document, ids: Sequence[str], change: Callable[[Garden], Garden]) -> None:
-    document.edit(f"Move {name_of(document.plan, ids)}", change, merge=f"nudge {' '.join(ids)}")
+    words = say("Move {things}", things=name_of(document.plan, ids))
+    document.edit(words, change, merge=f"nudge {' '.join(ids)}")

@@ -9,7 +9,9 @@ from typing_extensions import override
 from planner.desk.canvas import transform
 from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.label_layer import LabelLayer
+from planner.desk.canvas.plot_edge import is_on_plot_edge
 from planner.desk.gestures.base import Gesture, GestureView, Pointer, dragged
+from planner.desk.model.document import PLOT_EDGE
 
 #: How near the rim of a bed a press takes the bed, not the planting on it. [pixels]
 RIM = 6.0
@@ -35,7 +37,7 @@ def thing_at(camera: Camera, labels: LabelLayer, at: Pointer) -> str | None:
     Returns
     -------
     str or None
-        Id of a bed, structure or planting.
+        Id of a bed, structure or planting, or the edge of the plot.
     """
     sheet = camera.sheet
     reach = RIM / camera.pixels_per_metre * transform.SCALE
@@ -46,7 +48,8 @@ def thing_at(camera: Camera, labels: LabelLayer, at: Pointer) -> str | None:
     if at.held(Qt.KeyboardModifier.AltModifier):
         return bed or sheet.structure_at(at.scene)
     if bed is None:
-        return sheet.structure_at(at.scene)
+        built = sheet.structure_at(at.scene)
+        return PLOT_EDGE if built is None and is_on_plot_edge(camera, at.plan) else built
     rim = sheet.beds[bed].shape().boundingRect().adjusted(reach, reach, -reach, -reach)
     planting = sheet.planting_at(at.scene)
     if planting is not None and (

@@ -60,7 +60,7 @@ def manner_of(modifiers: Qt.KeyboardModifier) -> Manner:
 
 def _day_note(day: dt.date | None) -> str:
     """What is added where the day shown went to a planting that could not be seen; empty where it stayed."""
-    return "" if day is None else f"; the day shown is {day_words(day)}, when it grows there"
+    return "" if day is None else say("; the day shown is {day}, when it grows there", day=day_words(day))
 
 
 class PlaceCrop(Gesture):
@@ -69,7 +69,6 @@ class PlaceCrop(Gesture):
     With the keyboard the arrows go from bed to bed and Tab from one free piece to the next.
     """
 
-    hint = "Free ground; Shift a stretch, Ctrl the whole bed, Alt one plant. Arrows and Enter work too; Escape ends"
     lasting = True
     #: Whether bare ground is offered as a new bed.
     may_draw_bed = True
@@ -78,6 +77,10 @@ class PlaceCrop(Gesture):
 
     def __init__(self, view: GestureView, crop: Crop, variety: str = "") -> None:
         super().__init__(view)
+        self.hint = say(
+            "Free ground; Shift a stretch, Ctrl the whole bed, Alt one plant. "
+            "Arrows and Enter work too; Escape ends"
+        )
         self.crop, self.variety = crop, variety
         self.preview: DropPreview | None = None
         self.rows: RowDrop | None = None
@@ -214,10 +217,10 @@ class PlaceCrop(Gesture):
             return self._take_rows(self.rows)
         preview = self.preview
         if preview is None:
-            self.view.say(f"Hold {self.crop.name} over a bed to plant it")
+            self.view.say(say("Hold {crop} over a bed to plant it", crop=self.crop.name))
             return False
         if preview.planting is None or preview.placed is None:
-            self.view.say(f"{preview.why}; choose another bed, or hold Ctrl for the whole bed")
+            self.view.say(say("{why}; choose another bed, or hold Ctrl for the whole bed", why=preview.why))
             return False
         if preview.placed.problem and not preview.placed.plants:
             self.view.say(preview.placed.problem)
@@ -232,15 +235,23 @@ class PlaceCrop(Gesture):
             made.extend(new)
             return garden
 
-        word = f"{preview.placed.plants} {self.crop.name}"
-        done = self.document.edit(f"Plant {word} in {preview.bed.name}", change)
+        count, bed = preview.placed.plants, preview.bed.name
+        done = self.document.edit(
+            say("Plant {count} {crop} in {bed}", count=count, crop=self.crop.name, bed=bed), change
+        )
         if done:
             day = self.document.show_growing(made)
             if made:
                 self.document.select(made)
-            said = f"Planted {word} in {preview.bed.name}{_day_note(day)}"
+            said = say(
+                "Planted {count} {crop} in {bed}{note}",
+                count=count,
+                crop=self.crop.name,
+                bed=bed,
+                note=_day_note(day),
+            )
             lessons = lesson_lines(lessons_in_plan(self.document.plan, wanted.crop, wanted.bed))
-            self.view.say(" · ".join([said, *lessons]))
+            self.view.say(said if not lessons else f"{said} · {' · '.join(lessons)}")
         self._key = ()
         return done
 
@@ -309,7 +320,11 @@ class PlaceCrop(Gesture):
         self.offer_bed(outline.with_(center=middle))
         self.view.show_place(middle)
         self._at = self.view.to_view(middle)
-        self.view.say("; ".join(self.lines()))
+        self._tell_lines()
+
+    def _tell_lines(self) -> None:
+        words = "; ".join(self.lines())
+        self.view.say(words)
 
     def _over_piece(self, modifiers: Qt.KeyboardModifier) -> None:
         bed = self.document.plan.beds[self._bed_index]
@@ -331,7 +346,7 @@ class PlaceCrop(Gesture):
         if key == Qt.Key.Key_B or (not beds and not self.offers_bed):
             self._offer_bed_by_key()
         elif not beds and key not in self.keys:
-            self.view.say("; ".join(self.lines()))
+            self._tell_lines()
         elif key in _BEDS_BY_KEY:
             self._bed_index = (max(self._bed_index, 0) + _BEDS_BY_KEY[key]) % len(beds)
             self._piece = 0

@@ -27,9 +27,9 @@ TURN_STEP, FINE_TURN_STEP = 5.0, 1.0
 LEAST_ROW = 12.0
 _STEPS = {
     "rows": later("Change the number of rows of {planting}"),
-    "in row": later("Change the spacing in the row of {planting}"),
+    "in_row": later("Change the spacing in the row of {planting}"),
     "between": later("Change the spacing between rows of {planting}"),
-    "row turn": later("Turn the rows of {planting}"),
+    "row_turn": later("Turn the rows of {planting}"),
 }
 
 
@@ -64,7 +64,7 @@ class DragRows(Drag):
         if self.handle.kind == "rows":
             unit = max(placed.layout.row_spacing or 0.0, LEAST_ROW / self.view.pixels_per_metre)
             return change_rows(garden, key, placed, number=round(across / unit))
-        if self.handle.kind == "in row":
+        if self.handle.kind == "in_row":
             return change_rows(garden, key, placed, in_row=along / self.handle.which[0], step=step)
         if self.handle.kind == "between":
             return change_rows(garden, key, placed, between=across / self.handle.which[0], step=step)
@@ -91,7 +91,8 @@ class DragRows(Drag):
         over = super().finish(at)
         lines = self._lines()
         if lines:
-            self.view.say("; ".join(lines))
+            words = "; ".join(lines)
+            self.view.say(words)
         return over
 
     def _lines(self) -> list[str]:

@@ -5,61 +5,82 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from typing_extensions import override
 
-from planner.desk.canvas.handles import Handle
+from planner.desk.canvas.handles import Handle, outline_of
 from planner.desk.gestures.base import Drag, GestureView, Pointer
+from planner.desk.model.document import PLOT_EDGE
 from planner.desk.model.thing_words import name_of
-from planner.garden import Bed, Garden, Outline, Structure, edits
+from planner.garden import Garden, Outline, edits
 from planner.garden.edits.common import checked
 from planner.ground import shapes
 from planner.ground.dropping import plot_box
-from planner.ground.resizing import move_corner, resize_circle, resize_plot, resize_rectangle, turn_towards
+from planner.ground.resizing import (
+    move_along,
+    move_corner,
+    resize_circle,
+    resize_plot,
+    resize_rectangle,
+    turn_towards,
+)
+from planner.words import say
 
 
 class ResizeOutline(Drag):
     """Drags a side or corner of an outline, or turns it."""
 
-    hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.CrossCursor
 
     def __init__(self, view: GestureView, handle: Handle) -> None:
         super().__init__(view)
+        self.hint = say("Alt holds the snapping off, Escape puts back")
         self.handle = handle
         garden = self.document.garden
-        self.thing: Bed | Structure = garden.beds_by_id.get(handle.key) or garden.structures_by_id[handle.key]
+        outline = outline_of(garden, handle.key)
+        assert outline is not None, "a handle is of something"
+        self.outline: Outline = outline
         self._edges = view.snap_edges(leaving_out=(handle.key,))
 
     @override
     def step(self) -> str:
-        word = "Turn" if self.handle.kind == "turn" else "Resize"
-        return f"{word} {name_of(self.document.plan, (self.thing.id,))}"
+        name = name_of(self.document.plan, (self.handle.key,))
+        if self.handle.kind == "turn":
+            return say("Turn {things}", things=name)
+        return say("Resize {thing}", thing=name)
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
-        old = self.thing.outline
+        old, key = self.outline, self.handle.key
         free = at.held(Qt.KeyboardModifier.AltModifier)
         if self.handle.kind == "turn":
             turn = turn_towards(old, self._own(at.plan), fine=free)
-            return edits.turn_things(garden, [self.thing.id], turn - old.turn)
+            if key == PLOT_EDGE:
+                return edits.change_site(garden, outline=old.with_(turn=turn))
+            return edits.turn_things(garden, [key], turn - old.turn)
         to = self._own(at.plan if free else self._caught(at))
         both = at.held(Qt.KeyboardModifier.ControlModifier)
-        outline = checked(lambda: self._resized(to, free=free, both=both), self.thing.name)
-        return edits.resize_bed(garden, self.thing.id, outline)
+        outline = checked(
+            lambda: self._resized(to, free=free, both=both), name_of(self.document.plan, (key,))
+        )
+        if key == PLOT_EDGE:
+            return edits.change_site(garden, outline=outline)
+        return edits.resize_bed(garden, key, outline)
 
     def _caught(self, at: Pointer) -> tuple[float, float]:
-        straight = self.thing.outline.turn % 90 == 0
+        straight = self.outline.turn % 90 == 0
         caught = self.view.snap(*at.plan, *(self._edges if straight else ((), ())))
         return caught.x, caught.y
 
     def _own(self, place: tuple[float, float]) -> tuple[float, float]:
-        ((x, y),) = shapes.to_own(self.thing.outline, [place])
+        ((x, y),) = shapes.to_own(self.outline, [place])
         return float(x), float(y)
 
     def _resized(self, to: tuple[float, float], *, free: bool, both: bool) -> Outline:
-        outline = self.thing.outline
+        outline = self.outline
         if outline.shape == "circle":
             return resize_circle(outline, to, 0.0 if free else self.view.fine_step)
         if outline.shape == "polygon":
             return move_corner(outline, int(self.handle.which[0]), to)
+        if outline.shape == "band":
+            return move_along(outline, int(self.handle.which[0]), to)
         across, up = self.handle.which
         return resize_rectangle(outline, (across, up), to, both=both)
 
@@ -67,11 +88,11 @@ class ResizeOutline(Drag):
 class ResizePlot(Drag):
     """Drags a side of a planting's plot."""
 
-    hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.CrossCursor
 
     def __init__(self, view: GestureView, handle: Handle) -> None:
         super().__init__(view)
+        self.hint = say("Alt holds the snapping off, Escape puts back")
         self.handle = handle
         planting = self.document.garden.plantings_by_id[handle.key]
         self.bed = self.document.garden.beds_by_id[planting.bed]
@@ -79,7 +100,7 @@ class ResizePlot(Drag):
 
     @override
     def step(self) -> str:
-        return f"Resize {name_of(self.document.plan, (self.handle.key,))}"
+        return say("Resize {thing}", thing=name_of(self.document.plan, (self.handle.key,)))
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:

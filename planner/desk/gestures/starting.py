@@ -11,23 +11,38 @@ from planner.desk.canvas.handles import Handle
 from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.gestures.base import Gesture, GestureView, Pointer, Tool
 from planner.desk.gestures.drawing import DrawCircle, DrawPolygon, DrawRectangle, Make
+from planner.desk.gestures.drawing_ground import DrawArea, DrawBand
 from planner.desk.gestures.drawing_support import DrawSupport
 from planner.desk.gestures.measuring import Measure
 from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
 from planner.desk.gestures.picking import RubberBand, changes_selection
+from planner.desk.gestures.plot_edge import MovePlotEdge, draw_plot_edge
 from planner.desk.gestures.rows import DragRows, MovePlant
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
 from planner.desk.gestures.walking import MoveInWalk
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.picked_plants import PickedPlants
-from planner.garden import Garden, Outline, edits
+from planner.garden import Circle, Garden, Outline, Rectangle, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
+from planner.words import key_words, say
 
 _BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
     "rectangle": DrawRectangle,
     "circle": DrawCircle,
     "polygon": DrawPolygon,
+}
+
+#: How structures are drawn that are no rectangles.
+_OTHERWISE: dict[StructureKind, Callable[[GestureView, Make, Pointer], Gesture]] = {
+    "tree": DrawCircle,
+    "path": DrawBand,
+    "lawn": DrawArea,
+}
+#: What a click puts down, which is only resized afterwards (``practice``).
+_POINTS: dict[StructureKind, Outline] = {
+    "gate": Rectangle(length=1.0, width=0.1),
+    "tap": Circle(radius=0.1),
 }
 
 
@@ -53,7 +68,7 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
     ----------
     view : PickingView
     tool : str
-        ``select``, ``rectangle``, ``polygon``, ``circle``, ``measure``, ``walk``, ``support``,
+        ``select``, ``rectangle``, ``polygon``, ``circle``, ``measure``, ``walk``, ``support``, ``plot edge``,
         or ``structure:`` and its kind.
     at : Pointer
     """
@@ -68,8 +83,10 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
     if tool == "support":
         if document.selected_plantings:
             return DrawSupport(view, document.selected_plantings[0], at)
-        view.say("Select the planting first whose support you want to draw")
+        view.say(say("Select the planting first whose support you want to draw"))
         return None
+    if tool == "plot edge":
+        return draw_plot_edge(view, at)
     for kind in get_args(StructureKind):
         if tool == f"structure:{kind}":
             return _draw_structure(view, kind, at)
@@ -84,7 +101,7 @@ def _add_bed(document: Document, outline: Outline) -> None:
         made.append(key)
         return garden
 
-    if document.edit("Draw a bed", change):
+    if document.edit(say("Draw a bed"), change):
         document.select(made)
 
 
@@ -101,11 +118,13 @@ def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gest
             made.append(key)
             return garden
 
-        if document.edit(f"Draw a {kind}", change):
+        if document.edit(say("Draw: {structure}", structure=key_words(kind)), change):
             document.select(made)
         view.take_tool("select")
 
-    return (DrawCircle if kind == "tree" else DrawRectangle)(view, make, at)
+    if kind in _POINTS:
+        return DrawRectangle(view, make, at, _POINTS[kind])
+    return _OTHERWISE.get(kind, DrawRectangle)(view, make, at)
 
 
 def _pick(view: PickingView, at: Pointer) -> Gesture:
@@ -114,7 +133,7 @@ def _pick(view: PickingView, at: Pointer) -> Gesture:
     handle = view.handle_at(at)
     if handle is not None and handle.kind == "place":
         return MovePlant(view, handle, view.picked)
-    of_rows = handle is not None and handle.kind in ("rows", "in row", "between", "row turn")
+    of_rows = handle is not None and handle.kind in ("rows", "in_row", "between", "row_turn")
     if handle is not None and of_rows and not changes_selection(at):
         return DragRows(view, handle)
     if handle is not None and not of_rows:
@@ -128,6 +147,8 @@ def _pick(view: PickingView, at: Pointer) -> Gesture:
         if key in together and len(together) > 1:
             return MovePlantings(view, together, key)
         return MovePlanting(view, key)
+    if key == PLOT_EDGE:
+        return MovePlotEdge(view)
     ids = document.selected_things
     return MoveThings(view, ids if key in ids else (key,), key)
 

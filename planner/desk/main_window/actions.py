@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QActionGroup, QIcon, QKeySequence
-from PySide6.QtWidgets import QMenu, QWidget
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
+from PySide6.QtGui import QAction, QActionGroup, QIcon, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import QApplication, QMenu, QWidget
+from typing_extensions import override
 
 from planner.desk.theme.icons import icon
 from planner.desk.theme.palette import LookSwitch
@@ -100,6 +101,35 @@ Item = Entry | Switch | Made | Submenu | Separator
 LINE = Separator()
 
 
+class _LettersToMenus(QObject):
+    """While a menu is open a letter chooses among its entries, and no tool that has it as its key."""
+
+    def begin(self) -> None:
+        """A menu opens: look at the keys, which go by whatever has the focus."""
+        app = QApplication.instance()
+        if app is not None:
+            app.installEventFilter(self)
+
+    def end(self) -> None:
+        """A menu closes, as soon as this is told; others may be open still."""
+        QTimer.singleShot(0, self, self._stop_when_closed)
+
+    def _stop_when_closed(self) -> None:
+        app = QApplication.instance()
+        if app is not None and not isinstance(QApplication.activePopupWidget(), QMenu):
+            app.removeEventFilter(self)
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() != QEvent.Type.ShortcutOverride or not isinstance(event, QKeyEvent):
+            return False
+        held = event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
+        if isinstance(QApplication.activePopupWidget(), QMenu) and held == Qt.KeyboardModifier.NoModifier:
+            event.accept()
+            return True
+        return False
+
+
 class Actions:
     """The actions of a window by name, and the menus made of them.
 
@@ -116,6 +146,7 @@ class Actions:
         self._actions: dict[str, QAction] = {}
         self._menus: dict[str, QMenu] = {}
         self._groups: dict[str, QActionGroup] = {}
+        self._letters_to_menus = _LettersToMenus(owner)
         # Who has each key, and whether it is written out.
         self._keys: dict[str, tuple[QAction, bool]] = {}
 
@@ -125,6 +156,11 @@ class Actions:
     def get(self, name: str) -> QAction | None:
         """The action of a name; None where there is none."""
         return self._actions.get(name)
+
+    @property
+    def by_name(self) -> dict[str, QAction]:
+        """All actions by their names."""
+        return dict(self._actions)
 
     def menu(self, name: str) -> QMenu:
         """A submenu by its name."""
@@ -145,6 +181,8 @@ class Actions:
 
     def fill(self, menu: QMenu, items: Iterable[Item]) -> None:
         """Add actions, submenus and lines to a menu."""
+        menu.aboutToShow.connect(self._letters_to_menus.begin)
+        menu.aboutToHide.connect(self._letters_to_menus.end)
         for item in items:
             if isinstance(item, Separator):
                 menu.addSeparator()

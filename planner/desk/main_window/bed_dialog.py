@@ -45,7 +45,10 @@ class BedDialog(QDialog):
         form.addRow(say("Name"), self.name)
         self._add_length(form, "length", say("Length"))
         self._add_length(form, "width", say("Width"))
-        for spin, words in ((self.across, "Beds side by side"), (self.up, "Beds one below the other")):
+        for spin, words in (
+            (self.across, say("Beds side by side")),
+            (self.up, say("Beds one below the other")),
+        ):
             spin.setRange(1, MOST_BEDS)
             spin.setAccessibleName(words)
             form.addRow(words, spin)
@@ -84,7 +87,7 @@ class BedDialog(QDialog):
             return
         if min(self._values["width"], self._values["length"]) < LEAST_SIDE:
             least = show_length(LEAST_SIDE, self._units)
-            self.wrong.setText(f"A bed needs a length and a width above {least}.")
+            self.wrong.setText(say("A bed needs a length and a width above {least}.", least=least))
             return
         try:
             add_bed_range(Garden(), self.beds(), 0.0, 0.0)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QByteArray, QSettings, QSize, Qt
-from PySide6.QtWidgets import QApplication, QDockWidget, QMainWindow, QTabWidget, QWidget
+from PySide6.QtWidgets import QApplication, QDockWidget, QMainWindow, QWidget
 
 from planner.desk.main_window.actions import Made
+from planner.desk.main_window.tight_tabs import TightTabs
 from planner.desk.model.document import Document
 from planner.desk.model.findings_model import FindingsModel
 from planner.desk.panels.contents_tree import ContentsTree
@@ -28,7 +29,7 @@ class Docks:
 
     Attributes
     ----------
-    left, right : QTabWidget
+    left, right : TightTabs
     crops, contents, walk : CropList, ContentsTree, WalkList
         At the left.
     details, findings : Details, FindingsPanel
@@ -60,7 +61,10 @@ class Docks:
         """Write the number of open findings on their tab."""
         number = len(self._model.open)
         tab = self.right.indexOf(self.findings)
-        self.right.setTabText(tab, f"Findings ({number})" if number else say("Findings"))
+        title = say("Findings ({count})", count=number) if number else say("Findings")
+        if title != self.right.tabText(tab):
+            self.right.setTabText(tab, title)
+            self.right.fit_titles()
 
     def toggles(self) -> tuple[Made, ...]:
         """Actions that show and hide the docks."""
@@ -126,8 +130,8 @@ def room_on_screen(window: QWidget) -> QSize:
     return window.screen().availableGeometry().size() - QSize(*FRAME)
 
 
-def _tabs(name: str, panels: dict[str, QWidget]) -> QTabWidget:
-    tabs = QTabWidget()
+def _tabs(name: str, panels: dict[str, QWidget]) -> TightTabs:
+    tabs = TightTabs()
     tabs.setDocumentMode(True)
     tabs.setAccessibleName(name)
     for title, panel in panels.items():

@@ -15,7 +15,7 @@ from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.garden.edits import BedRange, add_bed_range
 from planner.ground.extents import corner_below
-from planner.words import day_words
+from planner.words import day_words, say, say_count
 
 if TYPE_CHECKING:
     from planner.desk.main_window.series_dialog import SeriesDialog
@@ -64,7 +64,7 @@ class DrawCommands:
             made.extend(new)
             return garden
 
-        if self._document.edit(f"Add {beds.number} beds" if beds.number > 1 else "Add a bed", change):
+        if self._document.edit(say_count("Add {count} bed", "Add {count} beds", beds.number), change):
             self._document.select(made)
             self._view.show_all()
             self._view.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -94,8 +94,11 @@ class DrawCommands:
             self._say(str(error))
             return
         made = len(series.members) - 1
-        self._document.commit(f"Make a series of {name_of(self._document.plan, (key,))}", series.garden)
+        name = name_of(self._document.plan, (key,))
+        self._document.commit(say("Make a series of {planting}", planting=name), series.garden)
         self._document.select(series.members)
         left = [f"{day_words(out.start)}: {out.why}" for out in series.left_out]
-        words = f"{made} more made" if made else "none could be added"
+        words = (
+            say_count("{count} more made", "{count} more made", made) if made else say("none could be added")
+        )
         self._say("; ".join([words, *left, *series.notes]))

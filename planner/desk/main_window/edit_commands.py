@@ -7,7 +7,7 @@ from typing import Literal
 
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model import clipboard
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
 from planner.ground import extents
@@ -38,16 +38,16 @@ class EditCommands:
 
     def copy(self) -> None:
         """Put what is selected on the clipboard."""
-        ids = self._document.selection
+        ids = tuple(key for key in self._document.selection if key != PLOT_EDGE)
         if ids:
             clipboard.put(self._document.garden, ids)
-            self._say(f"Copied {name_of(self._document.plan, ids)}")
+            self._say(say("Copied {things}", things=name_of(self._document.plan, ids)))
 
     def cut(self) -> None:
         """Put what is selected on the clipboard, and remove it."""
         if self._view.gesture is None:
             self.copy()
-            self._remove(say("Cut"))
+            self._remove(say("Cut {things}", things=name_of(self._document.plan, self._document.selection)))
 
     def paste_at_pointer(self) -> None:
         """Paste so that the middle comes under the pointer; plantings go into the bed there."""
@@ -71,7 +71,7 @@ class EditCommands:
         selected = self._document.selected_beds
         number = len(copy.ids)
         self._add_copies(
-            f"Paste {number} things" if number > 1 else "Paste",
+            say_count("Paste", "Paste {count} things", number),
             copy,
             offset,
             bed or (selected[0] if selected else None),
@@ -83,7 +83,8 @@ class EditCommands:
         if ids and self._view.gesture is None:
             offset = offset_beside(self._document.plan, ids, self._view.plan_bounds())
             copy = copied(self._document.garden, ids)
-            self._add_copies(f"Duplicate {name_of(self._document.plan, ids)}", copy, offset, None)
+            words = say("Duplicate {things}", things=name_of(self._document.plan, ids))
+            self._add_copies(words, copy, offset, None)
 
     def _add_copies(self, text: str, copy: Copied, offset: tuple[float, float], bed: str | None) -> None:
         made: list[str] = []
@@ -114,13 +115,20 @@ class EditCommands:
             left = picked.count
             self._say(say_count("{count} plant is left", "{count} plants are left", left))
         elif self._view.gesture is None and self._document.selection:
-            self._remove(say("Delete"))
+            self._remove(
+                say("Delete {things}", things=name_of(self._document.plan, self._document.selection))
+            )
 
-    def _remove(self, verb: str) -> None:
+    def _remove(self, words: str) -> None:
         ids = self._document.selection
-        self._document.edit(
-            f"{verb} {name_of(self._document.plan, ids)}", lambda garden: edits.remove(garden, ids)
-        )
+        things = tuple(key for key in ids if key != PLOT_EDGE)
+
+        def change(garden: Garden) -> Garden:
+            if len(things) < len(ids):
+                garden = edits.change_site(garden, outline=None)
+            return edits.remove(garden, things)
+
+        self._document.edit(words, change)
 
     def select_all(self) -> None:
         """Select all beds and structures."""
@@ -138,7 +146,7 @@ class EditCommands:
         ids = self._document.selected_things
         if ids:
             self._document.edit(
-                f"Turn {name_of(self._document.plan, ids)}",
+                say("Turn {things}", things=name_of(self._document.plan, ids)),
                 lambda garden: extents.turn_together(garden, ids, degrees),
                 merge=f"turn {' '.join(ids)}",
             )
@@ -147,5 +155,6 @@ class EditCommands:
         """Line the selected beds and structures up by one side."""
         ids = self._document.selected_things
         self._document.edit(
-            f"Align {name_of(self._document.plan, ids)}", lambda garden: extents.align(garden, ids, side)
+            say("Align {things}", things=name_of(self._document.plan, ids)),
+            lambda garden: extents.align(garden, ids, side),
         )

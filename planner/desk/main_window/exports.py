@@ -40,6 +40,11 @@ class Exports:
         Suggests the names of new files.
     say : callable
         Shows a line in the status bar.
+
+    Attributes
+    ----------
+    made : callable
+        Called when sheets were written or printed.
     """
 
     def __init__(
@@ -52,6 +57,7 @@ class Exports:
     ) -> None:
         self._window, self._document = window, document
         self._prompts, self._files, self._say = prompts, files, say
+        self.made: Callable[[], object] = lambda: None
 
     # -- sheets -----------------------------------------------------------------------------
 
@@ -60,7 +66,7 @@ class Exports:
         from planner.sheets.kinds import title_of, write_sheets
 
         title, plan = title_of(wish.kind), self._document.plan
-        target = self._ask_for_target(".pdf", "PDF (*.pdf)", say("{sheets} as PDF", sheets=title), title)
+        target = self._ask_for_target(".pdf", say("PDF (*.pdf)"), say("{sheets} as PDF", sheets=title), title)
         if target is None:
             return False
         written = self._write(
@@ -69,6 +75,7 @@ class Exports:
             say("{sheets} written to {file}", sheets=title, file=str(target)),
         )
         if written:
+            self.made()
             self._show(target)
         return written
 
@@ -79,7 +86,7 @@ class Exports:
         from planner.sheets.label_sheets import write_calibration
 
         title = say("Calibration of labels")
-        target = self._ask_for_target(".pdf", "PDF (*.pdf)", title, title)
+        target = self._ask_for_target(".pdf", say("PDF (*.pdf)"), title, title)
         if target is None:
             return False
         form = label_format(wish.labels or USUAL_LABELS[wish.paper])
@@ -126,6 +133,8 @@ class Exports:
         message = print_wished(self._window, self._document.plan, wish or self._wish("bed"))
         if message.text:
             self._say(message.text)
+        if message.printed:
+            self.made()
         return message.printed
 
     def everything(self) -> bool:
@@ -166,14 +175,14 @@ class Exports:
         from planner.listings.calendar import calendar
         from planner.listings.export_files import CALENDAR, write_export
 
-        target = self._ask_for_target(".ics", "Calendar (*.ics)", say("Work as calendar file"))
+        target = self._ask_for_target(".ics", say("Calendar (*.ics)"), say("Work as calendar file"))
         if target is None:
             return False
         document = self._document
         return self._write(
             target,
             lambda: write_export(calendar(document.plan, tasks(document.plan)), target, CALENDAR),
-            f"Calendar written to {target}; importing it again updates what is there",
+            say("Calendar written to {file}; importing it again updates what is there", file=str(target)),
         )
 
     def amounts_table(self) -> bool:
@@ -183,14 +192,14 @@ class Exports:
         from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows
         from planner.listings.tables import csv_text
 
-        target = self._ask_for_target(".csv", "Table (*.csv)", say("Quantities as table"))
+        target = self._ask_for_target(".csv", say("Table (*.csv)"), say("Quantities as table"))
         if target is None:
             return False
         table = csv_text(amount_rows(amounts(self._document.plan)), AMOUNT_COLUMNS)
         return self._write(
             target,
             lambda: write_export(table, target, table_kind(AMOUNT_COLUMNS)),
-            f"Quantities written to {target}",
+            say("Quantities written to {file}", file=str(target)),
         )
 
     def shopping_table(self) -> bool:
@@ -200,7 +209,7 @@ class Exports:
         from planner.listings.tables import csv_text
         from planner.listings.workbook import workbook_bytes
 
-        kinds = "Workbook (*.xlsx);;Table (*.csv)"
+        kinds = say("Workbook (*.xlsx);;Table (*.csv)")
         target = self._ask_for_target(".xlsx", kinds, say("Shopping list as table"))
         if target is None:
             return False
@@ -211,7 +220,9 @@ class Exports:
         else:
             data, kind = workbook_bytes(rows, SHOPPING_COLUMNS, "shopping"), WORKBOOK
         return self._write(
-            target, lambda: write_export(data, target, kind), f"Shopping list written to {target}"
+            target,
+            lambda: write_export(data, target, kind),
+            say("Shopping list written to {file}", file=str(target)),
         )
 
     def pocket_page(self) -> bool:

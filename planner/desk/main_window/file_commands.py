@@ -17,7 +17,7 @@ from planner.desk.main_window.sheet_view import SheetView
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.storage.versions import Version
-from planner.words import say
+from planner.words import moment_words, say
 
 if TYPE_CHECKING:
     from planner.desk.main_window.take_dialog import TakeDialog
@@ -97,7 +97,7 @@ class FileCommands:
 
     def _take_back(self, version: Version, garden: Garden) -> None:
         saved = version.saved.astimezone()
-        when = f"{saved:%d %b %Y, %H:%M}"
+        when = moment_words(saved)
         if self._files.document.commit(say("Take back the version of {when}", when=when), garden):
             self._say(say("This is the version of {when}. Undo brings back what was here.", when=when))
 

@@ -18,6 +18,7 @@ from planner.desk.model.document import Document
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.storage.versions import Version, Versions
+from planner.words import say
 
 #: Files that are remembered as used last.
 MOST_RECENT = 8
@@ -105,8 +106,12 @@ class Files(QObject):
     def new(self) -> None:
         """Begin an empty garden."""
         if self.may_leave():
-            self._known = ()
-            self.document.open(Garden())
+            self.empty()
+
+    def empty(self) -> None:
+        """Put an empty garden in the place of the one shown, without a question."""
+        self._known = ()
+        self.document.open(Garden())
 
     def open(self) -> None:
         """Open a file that the person chooses."""
@@ -129,7 +134,7 @@ class Files(QObject):
             return False
         self._known = (opened.without_content(),)
         if answer == "copy":
-            self.document.open(opened.garden, None, f"{path.stem} (copy)")
+            self.document.open(opened.garden, None, say("{name} (copy)", name=path.stem))
             return True
         year = dict(self._years()).get(str(path.resolve()))
         self.document.open(opened.garden, path, path.stem)
@@ -137,9 +142,10 @@ class Files(QObject):
             self.document.show_year(year)
         self._remember(path)
         if answer == "look":
-            self.document.only_shown = (
-                f"{path.name} is open in another window and can only be looked at here: "
-                "save it under another name to work on it."
+            self.document.only_shown = say(
+                "{file} is open in another window and can only be looked at here: "
+                "save it under another name to work on it.",
+                file=path.name,
             )
             self.document.renamed.emit()
             return True
@@ -183,8 +189,17 @@ class Files(QObject):
     def _ask_second_window(self, path: Path) -> str:
         lock = QLockFile(str(path.with_name(f".{path.name}.lock")))
         process, host, _ = lock.getLockInfo()
-        where = f" (process {process} on {host})" if process else ""
-        return self.prompts.second_window(self.window, f"{path.name} is open in another window{where}.")
+        text = (
+            say(
+                "{file} is open in another window (process {process} on {host}).",
+                file=path.name,
+                process=process,
+                host=host,
+            )
+            if process
+            else say("{file} is open in another window.", file=path.name)
+        )
+        return self.prompts.second_window(self.window, text)
 
     def close(self) -> None:
         """Unlock the file and discard the journal of unsaved work (the window closes)."""
@@ -236,9 +251,9 @@ class Files(QObject):
         if self.document.path is not None:
             path = self.document.path
             if self.document.only_shown and suffix == SUFFIX:
-                path = path.with_stem(f"{path.stem} (copy)")
+                path = path.with_stem(say("{name} (copy)", name=path.stem))
             return str(path.with_stem(f"{path.stem}{end}").with_suffix(suffix))
-        name = "".join(sign for sign in self.document.title if sign not in '/\\:*?"<>|') or "garden"
+        name = "".join(sign for sign in self.document.title if sign not in '/\\:*?"<>|') or say("garden")
         return f"{name}{end}{suffix}"
 
     def _base(self) -> str:
@@ -263,7 +278,9 @@ class Files(QObject):
             return self._settle_changed(path, known, error)
         except BedwrightError as error:
             self.recovery.write()
-            self.prompts.show_error(self.window, f"{error} Nothing is lost: the garden is still open.")
+            self.prompts.show_error(
+                self.window, say("{fault} Nothing is lost: the garden is still open.", fault=str(error))
+            )
             return False
         self._known = (written.without_content(), *(file for file in self._known if file is not known))
         self._keep_version(written)
@@ -273,7 +290,10 @@ class Files(QObject):
         self._remember(path)
         if written.other_names:
             self.said.emit(
-                f"{path.name} had a second name (a hard link), which still holds what was saved before."
+                say(
+                    "{file} had a second name (a hard link), which still holds what was saved before.",
+                    file=path.name,
+                )
             )
         self._remember_year()
         return True
@@ -284,7 +304,8 @@ class Files(QObject):
             theirs = storage.read(path)
         except BedwrightError as damaged:
             self.prompts.show_error(
-                self.window, f"{error} {damaged} Nothing is lost: the garden is still open."
+                self.window,
+                say("{fault} Nothing is lost: the garden is still open.", fault=f"{error} {damaged}"),
             )
             return False
         answer = settle_changed_file(self.window, self.prompts, self.document, known, theirs, self.said.emit)

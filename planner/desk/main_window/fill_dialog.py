@@ -17,7 +17,7 @@ from planner.desk.main_window.docks import room_on_screen
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
 from planner.desk.pages.harvest_page import wrapped_label
-from planner.desk.pages.tables import HeadedModel, Index, plain_table
+from planner.desk.pages.tables import HeadedModel, Index, plain_table, set_widths
 from planner.garden.units import month_first
 from planner.listings.filling import filling_cells, filling_heads
 from planner.plan import Plan
@@ -99,8 +99,7 @@ class FillDialog(QDialog):
         self.rows = FillingRows()
         self.table = plain_table(self.rows, say("What could still go in"))
         self.table.setWordWrap(False)
-        for number, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(number, width)
+        set_widths(self.table, _WIDTHS)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.table.doubleClicked.connect(lambda _index: self._plant())
         self.state = wrapped_label()

@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QTabWidget, QWidget
 
 from planner.crops import Crop
+from planner.desk.main_window.tight_tabs import TightTabs
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 
@@ -47,7 +48,7 @@ class _Spot(QWidget):
         self.name, self.tabs = name, tabs
 
 
-class LatePages(QTabWidget):
+class LatePages(TightTabs):
     """Tabs, some with tabs of their own, whose pages are made when they come to the front or are asked for.
 
     Signals
@@ -82,7 +83,7 @@ class LatePages(QTabWidget):
 
     def group(self, title: str) -> QTabWidget:
         """Add a tab that holds several pages in tabs of its own."""
-        group = QTabWidget()
+        group = TightTabs()
         group.setAccessibleName(title)
         group.currentChanged.connect(self._make_front)
         self.setTabToolTip(self.addTab(group, title), title)

@@ -15,17 +15,30 @@ from planner.desk.main_window.draw_commands import DrawCommands
 from planner.desk.main_window.edit_commands import SIDES, EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
-from planner.desk.main_window.help import show_about, show_keys
+from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.row_commands import RowCommands
 from planner.desk.main_window.season_commands import SeasonCommands
+from planner.desk.main_window.start import Start
 from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
 from planner.desk.model.document import Document
 from planner.garden.beds import StructureKind
-from planner.words import say
+from planner.words import LANGUAGES, capital, key_words, later, say
 
 _KEYS = QKeySequence.StandardKey
+_SAMPLES = {
+    "balcony_boxes": later("Balcony boxes"),
+    "hollow_lane": later("Hollow lane"),
+    "red_mesa": later("Red mesa"),
+    "wattle_bank": later("Wattle bank"),
+}
+_ALIGN = {
+    "left": later("By the left edges"),
+    "right": later("By the right edges"),
+    "top": later("By the top edges"),
+    "bottom": later("By the bottom edges"),
+}
 STRUCTURES: tuple[StructureKind, ...] = get_args(StructureKind)
 
 
@@ -41,12 +54,14 @@ class Commands:
 
     window: QWidget
     file: FileCommands
+    start: Start
     exports: Exports
     edit: EditCommands
     draw: DrawCommands
     view: ViewCommands
     navigation: Navigation
     season: SeasonCommands
+    help: HelpCommands
     rows: RowCommands
 
 
@@ -83,30 +98,35 @@ def fill_menu_bar(
         Actions that show and hide the docks.
     """
     for title, items in (
-        ("&File", _file(commands)),
-        ("&Edit", _edit(commands, undo)),
-        ("&Draw", _draw(commands)),
-        ("&View", _view(commands, docks)),
-        ("&Help", _help(commands)),
+        (say("&File"), _file(commands)),
+        (say("&Edit"), _edit(commands, undo)),
+        (say("&Draw"), _draw(commands)),
+        (say("&View"), _view(commands, docks)),
+        (say("&Help"), _help(commands)),
     ):
         actions.fill(bar.addMenu(title), items)
+
+
+def _sample_title(name: str) -> str:
+    return say(_SAMPLES[name]) if name in _SAMPLES else name.replace("_", " ").capitalize()
 
 
 def _file(commands: Commands) -> tuple[Item, ...]:
     file, exports = commands.file, commands.exports
     samples = tuple(
-        Entry(f"sample {name}", name.replace("_", " ").capitalize(), partial(file.open_sample, name))
+        Entry(f"sample {name}", _sample_title(name), partial(file.open_sample, name))
         for name in file.samples()
     )
     return (
         Entry("new", say("&New garden"), file.new, _KEYS.New),
+        Entry("begin", say("New garden with fo&ur answers…"), commands.start.show),
         Entry("open", say("&Open…"), file.open, _KEYS.Open),
-        Submenu("recent", "Open &recent"),
-        Submenu("samples", "Open a sa&mple", samples),
+        Submenu("recent", say("Open &recent")),
+        Submenu("samples", say("Open a sa&mple"), samples),
         LINE,
         Entry("save", say("&Save"), file.save, _KEYS.Save),
-        Entry("save as", "Save &as…", file.save_as, "Ctrl+Shift+S"),
-        Entry("versions", "Earlier &versions…", file.show_versions),
+        Entry("save as", say("Save &as…"), file.save_as, "Ctrl+Shift+S"),
+        Entry("versions", say("Earlier &versions…"), file.show_versions),
         LINE,
         Entry("bring in", say("Bring &in beds and plantings…"), file.bring_in),
         LINE,
@@ -138,7 +158,7 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         Entry("duplicate", say("D&uplicate"), edit.duplicate, "Ctrl+D"),
         Entry("delete", say("&Delete"), edit.delete, _KEYS.Delete),
         LINE,
-        Entry("find crop", "&Find a crop", commands.navigation.find_crop, _KEYS.Find),
+        Entry("find crop", say("&Find a crop"), commands.navigation.find_crop, _KEYS.Find),
         Entry("place", say("Pla&nt the chosen crop…"), commands.navigation.place_chosen_crop, "Ctrl+Return"),
         LINE,
         Entry("write record", say("&Enter what happened…"), commands.navigation.write_record, "E"),
@@ -147,16 +167,14 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         ),
         LINE,
         Entry("select all", say("Select &all beds"), edit.select_all, _KEYS.SelectAll),
-        Entry("select none", "Select n&othing", edit.select_nothing, "Ctrl+Shift+A"),
+        Entry("select none", say("Select n&othing"), edit.select_nothing, "Ctrl+Shift+A"),
         LINE,
         Entry("turn left", say("Turn by 15° to the left"), partial(edit.turn, 15.0), "Ctrl+["),
         Entry("turn right", say("Turn by 15° to the right"), partial(edit.turn, -15.0), "Ctrl+]"),
         Submenu(
             "align",
             say("Ali&gn"),
-            tuple(
-                Entry(f"align {side}", f"By the {side} edges", partial(edit.align, side)) for side in SIDES
-            ),
+            tuple(Entry(f"align {side}", say(_ALIGN[side]), partial(edit.align, side)) for side in SIDES),
         ),
         LINE,
         Submenu("rows", say("&Rows and single plants"), _rows(commands)),
@@ -199,17 +217,17 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
             f"tool {tool}", text, partial(draw.take_tool, tool), key, tool, "tools", checked=tool == "select"
         )
         for tool, text, key in (
-            ("select", "&Select and move", "V"),
-            ("rectangle", "&Rectangular bed", "R"),
-            ("polygon", "&Polygon bed", "P"),
-            ("circle", "Roun&d bed", "O"),
-            ("measure", "&Measure", "M"),
+            ("select", say("&Select and move"), "V"),
+            ("rectangle", say("&Rectangular bed"), "R"),
+            ("polygon", say("&Polygon bed"), "P"),
+            ("circle", say("Roun&d bed"), "O"),
+            ("measure", say("&Measure"), "M"),
         )
     )
     structures = tuple(
         Entry(
             f"tool structure:{kind}",
-            say("Other structure") if kind == "other" else kind.capitalize(),
+            capital(key_words(kind)),
             partial(draw.take_tool, f"structure:{kind}"),
         )
         for kind in STRUCTURES
@@ -217,6 +235,7 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
     return (
         *tools,
         Submenu("structures", say("S&tructure"), structures, "structure"),
+        Entry("tool plot edge", say("&Edge of the plot"), partial(draw.take_tool, "plot edge")),
         Entry(
             "tool support", say("S&upport of the selected planting"), partial(draw.take_tool, "support"), "U"
         ),
@@ -232,21 +251,31 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
     looks = tuple(
         Entry(f"look {wish}", text, partial(view.choose_look, wish), group="looks")
         for wish, text in (
-            ("system", "Light or dark &by the system"),
-            ("light", "&Light"),
-            ("dark", "&Dark"),
+            ("system", say("Light or dark &by the system")),
+            ("light", say("&Light")),
+            ("dark", say("&Dark")),
         )
+    )
+    languages = (
+        Entry("language system", say("As the &system"), partial(view.choose_language, ""), group="languages"),
+        *(
+            Entry(f"language {code}", name, partial(view.choose_language, code), group="languages")
+            for code, name in LANGUAGES.items()
+        ),
     )
     pages = tuple(
         Entry(
-            f"page {number}", f"Page “{title}”", partial(navigation.show_page, number), f"Ctrl+{number + 1}"
+            f"page {number}",
+            say("Page “{title}”", title=title),
+            partial(navigation.show_page, number),
+            f"Ctrl+{number + 1}",
         )
         for number, title in enumerate(navigation.page_titles())
     )
     return (
-        Entry("zoom in", "Zoom &in", view.zoom_in, ("Ctrl++", "Ctrl+=")),
-        Entry("zoom out", "Zoom &out", view.zoom_out, _KEYS.ZoomOut),
-        Entry("show all", "Show &all", view.show_all, "Ctrl+0", "all"),
+        Entry("zoom in", say("Zoom &in"), view.zoom_in, ("Ctrl++", "Ctrl+=")),
+        Entry("zoom out", say("Zoom &out"), view.zoom_out, _KEYS.ZoomOut),
+        Entry("show all", say("Show &all"), view.show_all, "Ctrl+0", "all"),
         Entry("show selection", say("Show the &selection"), view.show_selection, "Ctrl+Shift+0"),
         LINE,
         Switch("grid", say("&Grid"), view.show_grid, "G", "grid", on=True),
@@ -260,6 +289,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Switch("whole year", say("All plantings of the &year"), view.show_whole_year, "Y"),
         LINE,
         *looks,
+        Submenu("languages", say("Lan&guage"), languages),
         LINE,
         *pages,
         LINE,
@@ -269,11 +299,16 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
 
 
 def _help(commands: Commands) -> tuple[Item, ...]:
+    on = commands.help
     return (
-        Entry(
-            "keys", say("&Keys and gestures"), partial(show_keys, commands.window), ("F1", _KEYS.HelpContents)
-        ),
-        Entry("about", say("&About Bedwright"), partial(show_about, commands.window)),
+        Entry("manual", say("&Manual: what is this?"), on.open_here, ("F1", _KEYS.HelpContents)),
+        Entry("manual contents", say("&Contents of the manual"), on.show_contents, "Shift+F1"),
+        Entry("keys", say("&Keys and gestures"), partial(on.open_at, "gestures")),
+        LINE,
+        Entry("guide", say("A guided &first plan"), on.guide.start),
+        Entry("news", say("What is &new"), on.show_news),
+        LINE,
+        Entry("about", say("&About Bedwright"), on.show_about),
     )
 
 

@@ -10,18 +10,21 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QLabel,
-    QPlainTextEdit,
+    QTreeWidget,
+    QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
+from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
-from planner.importing.note_words import note_lines, summary_words
-from planner.importing.notes import NotesPreview, preview, take
+from planner.importing.note_words import new_lines, other_lines, summary_words
+from planner.importing.notes import NoteRow, NotesPreview, preview, take
 from planner.importing.notes_file import NotesFile
 from planner.words import join_list, say
 
 _SIZE = 720, 480
+_ROW = Qt.ItemDataRole.UserRole
 
 
 class NotesDialog(QDialog):
@@ -42,7 +45,8 @@ class NotesDialog(QDialog):
     ----------
     words : QLabel
         How many notes are new, there already, in conflict and unreadable.
-    lines : QPlainTextEdit
+    lines : QTreeWidget
+        What is new has a box each: what is not ticked is left out this time.
     again : QCheckBox
         Whether notes are taken whose records were removed since; hidden where there are none.
     take : QPushButton
@@ -63,8 +67,14 @@ class NotesDialog(QDialog):
         self.words = QLabel()
         self.words.setWordWrap(True)
         self.words.setTextFormat(Qt.TextFormat.PlainText)
-        self.lines = QPlainTextEdit()
-        self.lines.setReadOnly(True)
+        self.lines = QTreeWidget()
+        self.lines.setHeaderHidden(True)
+        self.lines.setRootIsDecorated(False)
+        self.lines.setWordWrap(True)
+        self._items = WrappedItems(self.lines, 38)
+        self.lines.setItemDelegate(self._items)
+        self._left_out: set[tuple[int, int]] = set()
+        self.lines.itemChanged.connect(self._on_ticked)
         self.lines.setAccessibleName(say("What the notes tell"))
         self.again = QCheckBox(say("Also take those whose records were removed here"))
         self.again.toggled.connect(self._show)
@@ -97,13 +107,48 @@ class NotesDialog(QDialog):
             )
             for at, name in found.other_gardens
         ]
-        lines = note_lines(self._document.plan, found, self._names)
-        self.lines.setPlainText("\n".join((*other, *lines)))
-        self.take.setEnabled(bool(found.new))
+        plan = self._document.plan
+        blocked = self.lines.blockSignals(True)
+        self.lines.clear()
+        for line in other:
+            self.lines.addTopLevelItem(QTreeWidgetItem([line]))
+        for row, line in new_lines(plan, found):
+            item = QTreeWidgetItem([line])
+            item.setData(0, _ROW, row)
+            item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
+            left_out = (row.file, row.number) in self._left_out
+            item.setCheckState(0, Qt.CheckState.Unchecked if left_out else Qt.CheckState.Checked)
+            self.lines.addTopLevelItem(item)
+        for line in other_lines(plan, found, self._names):
+            self.lines.addTopLevelItem(QTreeWidgetItem([line]))
+        self.lines.blockSignals(blocked)
+        self._follow_ticks()
+
+    def _on_ticked(self, item: QTreeWidgetItem) -> None:
+        row = item.data(0, _ROW)
+        if isinstance(row, NoteRow):
+            (self._left_out.discard if item.checkState(0) == Qt.CheckState.Checked else self._left_out.add)(
+                (row.file, row.number)
+            )
+            self._follow_ticks()
+
+    def _wanted(self) -> NotesPreview:
+        """What becomes of the notes that are not left out."""
+        found = self._preview()
+        return found.without(row for row in found.new if (row.file, row.number) in self._left_out)
+
+    def _follow_ticks(self) -> None:
+        count, all_of = len(self._wanted().new), len(self._preview().new)
+        self.take.setEnabled(count > 0)
+        self.take.setText(
+            say("Take what is new")
+            if count == all_of
+            else say("Take {count} of {all}", count=count, all=all_of)
+        )
 
     def _take(self) -> None:
         garden = self._document.stable
-        found = self._preview()  # the garden may have changed since they were shown
+        found = self._wanted()  # the garden may have changed since they were shown
         if self._document.commit(say("Take notes from outside"), take(garden, found)):
             self._say(say("Taken: {notes}", notes=summary_words(found)))
         self.accept()

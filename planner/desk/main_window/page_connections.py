@@ -47,7 +47,7 @@ def connect_page(window: PagedWindow, name: str) -> None:
         page.wrong.connect(status.say)
     if name in ("household", "records", "wishes", "layout_page"):
         page.wrong.connect(status.complain)
-    if name in ("gaps", "enough", "records", "walk", "wishes", "layout_page"):
+    if name in ("gaps", "enough", "records", "walk", "year", "wishes", "layout_page"):
         page.said.connect(status.say)
     if name in ("harvest", "store", "gaps"):
         page.household_wanted.connect(lambda: pages.bring(pages.household))

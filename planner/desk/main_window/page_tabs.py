@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, Qt, QTimer
-from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -11,23 +11,19 @@ from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.main_window.late_pages import LatePages
 from planner.desk.main_window.record_bar import RecordBar
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.main_window.tight_tabs import TIGHT, TIGHTEST, lay_titles
 from planner.desk.model.document import Document
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
-from planner.words import say
+from planner.words import later, say
 
 #: Heights of sheet and ribbon at first. [pixels]
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
 #: Every page can be worked down to this width. [pixels]
 LEAST_WIDTH = 280
-#: Style sheet of the titles in a small window: each has less ground around it. [pixels]
-TIGHT, TIGHTEST = 5, 2
-TIGHT_TITLES = """
-    QTabBar::tab { padding: 5px %dpx; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
-    QTabBar::tab:selected { background: palette(base); }
-    """
 #: Title of the page of a crop, and what it is called in a small window.
-CROP_TITLE, SHORT_CROP_TITLE = "About this crop", "Crop"
+CROP_TITLE = later("About this crop")
+SHORT_CROP_TITLE = later("Crop")
 
 
 #: Keys of commands on what is selected on the plan, which mean something else, or nothing, on another page.
@@ -50,23 +46,25 @@ class PageTabs(LatePages):
         The other pages, made when they are first wanted; what belongs together shares a title.
     """
 
-    def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
+    def __init__(
+        self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon, guide: QWidget
+    ) -> None:
         super().__init__(document, look)
         self.setDocumentMode(True)
         self.setAccessibleName(say("Pages"))
         self.setMinimumWidth(LEAST_WIDTH)
         self.legend = BarLegend(document, look, "frost")
         self.record_bar = RecordBar(document)
-        self._sheet = _sheet_with_ribbon(view, self.record_bar, ribbon, self.legend)
-        self.setTabToolTip(self.addTab(self._sheet, "Plan"), "Plan")
-        self.spot("year", "Year")
+        self._sheet = _sheet_with_ribbon(guide, view, self.record_bar, ribbon, self.legend)
+        self.setTabToolTip(self.addTab(self._sheet, say("Plan")), say("Plan"))
+        self.spot("year", say("Year"))
         self._records = self.group(say("Records"))
         self.spot("records", say("What happened"), self._records)
         self.spot("walk", say("Enter a walk"), self._records)
         self.spot("years", say("Side by side"), self._records)
         self.spot("learned", say("Own figures"), self._records)
         self.spot("trials", say("Trials"), self._records)
-        self.spot("crop", CROP_TITLE)
+        self.spot("crop", say(CROP_TITLE))
         self._quantities = self.group(say("Quantities"))
         self.spot("amounts", say("Plants and seed"), self._quantities)
         self.spot("raising", say("Raising"), self._quantities)
@@ -85,7 +83,7 @@ class PageTabs(LatePages):
         self.spot("planting_stock", say("Sets and plants"), self._seed)
         self.spot("offers", say("What can be bought"), self._seed)
         self.spot("varieties", say("Own varieties and crops"), self._seed)
-        self.spot("paper", "Print")
+        self.spot("paper", say("Print"))
 
     @override
     def event(self, event: QEvent) -> bool:
@@ -106,29 +104,20 @@ class PageTabs(LatePages):
         return self.currentWidget() is self._sheet
 
     @override
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        # Later: this may come while the window's style sheet is being set, and titles may get one of their own.
-        QTimer.singleShot(0, self, self._fit_titles)
-
-    def _fit_titles(self) -> None:
+    def fit_titles(self) -> None:
         """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
         tab = self.indexOf(self.crop if self.is_made("crop") else self._spots["crop"])
+        short = say(SHORT_CROP_TITLE)
         for title, tight in (
-            (CROP_TITLE, 0),
-            (SHORT_CROP_TITLE, 0),
-            (SHORT_CROP_TITLE, TIGHT),
-            (SHORT_CROP_TITLE, TIGHTEST),
+            (say(CROP_TITLE), 0),
+            (short, 0),
+            (short, TIGHT),
+            (short, TIGHTEST),
         ):
-            self._lay_titles(tight)
+            lay_titles(self.tabBar(), tight)
             self.setTabText(tab, title)
             if self.tabBar().sizeHint().width() <= self.width():
                 break
-
-    def _lay_titles(self, tight: int) -> None:
-        sheet = TIGHT_TITLES % tight if tight else ""
-        if self.tabBar().styleSheet() != sheet:
-            self.tabBar().setStyleSheet(sheet)
 
     def show_sheet(self) -> None:
         """Bring the sheet to the front."""
@@ -162,11 +151,14 @@ class PageTabs(LatePages):
             self.varieties.new(crop)
 
 
-def _sheet_with_ribbon(view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+def _sheet_with_ribbon(
+    guide: QWidget, view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget
+) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
     sheet.setContentsMargins(0, 0, 0, 0)
     sheet.setSpacing(0)
+    sheet.addWidget(guide)
     sheet.addWidget(view, 1)
     sheet.addWidget(bar)
     below = QWidget()

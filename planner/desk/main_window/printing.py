@@ -16,7 +16,7 @@ from planner.errors import BedwrightError
 from planner.plan import Plan
 from planner.sheets.kinds import SheetWish, write_sheets
 from planner.sheets.label_formats import label_format
-from planner.words import say
+from planner.words import say, say_count
 
 #: Finest resolution that pages are drawn in. [dots per inch]
 FINEST = 300
@@ -59,7 +59,14 @@ def print_wished(parent: QWidget, plan: Plan, wish: SheetWish) -> Printed:
         return Printed(
             False, say("The printer does not take the sheets; choose another one, or write them as a PDF")
         )
-    return Printed(True, f"{len(pages)} pages sent to the printer; print at 100 %")
+    return Printed(
+        True,
+        say_count(
+            "{count} page sent to the printer; print at 100 %",
+            "{count} pages sent to the printer; print at 100 %",
+            len(pages),
+        ),
+    )
 
 
 def _print_pages(printer: QPrinter, pages: pypdfium2.PdfDocument) -> bool:

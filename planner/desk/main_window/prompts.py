@@ -8,12 +8,12 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
-from planner.words import say
+from planner.words import later, say
 
 #: Suffix of garden files.
 SUFFIX = ".bedwright"
 #: Kinds of files to choose from.
-GARDENS = f"Gardens (*{SUFFIX});;All files (*)"
+GARDENS = later("Gardens (*.bedwright);;All files (*)")
 
 
 class Prompts:
@@ -22,22 +22,21 @@ class Prompts:
     #: Whether a written sheet is opened in the system's viewer.
     may_show = True
 
-    def open_path(
-        self, parent: QWidget, folder: str, kinds: str = GARDENS, title: str = "Open a garden"
-    ) -> str:
+    def open_path(self, parent: QWidget, folder: str, kinds: str = "", title: str = "") -> str:
         """Which file to open; empty for none."""
-        return QFileDialog.getOpenFileName(parent, title, folder, kinds)[0]
+        return QFileDialog.getOpenFileName(
+            parent, title or say("Open a garden"), folder, kinds or say(GARDENS)
+        )[0]
 
     def notes_paths(self, parent: QWidget, folder: str) -> list[str]:
         """Which files of notes to take in; none for none."""
         kinds = say("Notes from the pocket page (*.json);;All files (*)")
         return QFileDialog.getOpenFileNames(parent, say("Take notes from outside"), folder, kinds)[0]
 
-    def save_path(
-        self, parent: QWidget, suggestion: str, kinds: str = GARDENS, title: str = "Save the garden"
-    ) -> str:
+    def save_path(self, parent: QWidget, suggestion: str, kinds: str = "", title: str = "") -> str:
         """Where to save; empty for nowhere."""
-        dialog = QFileDialog(parent, title, str(Path(suggestion).parent), kinds)
+        folder = str(Path(suggestion).parent)
+        dialog = QFileDialog(parent, title or say("Save the garden"), folder, kinds or say(GARDENS))
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         # The dialog completes the name, so that it warns before that very file is replaced.
         dialog.setDefaultSuffix(Path(suggestion).suffix)
@@ -55,7 +54,7 @@ class Prompts:
         """``save``, ``leave`` or ``stay`` before a changed garden is closed."""
         return _choose(
             parent,
-            f"{name} has changes that are not saved.",
+            say("{name} has changes that are not saved.", name=name),
             say("Save them first?"),
             {"save": say("Save"), "leave": say("Leave without saving"), "stay": say("Stay")},
         )
@@ -72,10 +71,10 @@ class Prompts:
             Some of ``take`` it, ``join`` it with what is saved, ``drop`` it, and decide ``later``.
         """
         labels = {
-            "take": "Take it up",
-            "join": "Join it with the saved garden",
-            "drop": "Throw it away",
-            "later": "Decide later",
+            "take": say("Take it up"),
+            "join": say("Join it with the saved garden"),
+            "drop": say("Throw it away"),
+            "later": say("Decide later"),
         }
         return _choose(parent, text, say("What is to become of it?"), {key: labels[key] for key in answers})
 

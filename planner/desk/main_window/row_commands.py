@@ -13,7 +13,7 @@ from planner.ground.place import Placed
 from planner.ground.rearranging import rearrange
 from planner.ground.row_changes import change_rows
 from planner.ground.splitting import row_lines, split_rows
-from planner.words import join_list, say, say_count
+from planner.words import join_list, later, say, say_count
 
 #: Steps of a spacing by a key. [m]
 SPACING_STEPS = {"metric": 0.01, "feet_inches": 0.0127}
@@ -46,14 +46,15 @@ class RowCommands:
     def change_number(self, more: int) -> None:
         """Give it more rows, or fewer."""
         self._change(
-            say("number of rows"), lambda garden, key, placed: change_rows(garden, key, placed, number=more)
+            later("Change the number of rows of {planting}"),
+            lambda garden, key, placed: change_rows(garden, key, placed, number=more),
         )
 
     def change_in_row(self, steps: int) -> None:
         """Put the plants further apart in their rows, or nearer."""
         by = self._step()
         self._change(
-            say("spacing in the row"),
+            later("Change the spacing in the row of {planting}"),
             lambda garden, key, placed: change_rows(garden, key, placed, in_row=steps * by, step=by),
         )
 
@@ -61,30 +62,30 @@ class RowCommands:
         """Put the rows further apart, or nearer."""
         by = self._step()
         self._change(
-            say("spacing between rows"),
+            later("Change the spacing between rows of {planting}"),
             lambda garden, key, placed: change_rows(garden, key, placed, between=steps * by, step=by),
         )
 
     def turn(self, degrees: float) -> None:
         """Turn the rows."""
         self._change(
-            say("direction of the rows"),
+            later("Turn the rows of {planting}"),
             lambda garden, key, placed: change_rows(garden, key, placed, turn=degrees),
         )
 
     def _step(self) -> float:
         return SPACING_STEPS[self._document.garden.site.units]
 
-    def _change(self, what: str, change: Callable[[Garden, str, Placed], Garden]) -> None:
+    def _change(self, step: str, change: Callable[[Garden, str, Placed], Garden]) -> None:
         planting = self._planting()
         if planting is None:
             return
         placed, key = self._document.plan.placed(planting), planting.id
         name = name_of(self._document.plan, (key,))
         done = self._document.edit(
-            say("Change the {what} of {planting}", what=what, planting=name),
+            say(step, planting=name),
             lambda garden: change(garden, key, placed),
-            merge=f"{what} {key}",
+            merge=f"{step} {key}",
         )
         if done:
             now = self._document.garden.plantings_by_id[key]

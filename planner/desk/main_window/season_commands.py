@@ -55,7 +55,8 @@ class SeasonCommands:
         """Put a turn into the garden as one step, and show the year that begins."""
         document = self._document
         changes = turn.garden != document.garden
-        if changes and not document.commit(say("Turn the year: {year} begins", year=turn.year), turn.garden):
+        words = say("Turn the year: {year} begins", year=turn.year)
+        if changes and not document.commit(words, turn.garden, year=turn.year):
             return False
         document.show_year(turn.year)
         self._tell(

@@ -49,13 +49,13 @@ class SeriesDialog(QDialog):
         self.wrong.setTextFormat(Qt.TextFormat.PlainText)
         self.wrong.setAccessibleName(say("What is wrong"))
         self.wrong.setProperty("warn", True)
-        self.setWindowTitle(f"A series of {name}")
+        self.setWindowTitle(say("A series of {planting}", planting=name))
         self.every = QRadioButton(say("Start again every"))
         self.every.setChecked(True)
         self.days = QSpinBox()
         self.days.setRange(1, MOST_DAYS)
         self.days.setValue(USUAL_DAYS)
-        self.days.setSuffix(" days")
+        self.days.setSuffix(say(" days"))
         self.days.setAccessibleName(say("Days from start to start"))
         self.until = self._day_field(say("Last start"), last)
         self.keep = QRadioButton(say("Keep it to be picked from"))
@@ -64,9 +64,9 @@ class SeriesDialog(QDialog):
             self._day_field(say("Picked until"), last),
         )
         form = QGridLayout()
-        for column, widget in enumerate((self.every, self.days, QLabel("until"), self.until)):
+        for column, widget in enumerate((self.every, self.days, QLabel(say("until")), self.until)):
             form.addWidget(widget, 0, column)
-        for column, widget in enumerate((self.keep, self.first, QLabel("to"), self.last)):
+        for column, widget in enumerate((self.keep, self.first, QLabel(say("to")), self.last)):
             form.addWidget(widget, 1, column)
         words = QLabel(
             say(

@@ -9,7 +9,7 @@ from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.model.document import Document
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden.units import show_length
-from planner.words import say
+from planner.words import number_words, say
 
 #: Least breadth of the pointer's place. [pixels]
 PLACE_WIDTH = 170
@@ -76,5 +76,5 @@ class StatusLine(QStatusBar):
         """Show the place of the pointer on the plan. [m]"""
         units = self._document.garden.site.units
         hours = self._light.hours_at((x, y))
-        sun = f"{hours:.1f} h sun   " if hours is not None else ""
+        sun = say("{hours} h sun   ", hours=number_words(hours, 1)) if hours is not None else ""
         self.place.setText(f"{sun}x {show_length(x, units)}   y {show_length(y, units)}")

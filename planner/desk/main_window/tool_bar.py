@@ -89,8 +89,8 @@ def _structure_button(actions: Actions) -> QToolButton:
     menu = actions.menu("structures")
     button = QToolButton()
     button.setIcon(menu.icon())
-    button.setToolTip("Draw a structure")
-    button.setAccessibleName("Draw a structure")
+    button.setToolTip(say("Draw a structure"))
+    button.setAccessibleName(say("Draw a structure"))
     button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
     button.setMenu(menu)
     return button

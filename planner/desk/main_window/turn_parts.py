@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QHeaderView, QTableView, QVBoxLayout, QWidget
 
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.pages.harvest_page import wrapped_label
-from planner.desk.pages.tables import PlainTable, plain_table
+from planner.desk.pages.tables import PlainTable, plain_table, set_widths
 from planner.desk.pages.turn_tables import RepeatModel, SeedModel, WorkModel
 
 
@@ -20,8 +20,7 @@ def turn_table(
     head.setStretchLastSection(False)
     head.setHighlightSections(False)
     head.setSectionResizeMode(widest, QHeaderView.ResizeMode.Stretch)
-    for column, width in enumerate(widths):
-        table.setColumnWidth(column, width)
+    set_widths(table, widths)
     return table
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import time
+import datetime as dt
 
 from PySide6.QtWidgets import QWidget
 
@@ -16,7 +16,7 @@ from planner.garden.join import Joined, join
 from planner.storage import GardenFile
 from planner.storage.unsaved import UnsavedWork, taken_up, throw_away, unsaved_of, unsaved_untitled
 from planner.storage.versions import Versions
-from planner.words import say
+from planner.words import moment_words, say
 
 
 class UnsavedOffers:
@@ -50,7 +50,7 @@ class UnsavedOffers:
     def offer_untitled(self) -> None:
         """Offer unsaved work on gardens without a file; one of them can be taken up at a time."""
         for work in unsaved_untitled(recovery.folder()):
-            if self._offer(work, "a garden without a file", Garden(), None):
+            if self._offer(work, say("a garden without a file"), Garden(), None):
                 return
 
     @staticmethod
@@ -64,19 +64,35 @@ class UnsavedOffers:
 
     def _offer(self, work: UnsavedWork, name: str, saved: Garden, base: Garden | None) -> bool:
         """Ask about one journal; True where its work was taken up."""
-        when = time.strftime("%d %b %Y, %H:%M", time.localtime(work.written))
+        when = moment_words(dt.datetime.fromtimestamp(work.written))
         garden = work.garden
         if garden is None:
-            text = f"There is unsaved work on {name}, of {when}, but it is damaged. {work.fault}"
+            text = say(
+                "There is unsaved work on {garden}, of {when}, but it is damaged. {fault}",
+                garden=name,
+                when=when,
+                fault=work.fault,
+            )
             answers: tuple[str, ...] = ("later", "drop")
             answer = self._prompts.recover(self._window, text, answers[::-1])
         else:
+            difference = difference_words(saved, garden)
             text = (
-                f"There is unsaved work on {name}, of {when}. "
-                f"Compared with what is saved: {difference_words(saved, garden)}."
+                say(
+                    "There is unsaved work on {garden}, of {when}. Compared with what is saved: {difference}. "
+                    "The file has been changed since that work began.",
+                    garden=name,
+                    when=when,
+                    difference=difference,
+                )
+                if work.other_version
+                else say(
+                    "There is unsaved work on {garden}, of {when}. Compared with what is saved: {difference}.",
+                    garden=name,
+                    when=when,
+                    difference=difference,
+                )
             )
-            if work.other_version:
-                text += " The file has been changed since that work began."
             answers = ("join", "take", "drop", "later") if base is not None else ("take", "drop", "later")
             answer = self._prompts.recover(self._window, text, answers)
         if answer == "drop":

@@ -23,7 +23,7 @@ from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.garden.differences import difference_words
 from planner.storage.versions import Version
-from planner.words import say
+from planner.words import moment_words, say
 
 _SIZE = 900, 560
 
@@ -68,7 +68,7 @@ class VersionsDialog(QDialog):
         self.list.setAccessibleName(say("Earlier versions, the newest first"))
         for version in self._versions:
             saved = version.saved.astimezone()
-            self.list.addItem(QListWidgetItem(f"{saved:%d %b %Y, %H:%M:%S}"))
+            self.list.addItem(QListWidgetItem(moment_words(saved, seconds=True)))
         self.picture = SheetPicture(self._drawn, look)
         self.picture.setInteractive(False)
         self.picture.setAccessibleName(say("The version drawn"))

@@ -112,6 +112,11 @@ class ViewCommands:
         self._settings.setValue("look", wish)
         self._look.choose(wish)
 
+    def choose_language(self, code: str) -> None:
+        """Speak another language from the next start on, or that of the system where no code is given; remember it."""
+        self._settings.setValue("language", code)
+        self._say(say("The window speaks it from the next start on"))
+
     def reset_layout(self) -> None:
         """Bring the docks back to where they were at first."""
         self._docks.reset()

@@ -15,6 +15,8 @@ from planner.desk.main_window.edit_commands import EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.files import Files
+from planner.desk.main_window.guide import Guide
+from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.page_connections import connect_page
 from planner.desk.main_window.page_tabs import PageTabs
@@ -22,6 +24,7 @@ from planner.desk.main_window.prompts import Prompts
 from planner.desk.main_window.row_commands import RowCommands
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.main_window.start import Start
 from planner.desk.main_window.status_line import StatusLine
 from planner.desk.main_window.tool_bar import make_tool_bar
 from planner.desk.main_window.view_commands import ViewCommands
@@ -31,7 +34,7 @@ from planner.desk.model.findings_model import FindingsModel
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch, remembered_look
 from planner.desk.theme.style_sheet import style_sheet
-from planner.words import say
+from planner.words import LANGUAGES, say
 
 #: Size of the window where none is remembered. [pixels]
 WIDTH, HEIGHT = 1360, 860
@@ -49,7 +52,11 @@ class Window(QMainWindow):
         The sheet, the year below it, and the findings of the plan.
     pages, docks, status
         Where the parts lie.
+    guide : Guide
+        The guided first plan; :meth:`Guide.start` begins it.
     commands : menus.Commands
+    start : Start
+        The card with which a garden begins.
     """
 
     def __init__(
@@ -78,6 +85,8 @@ class Window(QMainWindow):
         self.status.message.clear()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self._actions[f"look {self.look.wish}"].setChecked(True)
+        language = str(self.settings.value("language", ""))
+        self._actions[f"language {language if language in LANGUAGES else 'system'}"].setChecked(True)
         self.docks.restore(self.settings)
         self.docks.crops.remember(self.settings)
         self.view.setFocus()  # letters are commands there
@@ -90,7 +99,8 @@ class Window(QMainWindow):
         self.ribbon = Ribbon(document, look)
         self.findings = FindingsModel(document)
         self.view.findings = self.findings
-        self.pages = PageTabs(document, look, self.view, self.ribbon)
+        self.guide = Guide(document)
+        self.pages = PageTabs(document, look, self.view, self.ribbon, self.guide)
         self.setCentralWidget(self.pages)
         self.docks = Docks(self, document, look, self.findings)
         self.status = StatusLine(document, self.view.light)
@@ -100,9 +110,12 @@ class Window(QMainWindow):
         document, view, tell = self.document, self.view, self.status.say
         stack = document.undo_stack
         self._actions = Actions(self, self.look)
+        files = FileCommands(self.files, view, tell)
+        self.start = Start(self, document, view, self.look, self.files, files, tell)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view, tell),
+            file=files,
+            start=self.start,
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
@@ -110,7 +123,10 @@ class Window(QMainWindow):
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
             rows=RowCommands(document, view, tell),
+            help=self._make_help(),
         )
+        self.commands.exports.made = self.guide.sheet_made
+        self.commands.help.covered = lambda: self.start.page is not None
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
         self._actions.keep_letters_to(view)
@@ -119,9 +135,27 @@ class Window(QMainWindow):
         self.addToolBar(Qt.ToolBarArea.TopToolBarArea, make_tool_bar(self._actions, document))
         self._fill_recent()
 
+    def _make_help(self) -> HelpCommands:
+        return HelpCommands(
+            self,
+            self.document,
+            self.look,
+            self.settings,
+            self.view,
+            self.docks.findings,
+            self.guide,
+            lambda: self._actions.by_name,
+            self.prompts.may_show,
+        )
+
     def action(self, name: str) -> QAction:
         """An action of the menus by its name."""
         return self._actions[name]
+
+    @property
+    def action_names(self) -> tuple[str, ...]:
+        """Names of all actions of the menus."""
+        return tuple(self._actions.by_name)
 
     def menu(self, name: str) -> QMenu:
         """A submenu by its name."""
@@ -177,6 +211,7 @@ class Window(QMainWindow):
 
     def _connect_pages(self) -> None:
         self.pages.page_made.connect(self._connect_page)
+        self.guide.left.connect(self.commands.navigation.back_to_sheet)
         self.pages.record_bar.closed.connect(self.commands.navigation.back_to_sheet)
 
     def _connect_page(self, name: str) -> None:
@@ -245,7 +280,9 @@ class Window(QMainWindow):
             event.ignore()
             return
         self.docks.save(self.settings)
+        self.start.close()
         self.commands.season.close()
+        self.commands.help.close()
         if self.pages.is_made("layout_page"):
             self.pages.layout_page.search.close()
         self.findings.stop()

@@ -18,6 +18,7 @@ from planner.garden import Garden, Planting
 from planner.plan import Plan
 from planner.plan.fullest_day import fullest_day
 from planner.season.spans import high_summer, usual_year
+from planner.words import say
 
 #: Steps that can be undone. Values share their parts, so a step costs what it changed.
 MOST_STEPS = 1_000
@@ -32,15 +33,27 @@ SHOWN_TOGETHER = 180
 #: Hour whose shadows are shown first. [h]
 USUAL_HOUR = 14.0
 
+#: Stands in a selection for the edge of the plot, which has no id; no id is written with a space.
+PLOT_EDGE = "plot edge"
+
 
 class ReplaceGarden(QUndoCommand):
-    """One step of the history: the value before, and the value after."""
+    """One step of the history: the value before, and the value after; the growing years shown then, where it changes them."""
 
-    def __init__(self, document: Document, text: str, old: Garden, new: Garden, merge: str) -> None:
+    def __init__(
+        self,
+        document: Document,
+        text: str,
+        old: Garden,
+        new: Garden,
+        merge: str,
+        years: tuple[int, int] | None = None,
+    ) -> None:
         super().__init__(text.replace("&", "&&"))  # it becomes the text of a menu entry
         self._document = document
         self._old, self._new = old, new
         self._merge = merge
+        self._years = years
         self._done = False
 
     @override
@@ -49,11 +62,15 @@ class ReplaceGarden(QUndoCommand):
             self._document.about_to_change_history.emit()
         self._done = True
         self._document._show(self._new)
+        if self._years is not None:
+            self._document.show_year(self._years[1])
 
     @override
     def undo(self) -> None:
         self._document.about_to_change_history.emit()
         self._document._show(self._old)
+        if self._years is not None:
+            self._document.show_year(self._years[0])
 
     @override
     def id(self) -> int:
@@ -122,7 +139,7 @@ class Document(QObject):
         super().__init__()
         catalogue = catalogue if catalogue is not None else load_catalogue()
         self.path: Path | None = None
-        self.untitled = "Untitled"
+        self.untitled = say("Untitled")
         self.only_shown = ""
         self._previewing = False
         self._settling = QTimer(self)
@@ -184,7 +201,7 @@ class Document(QObject):
         """The growing year shown."""
         return self.plan.year
 
-    def open(self, garden: Garden, path: Path | None = None, title: str = "Untitled") -> None:
+    def open(self, garden: Garden, path: Path | None = None, title: str = "") -> None:
         """Open another garden, with a new history.
 
         Parameters
@@ -197,7 +214,7 @@ class Document(QObject):
         """
         self.about_to_change_history.emit()
         self.path = path
-        self.untitled = title
+        self.untitled = title or say("Untitled")
         self.only_shown = ""
         self.undo_stack.clear()
         self.undo_stack.setClean()
@@ -382,8 +399,11 @@ class Document(QObject):
             return False
         return self.commit(text, new, merge)
 
-    def commit(self, text: str, new: Garden, merge: str = "") -> bool:
-        """Make a value the document's, as one step; see :meth:`edit`. False where it is the value already."""
+    def commit(self, text: str, new: Garden, merge: str = "", year: int | None = None) -> bool:
+        """Make a value the document's, as one step; see :meth:`edit`. False where it is the value already.
+
+        A growing year that is shown with it is left again with it.
+        """
         old = self._stable
         if self.only_shown and new != old:
             self.cancel_preview()
@@ -392,7 +412,8 @@ class Document(QObject):
         if new is old or new == old:
             self.cancel_preview()
             return False
-        self.undo_stack.push(ReplaceGarden(self, text, old, new, merge))
+        years = (self.year, year) if year is not None else None
+        self.undo_stack.push(ReplaceGarden(self, text, old, new, merge, years))
         return True
 
     def preview(self, change: Callable[[Garden], Garden]) -> bool:
@@ -434,6 +455,8 @@ class Document(QObject):
     def _is_there(self, key: str) -> bool:
         """Whether a thing is in the garden in the growing year shown."""
         plan, garden = self.plan, self.garden
+        if key == PLOT_EDGE:
+            return garden.site.outline is not None
         if key in garden.plantings_by_id:
             return plan.span_of(garden.plantings_by_id[key]).meets(plan.span)
         thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from planner.crops import Crop
-from planner.desk.model.phrases import many
+from planner.desk.model.phrases import plants_words, rows_words
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting, edits
 from planner.garden.site import UnitSystem
@@ -16,7 +16,7 @@ from planner.ground.layout import Layout
 from planner.ground.place import Placed
 from planner.plan import Plan
 from planner.plan.dropping import draft_planting
-from planner.words import capital, full_day_words
+from planner.words import capital, full_day_words, number_words, say
 
 #: Checks that are run before a drop.
 LIVE = ("crowding", "overlap", "rotation", "neighbours", "support", "season")
@@ -123,30 +123,37 @@ def preview_lines(preview: DropPreview | None, crop: Crop, units: UnitSystem) ->
     name = capital(crop.name)
     lines = _count_lines(name, preview.placed.layout, preview.placed.plants, units)
     if preview.planting.first is not None:
-        lines.append(f"from {full_day_words(preview.planting.first)}, when this ground falls free")
+        first = full_day_words(preview.planting.first)
+        lines.append(say("from {day}, when this ground falls free", day=first))
     if preview.placed.problem:
         lines.append(preview.placed.problem)
     lines += [*preview.causes, *preview.lessons]
     if preview.shaded:
-        losses = (f"{name} {hours:.1f} h" for name, hours in preview.shaded[:MOST_SHADED])
-        lines.append(f"takes sun from {', '.join(losses)}")
+        losses = [
+            say("{name} {hours} h", name=name, hours=number_words(hours, 1))
+            for name, hours in preview.shaded[:MOST_SHADED]
+        ]
+        lines.append(say("takes sun from {plantings}", plantings=", ".join(losses)))
     return lines
 
 
 def _count_lines(name: str, layout: Layout, count: int, units: UnitSystem) -> list[str]:
     if not layout.rows:
-        return [f"{name} · {many(count, 'plant')}"]
+        return [f"{name} · {plants_words(count)}"]
     in_each = {row.count for row in layout.rows}
-    rows = many(layout.row_count, "row")
+    rows = rows_words(layout.row_count)
     if len(in_each) == 1:
         lines = [f"{name} · {rows} × {in_each.pop()} = {count}"]
     else:
-        lines = [f"{name} · {rows}, {count} plants"]
+        lines = [f"{name} · {rows}, {plants_words(count)}"]
     if layout.in_row_spacing and layout.row_count == 1:
-        lines.append(f"{show_spacing(layout.in_row_spacing, units)} in the row")
+        lines.append(say("{spacing} in the row", spacing=show_spacing(layout.in_row_spacing, units)))
     elif layout.in_row_spacing and layout.row_spacing:
         lines.append(
-            f"{show_spacing(layout.in_row_spacing, units)} in the row, "
-            f"{show_spacing(layout.row_spacing, units)} between rows"
+            say(
+                "{spacing} in the row, {between} between rows",
+                spacing=show_spacing(layout.in_row_spacing, units),
+                between=show_spacing(layout.row_spacing, units),
+            )
         )
     return lines

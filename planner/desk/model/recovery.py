@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, QStandardPaths, QTimer, Signal
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
 from planner.storage.journal import Journal
+from planner.words import say
 
 #: Longest wait from a change until the journal of it is begun; further changes do not put it off. [ms]
 DELAY = 500
@@ -94,11 +95,17 @@ class Recovery(QObject):
         why = self.journal.trouble
         if written:
             self.elsewhere.emit(
-                f"Unsaved work cannot be kept beside the garden ({why}); it is kept in {self.journal.folder}."
+                say(
+                    "Unsaved work cannot be kept beside the garden ({why}); it is kept in {folder}.",
+                    why=why,
+                    folder=str(self.journal.folder),
+                )
             )
         else:
             self.elsewhere.emit(
-                f"Unsaved work can be kept nowhere ({why}): save often, or make room on the disk."
+                say(
+                    "Unsaved work can be kept nowhere ({why}): save often, or make room on the disk.", why=why
+                )
             )
 
     def _follow(self) -> None:

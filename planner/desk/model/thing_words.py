@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
-from planner.desk.model.phrases import many, with_variety
+from planner.desk.model.document import PLOT_EDGE
+from planner.desk.model.phrases import beds_words, plantings_words, rows_words, structures_words, with_variety
 from planner.garden import Bed, Planting
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_length
+from planner.garden.units import show_area, show_length
 from planner.ground import shapes
 from planner.plan import Plan
-from planner.words import capital
+from planner.words import capital, key_words, number_words, say, say_count
 
 
 def planting_words(plan: Plan, planting: Planting) -> str:
@@ -20,8 +21,8 @@ def planting_words(plan: Plan, planting: Planting) -> str:
     rows = placed.layout.row_count
     count = f"{placed.plants}"
     if planting.covers:
-        count += f" · {planting.covers[0].kind}"
-    return f"{name} · {many(rows, 'row')} · {count}" if rows else f"{name} · {count}"
+        count += f" · {key_words(planting.covers[0].kind)}"
+    return f"{name} · {rows_words(rows)} · {count}" if rows else f"{name} · {count}"
 
 
 def size_words(bed: Bed, units: UnitSystem) -> str:
@@ -35,7 +36,7 @@ def size_words(bed: Bed, units: UnitSystem) -> str:
         left, low, right, high = shapes.own_polygon(outline).bounds
         length, width = right - left, high - low
     if units == "metric":
-        return f"{length:.2f} × {width:.2f} m"
+        return say("{length} × {width} m", length=number_words(length, 2), width=number_words(width, 2))
     return f"{show_length(length, units)} × {show_length(width, units)}"
 
 
@@ -44,21 +45,29 @@ def thing_words(plan: Plan, key: str) -> str:
     garden, units = plan.garden, plan.garden.site.units
     if key in garden.plantings_by_id:
         planting = garden.plantings_by_id[key]
-        return f"{planting_words(plan, planting)}, in {garden.beds_by_id[planting.bed].name}"
+        return say(
+            "{planting}, in {bed}",
+            planting=planting_words(plan, planting),
+            bed=garden.beds_by_id[planting.bed].name,
+        )
     if key in garden.beds_by_id:
         bed = garden.beds_by_id[key]
-        held = many(len(plan.in_bed(bed)), "planting")
-        return f"{_with_kind('bed', bed.name)}, {size_words(bed, units)}, {held}"
+        held = plantings_words(len(plan.in_bed(bed)))
+        return f"{_with_kind(say('bed'), bed.name)}, {size_words(bed, units)}, {held}"
     if key in garden.structures_by_id:
         structure = garden.structures_by_id[key]
-        name = _with_kind(structure.kind, structure.name)
-        return f"{name}, {show_length(structure.height, units)} high"
+        name = _with_kind(key_words(structure.kind), structure.name)
+        return say("{structure}, {height} high", structure=name, height=show_length(structure.height, units))
+    if key == PLOT_EDGE and garden.site.outline is not None:
+        return say(
+            "Edge of the plot, {area}", area=show_area(shapes.outline_area(garden.site.outline), units)
+        )
     return ""
 
 
 def _with_kind(kind: str, name: str) -> str:
     """A kind of thing and its name, the kind once: ``bed West 1``, but ``Bed 1`` and ``old wall``."""
-    if kind in name.casefold().split():
+    if kind.casefold() in name.casefold().split():
         return name
     return f"{kind} {name}".strip()
 
@@ -68,16 +77,18 @@ def name_of(plan: Plan, ids: Sequence[str]) -> str:
     garden = plan.garden
     if len(ids) != 1:
         kinds = {_kind(plan, key) for key in ids}
-        return f"{len(ids)} {kinds.pop() + 's' if len(kinds) == 1 else 'things'}"
+        if len(kinds) == 1:
+            return _COUNTED[kinds.pop()](len(ids))
+        return say_count("{count} thing", "{count} things", len(ids))
     (key,) = ids
     if key in garden.beds_by_id:
         return garden.beds_by_id[key].name
     if key in garden.structures_by_id:
         structure = garden.structures_by_id[key]
-        return structure.name or structure.kind
+        return structure.name or key_words(structure.kind)
     if key in garden.plantings_by_id:
         return plan.catalogue.name_of(garden.plantings_by_id[key].crop)
-    return "nothing"
+    return say("edge of the plot") if key == PLOT_EDGE else say("nothing")
 
 
 def _kind(plan: Plan, key: str) -> str:
@@ -85,3 +96,10 @@ def _kind(plan: Plan, key: str) -> str:
     if key in garden.beds_by_id:
         return "bed"
     return "structure" if key in garden.structures_by_id else "planting"
+
+
+_COUNTED: dict[str, Callable[[int], str]] = {
+    "bed": beds_words,
+    "structure": structures_words,
+    "planting": plantings_words,
+}

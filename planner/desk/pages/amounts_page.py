@@ -13,21 +13,21 @@ from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area
 from planner.listings.phrases import start_words
-from planner.words import say, say_count
+from planner.words import later, say, say_count, short_number
 
-HEADS: tuple[str, ...] = (
-    "Crop",
-    "Variety",
-    "Bed",
-    "Plants",
-    "Rows",
-    "Area",
-    "Start",
-    "Seeds",
-    "Seed, g",
-    "Plants to raise",
-    "Sets and plants needed",
-    "Remark",
+_HEADS = (
+    later("Crop"),
+    later("Variety"),
+    later("Bed"),
+    later("Plants"),
+    later("Rows"),
+    later("Area"),
+    later("Start"),
+    later("Seeds"),
+    later("Seed, g"),
+    later("Plants to raise"),
+    later("Sets and plants needed"),
+    later("Remark"),
 )
 #: Columns of numbers.
 _NUMBERS = (3, 4, 5, 7, 8, 9, 10)
@@ -37,7 +37,7 @@ def grams(value: float | None) -> str:
     """Grams of seed, to two figures."""
     if value is None:
         return "?"
-    return "" if not value else f"{value:.2g}" if value < 10 else f"{value:.0f}"
+    return "" if not value else short_number(value, 2) if value < 10 else f"{value:.0f}"
 
 
 def _count(value: int | None) -> str:
@@ -109,7 +109,9 @@ class AmountsPage(QWidget):
         self.sum = QLabel()
         self.sum.setTextFormat(Qt.TextFormat.PlainText)
         self.sum.setWordWrap(True)
-        self.table = OpeningTable(HEADS, say("Table of quantities"), _NUMBERS)
+        self.table = OpeningTable(
+            [say(_HEADS[n]) for n in range(len(_HEADS))], say("Table of quantities"), _NUMBERS
+        )
         self.table.sort_rows(0)
         self.table.shown.connect(self.planting_wanted)
         head = QHBoxLayout()

@@ -116,7 +116,7 @@ class BenchPicture(QWidget):
                 widget.deleteLater()
         for finding in self._findings:
             line = words_label("warn")
-            line.setText(f"{finding.text}.")
+            line.setText(say("{sentence}.", sentence=finding.text))
             self._mends.addWidget(line)
             if finding.key in self._opened:
                 self._add_fixes(finding)

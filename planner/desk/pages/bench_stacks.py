@@ -11,7 +11,7 @@ from planner.garden.raising import Bench
 from planner.listings.raising import bench_words, names_of
 from planner.plan import Plan
 from planner.season.tasks import monday
-from planner.words import later, say
+from planner.words import later, say, say_in_context
 
 _WEEK = dt.timedelta(days=7)
 #: Titles of benches that the garden does not have.
@@ -99,7 +99,7 @@ def _of_bench(
         ),
         limit=(float(capacity),) * len(weeks) if entered else (),
         limit_name=say("room for {count}", count=capacity) if entered else "",
-        unit=say("trays"),
+        unit=say_in_context("beside an axis", "trays"),
         limits_below=entered,
         least_step=1.0,
     )

@@ -11,7 +11,7 @@ from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
-from planner.desk.pages.tables import HeadedModel, Index, plain_table
+from planner.desk.pages.tables import HeadedModel, Index, plain_table, set_widths
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.garden.raising import Bench
@@ -136,8 +136,7 @@ class BenchTable(QWidget):
         self.table.setItemDelegateForColumn(
             _KIND, ChoiceCells(self.table, [say(KINDS[kind]) for kind in KINDS])
         )
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.kind = ChoiceField(say("Kind of a new bench"), [(kind, say(KINDS[kind])) for kind in KINDS])
         self.add, self.remove = QPushButton(say("New bench")), QPushButton(say("Remove"))
         self.add.clicked.connect(self._add)

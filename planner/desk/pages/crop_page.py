@@ -27,7 +27,7 @@ from planner.desk.pages.plots import GerminationPlot, YearBar
 from planner.desk.pages.portrait import Portrait
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import crop_picture
-from planner.words import say
+from planner.words import key_words, say, table_words
 
 #: Side of the crop's picture, and greatest width of the page. [pixels]
 PICTURE, WIDEST = 44, 1040
@@ -166,12 +166,16 @@ class CropPage(QScrollArea):
         look, catalogue, garden = self.look.now, self.document.catalogue, self.document.garden
         self.picture.setPixmap(crop_picture(crop, PICTURE, look.dark, self.devicePixelRatioF()))
         self.name.setText(crop_title(crop))
-        also = f"Also called {', '.join(crop.also)}. " if crop.also else ""
-        self.under.setText(f"{crop.latin}, {family_title(crop.family)}, {crop.life_cycle}. {also}")
+        words = f"{crop.latin}, {family_title(crop.family)}, {key_words(crop.life_cycle)}"
+        if crop.also:
+            words = say("{crop}. Also called {names}.", crop=words, names=", ".join(crop.also))
+        else:
+            words = say("{sentence}.", sentence=words)
+        self.under.setText(words)
         self.year.show_crop(crop)
         self.portrait.setVisible(self.portrait.show_crop(crop, garden.site.units))
         self.plot.setVisible(self.plot.show_crop(crop, celsius=garden.site.units == "metric"))
-        cautions = [caution.text for caution in cautions_of(catalogue, crop)]
+        cautions = [table_words(caution.text) for caution in cautions_of(catalogue, crop)]
         self.cautions.setText("\n".join(f"⚠ {text}" for text in cautions))
         self.cautions.setVisible(bool(cautions))
         text = CropText(crop, self.document.plan, look, self._latest_days(), lore=self.lore)

@@ -11,8 +11,17 @@ from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin, Provenance
 from planner.crops.neighbours import GRADES, Mention, rules_for
 from planner.desk.theme.palette import Look
 from planner.garden import Variety
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_length
 from planner.listings.crops import care_words
-from planner.listings.figure_words import FIELD_NAMES, GROUPS, entry_words, number_words, range_words
+from planner.listings.figure_words import (
+    FIELD_NAMES,
+    GROUPS,
+    entry_words,
+    field_words,
+    number_words,
+    range_words,
+)
 from planner.listings.learned import (
     figure_name,
     own_of_crop,
@@ -26,7 +35,19 @@ from planner.plan import Plan
 from planner.plan.following import Follower, cleared_about, followers
 from planner.plan.own_years import OwnYears
 from planner.season.counting_back import FALL_SOURCE
-from planner.words import capital, day_words, join_list, later, say, say_count, uncapital
+from planner.words import (
+    capital,
+    day_words,
+    join_list,
+    key_words,
+    later,
+    say,
+    say_count,
+    short_number,
+    table_words,
+    uncapital,
+    work_words,
+)
 
 _PROVENANCE: dict[Provenance, str] = {
     "printed": later("printed"),
@@ -38,9 +59,24 @@ _PROVENANCE: dict[Provenance, str] = {
 }
 #: Crops named that can follow in the same year.
 _MOST_FOLLOWERS = 12
-_GRADES = {"trial": "trial", "advice": "advice", "laboratory": "laboratory only", "lore": "hearsay"}
-_EFFECTS = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}
-_VERBS = {"good": "helps", "bad": "harms", "none": "does nothing to"}
+_GRADES = {
+    "trial": later("trial"),
+    "advice": later("advice"),
+    "laboratory": later("laboratory only"),
+    "lore": later("folklore"),
+}
+_EFFECTS = {"good": later("good beside"), "bad": later("bad beside"), "none": later("no effect beside")}
+#: What a rule does to the crop shown, and to the other.
+_ON_THIS = {
+    "good": later("helps this crop"),
+    "bad": later("harms this crop"),
+    "none": later("does nothing to this crop"),
+}
+_ON_OTHER = {
+    "good": later("helps the other"),
+    "bad": later("harms the other"),
+    "none": later("does nothing to the other"),
+}
 
 
 class CropText:
@@ -103,14 +139,14 @@ class CropText:
 
     def _figures(self) -> str:
         parts = []
-        for title, fields in GROUPS:
-            rows = "".join(self._figure(field, words) for field, words in fields)
+        for number, (_, fields) in enumerate(GROUPS):
+            rows = "".join(self._figure(field, field_words(field)) for field, _ in fields)
             if rows:
-                parts.append(f"<h3>{title}</h3><table>{rows}</table>")
+                parts.append(f"<h3>{say(GROUPS[number][0])}</h3><table>{rows}</table>")
         for note, without in self._without_meaning().items():
             text = say("Without meaning for it: {fields} ({why}).", fields="; ".join(without), why=note)
             parts.append(f"<p class=g>{escape(text)}</p>")
-        absent = [words for field, words in FIELD_NAMES.items() if getattr(self._crop, field) is None]
+        absent = [field_words(field) for field in FIELD_NAMES if getattr(self._crop, field) is None]
         if absent:
             unknown = say("Not known: {fields}.", fields="; ".join(uncapital(words) for words in absent))
             parts.append(f"<p class=g>{escape(unknown)}</p>")
@@ -121,7 +157,7 @@ class CropText:
         rows = []
         for one in own_of_crop(self._plan, self._crop.key):
             published = own_words(one, one.published, self._units) if one.published is not None else ""
-            beside = say("in print {number}", number=published) if published else ""
+            beside = say("published {number}", number=published) if published else ""
             own = together_words(one, self._units) or own_words(one, one.own, self._units)
             rows.append(
                 f"<tr><td width=190>{escape(capital(figure_name(one, self._units)))}</td>"
@@ -143,7 +179,8 @@ class CropText:
     def _without_meaning(self) -> dict[str, list[str]]:
         """By the reason, the fields that have no meaning for the crop."""
         found: dict[str, list[str]] = {}
-        for field, words in FIELD_NAMES.items():
+        for field in FIELD_NAMES:
+            words = field_words(field)
             entry: Origin | None = getattr(self._crop, field)
             if entry is not None and not entry.applies and field not in self._latest:
                 found.setdefault(entry.note or "", []).append(uncapital(words))
@@ -168,7 +205,8 @@ class CropText:
         source = self._how(entry)
         if not entry.applies:  # only the autumn of this garden ends it
             value = self._latest[field]
-            source = f"worked out for this garden {self._link(FALL_SOURCE)}".strip()
+            worked_out = escape(say("worked out for this garden"))
+            source = f"{worked_out} {self._link(FALL_SOURCE)}".strip()
         notes = [escape(entry.note)] if entry.note else []
         notes += self._other_readings(field, entry)
         return (
@@ -186,18 +224,19 @@ class CropText:
                 words = number_words(field, reading.value, self._units)
             elif reading.low is not None and reading.high is not None:
                 low, high = (number_words(field, v, self._units) for v in (reading.low, reading.high))
-                words = f"{low} to {high}"
+                words = say("{low} to {high}", low=low, high=high)
             else:
                 continue
-            found.append(f"{self._link(reading.source) or 'another'} says {escape(words)}")
+            source = self._link(reading.source) or escape(say("another source"))
+            found.append(say("{source} says {figure}", source=source, figure=escape(words)))
         return found
 
     def _products(self) -> str:
         """What else is harvested, with its own figures."""
         parts = []
         for one in self._crop.further_products:
-            rows = "".join(self._entry(field, FIELD_NAMES[field], entry) for field, entry in one.entries())
-            title = say("Also for its {product}", product=one.product)
+            rows = "".join(self._entry(field, field_words(field), entry) for field, entry in one.entries())
+            title = say("Also for its {product}", product=key_words(one.product))
             note = f"<p>{escape(capital(one.note))}.</p>" if one.note else ""
             parts.append(f"<h3>{escape(title)}</h3>{note}<table>{rows}</table>")
         return "".join(parts)
@@ -206,10 +245,10 @@ class CropText:
         """Parts that poison or hurt, and whom."""
         rows = []
         for one in self._crop.toxic:
-            harms = say("harmful to {whom}", whom=join_list(one.harms))
+            harms = say("harmful to {whom}", whom=join_list(key_words(animal) for animal in one.harms))
             note = f"; {escape(one.note)}" if one.note else ""
             rows.append(
-                f"<tr><td width=190>{escape(capital(one.part))}</td><td width=270><b>{escape(harms)}</b></td>"
+                f"<tr><td width=190>{escape(capital(key_words(one.part)))}</td><td width=270><b>{escape(harms)}</b></td>"
                 f"<td class=g>{self._how(one)}{note}</td></tr>"
             )
         title = say("Poisonous parts")
@@ -222,7 +261,7 @@ class CropText:
             source = self._how(care)
             note = f"; {escape(care.note)}" if care.note else ""
             rows.append(
-                f"<tr><td width=190>{escape(capital(care.task))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
+                f"<tr><td width=190>{escape(capital(work_words(care.task)))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
                 f"<td class=g>{source}{note}</td></tr>"
             )
         title = say("Aftercare")
@@ -234,23 +273,24 @@ class CropText:
         rows = [self._variety(own) for own in self._garden.varieties if own.crop == self._crop.key]
         if not rows:
             return ""
-        return f"<h3>Own varieties of this garden</h3><table>{''.join(rows)}</table>"
+        title = say("Own varieties of this garden")
+        return f"<h3>{escape(title)}</h3><table>{''.join(rows)}</table>"
 
     def _variety(self, variety: Variety) -> str:
         figures = []
         for own in variety.figures:
             published = self._crop.number(own.field)
             usual = (
-                f" (the crop: {number_words(own.field, published, self._units)})"
+                say(" (the crop: {figure})", figure=number_words(own.field, published, self._units))
                 if published is not None
                 else ""
             )
             note = f", {escape(own.note)}" if own.note else ""
             figures.append(
-                f"{FIELD_NAMES.get(own.field, own.field)} <span class=o>"
+                f"{field_words(own.field)} <span class=o>"
                 f"{escape(number_words(own.field, own.value, self._units))}</span>{escape(usual)}{note}"
             )
-        words = "; ".join(figures) or "as the crop"
+        words = "; ".join(figures) or escape(say("as the crop"))
         return f"<tr><td><a href='variety:{variety.id}'>{escape(variety.name)}</a></td><td>{words}</td></tr>"
 
     # -- neighbours -------------------------------------------------------------------------
@@ -262,24 +302,38 @@ class CropText:
         hidden = sum(m.rule.grade == "lore" for m in self._mentions)
         switch = ""
         if hidden:
-            word = "hide the hearsay" if self._lore else f"show {hidden} more that are hearsay only"
-            switch = f"<p><a href='lore:'>{word}</a></p>"
+            word = (
+                say("hide the folklore")
+                if self._lore
+                else say_count(
+                    "show {count} more that is folklore only",
+                    "show {count} more that are folklore only",
+                    hidden,
+                )
+            )
+            switch = f"<p><a href='lore:'>{escape(word)}</a></p>"
         if not rows and not switch:
             return ""
-        return f"<h3>Neighbours</h3><table>{''.join(rows)}</table>{switch}"
+        title = escape(say("Neighbours"))
+        return f"<h3>{title}</h3><table>{''.join(rows)}</table>{switch}"
 
     def _neighbour(self, mention: Mention) -> str:
-        rule, verb = mention.rule, _VERBS[mention.rule.effect]
+        rule = mention.rule
         if mention.affected and mention.acts:
-            side = "on both"
+            side = say("on both")
         else:
-            side = f"{verb} this crop" if mention.affected else f"{verb} the other"
-        reach = f"within {rule.reach:g} m" if rule.reach else "on the same ground"
-        remark = f"; {escape(rule.note)}" if rule.note else ""
+            side = say(_ON_THIS[rule.effect]) if mention.affected else say(_ON_OTHER[rule.effect])
+        reach = (
+            say("within {distance}", distance=_reach_words(rule.reach, self._units))
+            if rule.reach
+            else say("on the same ground")
+        )
+        remark = f"; {escape(table_words(rule.note))}" if rule.note else ""
+        effect, grade = escape(say(_EFFECTS[rule.effect])), escape(say(_GRADES[rule.grade]))
         return (
-            f"<tr><td>{_EFFECTS[rule.effect]}</td><td><b>{escape(self._plant(mention))}</b></td>"
-            f"<td>{escape(rule.mechanism)}, {reach}; {side}{remark}</td>"
-            f"<td class=g>{_GRADES[rule.grade]} {self._link(rule.source)}</td></tr>"
+            f"<tr><td>{effect}</td><td><b>{escape(self._plant(mention))}</b></td>"
+            f"<td>{escape(table_words(rule.mechanism))}, {escape(reach)}; {escape(side)}{remark}</td>"
+            f"<td class=g>{grade} {self._link(rule.source)}</td></tr>"
         )
 
     def _plant(self, mention: Mention) -> str:
@@ -288,7 +342,7 @@ class CropText:
         if other.kind == "crop":
             crops = [self._catalogue.get(key) for key in other.names]
             return join_list([crop.name for crop in crops if crop is not None])
-        return f"{other.latin} ({other.kind})"
+        return f"{other.latin} ({key_words(other.kind)})"
 
     def _following(self) -> str:
         """What goes well on its ground after it."""
@@ -354,7 +408,8 @@ class CropText:
             source = self._catalogue.sources[key]
             note = f" <span class=g>{escape(source.note)}</span>" if source.note else ""
             lines.append(f"<li>{escape(source.citation)}{note}</li>")
-        return f"<h3>Sources</h3><ol>{''.join(lines)}</ol>"
+        title = escape(say("Sources"))
+        return f"<h3>{title}</h3><ol>{''.join(lines)}</ol>"
 
 
 def _follower_words(one: Follower) -> str:
@@ -362,3 +417,10 @@ def _follower_words(one: Follower) -> str:
     if one.raised:
         return say("{crop} (as young plants, until {day})", crop=one.crop.name, day=day)
     return say("{crop} (until {day})", crop=one.crop.name, day=day)
+
+
+def _reach_words(metres: float, units: UnitSystem) -> str:
+    """How far a rule reaches, as short as it can be read."""
+    if units == "metric":
+        return say("{number} m", number=short_number(metres))
+    return show_length(metres, units)

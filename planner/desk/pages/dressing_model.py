@@ -18,7 +18,7 @@ from planner.garden.typed_amounts import parse_measure, show_measure
 from planner.garden.units import month_first
 from planner.listings.materials import crop_words
 from planner.plan import Plan
-from planner.words import full_day_words, later, say
+from planner.words import full_day_words, key_words, later, say
 from planner.words.typed_days import date_as_typed
 
 SPREAD_KINDS: tuple[SpreadKind, ...] = get_args(SpreadKind)
@@ -119,6 +119,8 @@ class DressingModel(HeadedModel):
         if field in ("day", "done"):
             day = getattr(one, field)
             return full_day_words(day) if day is not None else ""
+        if field == "kind":
+            return key_words(one.kind)
         return str(getattr(one, field))
 
     @override
@@ -162,10 +164,11 @@ class DressingModel(HeadedModel):
 
     @staticmethod
     def _read_kind(one: Dressing, text: str) -> dict[str, Any]:
-        if text not in SPREAD_KINDS:
+        kind = next((one for one in SPREAD_KINDS if text in (one, key_words(one))), None)
+        if kind is None:
             raise BedwrightError(
                 say("'{text}' is nothing that is spread here", text=text), fix=say("Choose one of the list")
             )
-        if text in BY_MASS and one.rate is None:
-            raise unknown_rate(text)
-        return {"kind": text}
+        if kind in BY_MASS and one.rate is None:
+            raise unknown_rate(kind)
+        return {"kind": kind}

@@ -28,7 +28,7 @@ from planner.listings.enough import need_lines, room_words
 from planner.listings.harvest import refused_words
 from planner.listings.weights import parse_weight, weight_cell, weight_head, weight_words
 from planner.plan import Plan
-from planner.words import capital, join_list, say
+from planner.words import capital, join_list, say, short_number
 from planner.words.typed_days import date_as_typed
 
 #: The crop that is asked first.
@@ -105,7 +105,7 @@ class EnoughPage(QWidget):
         self.crop.setCurrentIndex(max(0, self.crop.findData(FIRST_CROP)))
         self.crop.activated.connect(lambda _index: self._take_crop())
         self.persons = fields.TypedField(
-            say("Persons who eat of it"), _persons, lambda value: f"{value:g}", may_be_empty=True
+            say("Persons who eat of it"), _persons, short_number, may_be_empty=True
         )
         self.until = fields.date_field(say("Last day on which it is eaten"), self._read_day)
         self.weekly = fields.TypedField(

@@ -16,7 +16,7 @@ from planner.garden.edits.common import checked
 from planner.garden.site import UnitSystem
 from planner.garden.varieties import OWN_FIELDS, OWN_WORDS
 from planner.importing.own_figures import read_own_figure, read_own_word, source_named
-from planner.listings.figure_words import FIELD_NAMES, entry_words, number_words
+from planner.listings.figure_words import FIELD_NAMES, entry_words, field_words, number_words
 from planner.words import say
 
 #: Fields of the table, in the order of the crop's page.
@@ -35,10 +35,10 @@ class FigureModel(HeadedModel):
     """
 
     wrong = Signal(str)
-    heads = ("Figure", "The crop", "Own", "Source", "Note")
 
     def __init__(self, document: Document) -> None:
         super().__init__()
+        self.heads = (say("Figure"), say("The crop"), say("Own"), say("Source"), say("Note"))
         self.document = document
         self.crop: Crop | None = None
         self.thing: Variety | OwnCrop | None = None
@@ -102,7 +102,7 @@ class FigureModel(HeadedModel):
     def _text(self, field: str, column: int) -> str:
         """The text of a cell."""
         if column == NAME:
-            return FIELD_NAMES[field]
+            return field_words(field)
         if column == CROP:
             published = self._published(field)
             if published is None:
@@ -154,17 +154,17 @@ class FigureModel(HeadedModel):
         """The garden with a source that was named first, and what the typed cell makes; None where it was emptied."""
         if column == SOURCE and old is not None:
             garden, key = source_named(garden, text)
-            return garden, checked(lambda: old.with_(source=key), FIELD_NAMES[field])
+            return garden, checked(lambda: old.with_(source=key), field_words(field))
         if column == NOTE and old is not None:
-            return garden, checked(lambda: old.with_(note=text), FIELD_NAMES[field])
+            return garden, checked(lambda: old.with_(note=text), field_words(field))
         if not text:
             return garden, None
         if field in OWN_FIELDS:
             return garden, read_own_figure(
-                field, text, self._units, old if isinstance(old, OwnFigure) else None, FIELD_NAMES[field]
+                field, text, self._units, old if isinstance(old, OwnFigure) else None, field_words(field)
             )
         return garden, read_own_word(
-            field, text, old if isinstance(old, OwnWord) else None, FIELD_NAMES[field]
+            field, text, old if isinstance(old, OwnWord) else None, field_words(field)
         )
 
 

@@ -101,7 +101,7 @@ def _numbers(plan: Plan, one: Harvest) -> tuple[float, float, float, int]:
 
 
 def _use(one: Harvest) -> str:
-    return PURPOSE_WORDS.get(one.planting.purpose, one.planting.purpose)
+    return say(PURPOSE_WORDS[one.planting.purpose])
 
 
 def _row(

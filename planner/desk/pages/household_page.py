@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLabel, QPushButton, QSplitter, QTableView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
 
 from planner.desk.forms import fields
 from planner.desk.forms.flow_layout import FlowLayout
@@ -12,7 +12,7 @@ from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.eaten_model import EatenModel
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.place_model import KindDelegate, PlaceModel
-from planner.desk.pages.tables import plain_table
+from planner.desk.pages.tables import plain_table, set_widths
 from planner.garden import Garden, edits
 from planner.garden.edits.common import fresh_name
 from planner.words import later, say
@@ -52,11 +52,11 @@ class HouseholdPage(QWidget):
         self.eaten = EatenModel(document)
         self.eaten.wrong.connect(self.wrong)
         self.eaten_table = plain_table(self.eaten, say("What is eaten of each crop"))
-        _set_widths(self.eaten_table, _EATEN_WIDTHS)
+        set_widths(self.eaten_table, _EATEN_WIDTHS)
         self.places = PlaceModel(document)
         self.places.wrong.connect(self.wrong)
         self.place_table = plain_table(self.places, say("Places where a harvest is kept"))
-        _set_widths(self.place_table, _PLACE_WIDTHS)
+        set_widths(self.place_table, _PLACE_WIDTHS)
         self._kinds = KindDelegate(self.place_table)
         self.place_table.setItemDelegateForColumn(1, self._kinds)
         self.no_places = wrapped_label(second=True)
@@ -141,8 +141,3 @@ class HouseholdPage(QWidget):
 
         if keys:
             self.document.edit(say("Remove a store place"), change)
-
-
-def _set_widths(table: QTableView, widths: tuple[int, ...]) -> None:
-    for column, width in enumerate(widths):
-        table.setColumnWidth(column, width)

@@ -27,7 +27,7 @@ from planner.desk.pages.layout_choice import LayoutChoice
 from planner.desk.pages.layout_drawing import LayoutDrawing
 from planner.desk.pages.layout_rows import LayoutRows
 from planner.desk.pages.layout_words import state_words
-from planner.desk.pages.tables import plain_table
+from planner.desk.pages.tables import plain_table, set_widths
 from planner.desk.pages.weight_rows import WeightRows
 from planner.desk.pages.wish_years import offer_wish_years, usual_wish_year
 from planner.desk.theme.palette import LookSwitch
@@ -35,7 +35,7 @@ from planner.garden import Garden, edits
 from planner.listings.found_layout import FoundLayout, LayoutRow
 from planner.plan import Plan
 from planner.proposal.layouts import accepted
-from planner.words import later, say, say_count
+from planner.words import later, say, say_count, say_in_context
 
 #: How long to search. [s]
 _TIMES = {10.0: later("10 seconds"), 60.0: later("1 minute"), 600.0: later("10 minutes")}
@@ -126,7 +126,7 @@ class LayoutPage(QWidget):
         self.wishes.clicked.connect(self.wishes_wanted)
         self._head = head = FlowLayout()
         head.add_group(QLabel(say("Layout of")), self.year)
-        head.add_group(QLabel(say("in")), self.beds)
+        head.add_group(QLabel(say_in_context("in which beds", "in")), self.beds)
         head.add_group(QLabel(say("search for")), self.time)
         for button in (self.go, self.stop, self.elsewhere, self.what_counts, self.wishes):
             head.addWidget(button)
@@ -142,8 +142,7 @@ class LayoutPage(QWidget):
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.table.setMinimumHeight(LEAST_TABLE)
         self.table.setWordWrap(False)
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.table.doubleClicked.connect(lambda index: self._show_on_sheet(self.rows.rows[index.row()]))
         self.body = QSplitter(Qt.Orientation.Horizontal)

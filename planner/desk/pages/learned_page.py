@@ -31,7 +31,7 @@ from planner.listings.left_out import end_lines, left_out_lines
 from planner.listings.phrases import start_words
 from planner.plan import Plan
 from planner.plan.own_years import GroupLeftOut, OwnYears
-from planner.words import capital, say, say_count
+from planner.words import capital, say, say_count, say_in_context
 
 #: Columns that are set to the right.
 _NUMBERS = (3, 4, 5, 6, 8, 9)
@@ -42,8 +42,8 @@ MOST_LINES = 5
 def learned_heads() -> tuple[str, ...]:
     """Headings of the table."""
     return (
-        say("Crop"), say("Variety"), say("Figure"), say("Years"), say("Own"), say("In print"), say("Together"), say("Used"),
-        say("Own years count"), say("Spread"), say("Start"),
+        say("Crop"), say("Variety"), say("Figure"), say("Years"), say("Own"), say("Published"), say("To plan with"), say("Used"),
+        say("Own years count"), say_in_context("of several values", "Spread"), say("Start"),
     )  # fmt: skip
 
 
@@ -99,8 +99,8 @@ class LearnedPage(QWidget):
         self._left_out = plan.learned.left_out
         self.words.setText(
             say(
-                "Own is the mean of this garden's years, in print what the published figures say of the same plantings. Plans use both "
-                "together: the more years there are, the more they count."
+                "Own is the mean of this garden's years, published what books and growers say of the same plantings. Plans use what follows "
+                "of both: the more years there are and the less they differ, the more your own years count."
             )
             if own
             else say("No record tells days, yields or seed that came up yet.")

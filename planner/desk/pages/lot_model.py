@@ -12,21 +12,21 @@ from planner.errors import BedwrightError
 from planner.garden import Lot, edits
 from planner.garden.units import month_first
 from planner.importing.stock_cells import row_fields
-from planner.words import say
+from planner.words import later, number_words, percent, say, short_number
 from planner.words.typed_days import date_as_typed
 
 #: Head of each column, and its field of a lot; the age is worked out.
 _COLUMNS = (
-    ("Crop", "crop"),
-    ("Variety", "variety"),
-    ("Seeds", "seeds"),
-    ("Grams", "grams"),
-    ("Packed", "packed"),
-    ("Germination", "germination"),
-    ("Counted", "counted"),
-    ("Ordered", "ordered"),
-    ("Age", ""),
-    ("Notes", "notes"),
+    (later("Crop"), "crop"),
+    (later("Variety"), "variety"),
+    (later("Seeds"), "seeds"),
+    (later("Grams"), "grams"),
+    (later("Packed"), "packed"),
+    (later("Germination"), "germination"),
+    (later("Counted"), "counted"),
+    (later("Ordered"), "ordered"),
+    (later("Age"), ""),
+    (later("Notes"), "notes"),
 )
 _NUMBERS = ("seeds", "grams", "packed", "germination")
 
@@ -41,10 +41,10 @@ class LotModel(HeadedModel):
     """
 
     wrong = Signal(str)
-    heads = tuple(head for head, _ in _COLUMNS)
 
     def __init__(self, document: Document) -> None:
         super().__init__()
+        self.heads = tuple(say(_COLUMNS[n][0]) for n in range(len(_COLUMNS)))
         self.document = document
         self.lots: tuple[Lot, ...] = document.garden.stock
 
@@ -90,10 +90,14 @@ class LotModel(HeadedModel):
         if value is None:
             return ""
         if field == "ordered":
-            return "yes" if value else ""
+            return say("yes") if value else ""
         if field == "germination":
-            return f"{value:.0%}" if value >= 0.01 or not value else f"{value:.1%}"
-        return f"{value:g}" if field == "grams" else f"{value}"
+            return (
+                percent(value)
+                if value >= 0.01 or not value
+                else say("{number} %", number=number_words(100 * value, 1))
+            )
+        return short_number(value) if field == "grams" else f"{value}"
 
     @override
     def setData(self, index: Index, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:

@@ -18,12 +18,12 @@ from planner.listings.materials import crop_words, material_words, size_words
 from planner.listings.phrases import days_in_short
 from planner.listings.spread import bags_words, both_words, in_all_words, measure_words, where_words
 from planner.plan import Plan
-from planner.words import day_words, later, say
+from planner.words import day_words, key_words, later, say
 
 MATERIAL_HEADS = (
     later("Material"),
     later("Size"),
-    later("Number"),
+    later("How many"),
     later("In the shed"),
     later("In use"),
     later("To buy"),
@@ -221,7 +221,7 @@ def _total_row(plan: Plan, total: SpreadTotal, parts: list[Spread]) -> Row:
     amount = total.litres or total.grams
     return Row(
         (
-            total.kind,
+            key_words(total.kind),
             "",
             both_words(total.litres, total.grams, units),
             _count(total.barrows),

@@ -29,7 +29,7 @@ from planner.garden import Garden, edits
 from planner.garden.offers import StockKind
 from planner.garden.typed_amounts import parse_seed_mass
 from planner.garden.units import show_mass
-from planner.words import later, number_words, say, say_count
+from planner.words import key_words, later, number_words, say, say_count, say_in_context
 
 OFFER_KINDS: tuple[str, ...] = ("seed", *get_args(StockKind))
 #: What a new offer holds until it is said.
@@ -62,13 +62,16 @@ def offer_columns(document: Document) -> tuple[RecordColumn, ...]:
     def read_weight(text: str, _record: Any) -> dict[str, Any]:
         return {"grams": parse_seed_mass(text, document.garden.site.units) if text else None}
 
+    by_words = {key_words(kind): kind for kind in OFFER_KINDS}
+
     def kind(text: str, _record: Any) -> dict[str, Any]:
-        return {"kind": text, "seeds": None, "grams": None, "pieces": None} | _SIZES[text]
+        chosen = by_words[text]
+        return {"kind": chosen, "seeds": None, "grams": None, "pieces": None} | _SIZES[chosen]
 
     return (
         _crop_column(document),
         plain_text(say("Variety"), "variety"),
-        RecordColumn(say("Kind"), lambda record: record.kind, kind, choices=OFFER_KINDS),
+        RecordColumn(say("Kind"), lambda record: key_words(record.kind), kind, choices=tuple(by_words)),
         whole_number(say("Seeds in a packet"), "seeds"),
         RecordColumn(say("Weight of a packet"), weight, read_weight, right=True),
         whole_number(say("Pieces in a pack"), "pieces"),
@@ -87,7 +90,7 @@ def stock_columns(document: Document) -> tuple[RecordColumn, ...]:
         RecordColumn(
             say("Kind"), lambda record: record.kind, lambda text, _record: {"kind": text}, choices=kinds
         ),
-        whole_number(say("Number"), "number", needed=True),
+        whole_number(say_in_context("how many", "Number"), "number", needed=True),
         whole_number(say("For the year"), "year"),
         yes_or_no(say("Ordered"), "ordered"),
         plain_text(say("Notes"), "notes"),
@@ -136,7 +139,7 @@ class _RecordsView(QWidget):
         model.wrong.connect(self.wrong)
         self.table = record_table(model, name)
         self.crop = CropChoice(document, say("Crop of a new line"))
-        self.kind = ChoiceField(say("Kind of a new line"), [(kind, kind) for kind in self.kinds])
+        self.kind = ChoiceField(say("Kind of a new line"), [(kind, key_words(kind)) for kind in self.kinds])
         self.add = QPushButton(say("Add"))
         self.remove = QPushButton(say("Remove"))
         self.add.clicked.connect(self._add)

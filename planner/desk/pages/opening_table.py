@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
@@ -14,10 +13,11 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QTreeView
 from typing_extensions import override
 
-from planner.desk.pages.tables import LONGEST_HEAD
+from planner.desk.pages.tables import broken_head
 from planner.desk.theme.plain_tips import plain_tip
 
 Index = QModelIndex | QPersistentModelIndex
@@ -122,7 +122,7 @@ class _RowModel(QAbstractItemModel):
         self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
     ) -> object:
         if orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
-            return "\n".join(textwrap.wrap(self.heads[section], LONGEST_HEAD))
+            return broken_head(self.heads[section])
         if role == Qt.ItemDataRole.TextAlignmentRole and section in self.right:
             return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         return None
@@ -168,7 +168,7 @@ class OpeningTable(QTreeView):
         """
         super().__init__()
         self._model = _RowModel(heads, right)
-        self._longest: tuple[int, ...] = ()
+        self._longest: tuple[int, ...] | None = None
         self._sorted = QSortFilterProxyModel()
         self._sorted.setSourceModel(self._model)
         self._sorted.setSortRole(Qt.ItemDataRole.UserRole)
@@ -214,6 +214,11 @@ class OpeningTable(QTreeView):
                 self.setCurrentIndex(index)
         self._fit_columns()
         self.verticalScrollBar().setValue(at)
+
+    @override
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._fit_columns()  # a table without rows has headings too
 
     def set_heads(self, heads: Sequence[str]) -> None:
         """Take other headings, as many as before: in a garden in feet they name other units."""

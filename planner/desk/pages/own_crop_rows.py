@@ -13,7 +13,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.crop_names import crop_title, crops_by_name
 from planner.desk.model.document import Document
 from planner.garden import OwnCrop
-from planner.words import say
+from planner.words import key_words, say
 
 
 class OwnCropRows(QWidget):
@@ -35,9 +35,11 @@ class OwnCropRows(QWidget):
         self.latin = text_field(say("Latin name"), may_be_empty=True)
         self.family = text_field(say("Botanical family"), may_be_empty=True)
         self.life_cycle = ChoiceField(
-            say("How long it lives"), [(word, word) for word in get_args(LifeCycle)]
+            say("How long it lives"), [(word, key_words(word)) for word in get_args(LifeCycle)]
         )
-        self.growth_form = ChoiceField(say("How it grows"), [(word, word) for word in get_args(GrowthForm)])
+        self.growth_form = ChoiceField(
+            say("How it grows"), [(word, key_words(word)) for word in get_args(GrowthForm)]
+        )
         rows: tuple[tuple[str, str, TypedField | ChoiceField], ...] = (
             (say("Like"), "like", self.like),
             (say("Latin"), "latin", self.latin),

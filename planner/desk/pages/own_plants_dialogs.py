@@ -21,7 +21,7 @@ from planner.garden import Garden, OwnFigure, OwnWord
 from planner.garden.own_catalogue import own_catalogue
 from planner.garden.site import UnitSystem
 from planner.importing import variety_table
-from planner.listings.figure_words import FIELD_NAMES
+from planner.listings.figure_words import field_words
 from planner.words import join_list, say, say_count, uncapital
 
 _KEY = Qt.ItemDataRole.UserRole
@@ -125,4 +125,4 @@ def row_words(row: variety_table.Row, catalogue: Catalogue, units: UnitSystem) -
 def _told(own: OwnFigure | OwnWord, units: UnitSystem) -> str:
     """A figure or word of a row, with its field, so that a wrong unit is seen."""
     value = own_figure_words(own, units) if isinstance(own, OwnFigure) else ", ".join(own.words)
-    return say("{field} {value}", field=uncapital(FIELD_NAMES[own.field]), value=value)
+    return say("{field} {value}", field=uncapital(field_words(own.field)), value=value)

@@ -26,7 +26,7 @@ from planner.desk.model.phrases import with_variety
 from planner.desk.pages.figure_model import FigureModel
 from planner.desk.pages.own_crop_rows import OwnCropRows
 from planner.desk.pages.own_plants_dialogs import TableDialog, TakeDialog
-from planner.desk.pages.tables import CropChoice, plain_table
+from planner.desk.pages.tables import CropChoice, plain_table, set_widths
 from planner.errors import BedwrightError
 from planner.garden import Garden, OwnCrop, Variety, edits
 from planner.garden.edits import EditError
@@ -68,8 +68,7 @@ class OwnPlantsPage(QWidget):
         self.model = FigureModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = plain_table(self.model, say("Figures"), whole_rows=False)
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.notes = NotesField(say("Notes"))
         self.notes.typed.connect(lambda text: self._put(say("Change a note"), notes=text))
         layout.addWidget(self.words)

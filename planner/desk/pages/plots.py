@@ -25,16 +25,16 @@ from planner.plan.crop_year import (
     last_day_to_start,
 )
 from planner.sheets.family_inks import Ink, family_ink
-from planner.words import day_words, say
+from planner.words import day_words, later, percent, say, short_number
 
 #: What each stage of a crop's year is called.
 _STAGES: dict[StageKind, str] = {
-    "sow": "sow",
-    "set out": "set out",
-    "autumn planting": "autumn planting",
-    "harvest": "harvest, if begun at the earliest",
-    "harvest raised": "harvest, if raised under cover",
-    "unripe": "does not ripen in the open here",
+    "sow": later("sow"),
+    "set out": later("set out"),
+    "autumn planting": later("autumn planting"),
+    "harvest": later("harvest, if begun at the earliest"),
+    "harvest raised": later("harvest, if raised under cover"),
+    "unripe": later("does not ripen in the open here"),
 }
 #: Stages that are drawn as a harvest.
 _HARVESTS = ("harvest", "harvest raised", "unripe")
@@ -64,7 +64,12 @@ class YearBar(QWidget):
         self.crop = crop
         self.setAccessibleDescription(
             "; ".join(
-                f"{_STAGES[stage.kind]}: {day_words(stage.first)} to {day_words(stage.last)}"
+                say(
+                    "{stage}: {first} to {last}",
+                    stage=say(_STAGES[stage.kind]),
+                    first=day_words(stage.first),
+                    last=day_words(stage.last),
+                )
                 for stage in self.stages()
             )
         )
@@ -80,7 +85,7 @@ class YearBar(QWidget):
         if self.crop is None or not frost_pair(plan).known:
             return None
         latest = last_day_to_start(plan, self.crop, field)
-        return f"{latest.day} {latest:%b}" if latest is not None else None
+        return day_words(latest) if latest is not None else None
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -99,7 +104,7 @@ class YearBar(QWidget):
             self._paint_stage(painter, axis, ink, stage, 24 + number * 15)
         if not frosts.known:
             painter.setPen(look.pencil)
-            text = "frost dates of this garden are not set: an example is shown"
+            text = say("frost dates of this garden are not set: an example is shown")
             painter.drawText(QRectF(axis.left, 74, axis.width, 16), Qt.AlignmentFlag.AlignRight, text)
         painter.end()
 
@@ -120,7 +125,7 @@ class YearBar(QWidget):
         painter.setBrush(line if stage.kind in _HARVESTS else plant_symbols.colour(ink.tint_rgb))
         painter.drawRect(rect)
         painter.setPen(self.look.now.ink)
-        words = _STAGES[stage.kind]
+        words = say(_STAGES[stage.kind])
         room = painter.fontMetrics().horizontalAdvance(words) + 8
         at = rect.right() + 5 if rect.right() + room < self.width() else rect.left() - room
         painter.drawText(QPointF(at, top + 10), words)
@@ -150,7 +155,11 @@ class GerminationPlot(QWidget):
         """Show another crop; returns whether anything is known to plot."""
         self.crop, self.celsius = crop, celsius
         days = _points(crop.emergence_days)
-        self.setAccessibleDescription(", ".join(f"{v:g} days at {t:g} degrees Celsius" for t, v in days))
+        words = (
+            say("{days} days at {degrees} degrees Celsius", days=short_number(v), degrees=short_number(t))
+            for t, v in days
+        )
+        self.setAccessibleDescription(", ".join(words))
         self.update()
         return any(s is not None and s.applies for s in (crop.emergence_days, crop.normal_seedlings))
 
@@ -198,7 +207,7 @@ class GerminationPlot(QWidget):
             label = f"{temperature}" if self.celsius else f"{temperature * 9 / 5 + 32:.0f}"
             below = QRectF(x - 20, area.bottom() + 3, 40, 16)
             painter.drawText(below, Qt.AlignmentFlag.AlignCenter, label)
-        unit = "soil temperature, °C" if self.celsius else "soil temperature, °F"
+        unit = say("soil temperature, °C") if self.celsius else say("soil temperature, °F")
         below = QRectF(area.left(), area.bottom() + 17, area.width(), 16)
         painter.drawText(below, Qt.AlignmentFlag.AlignCenter, unit)
 
@@ -210,11 +219,11 @@ class GerminationPlot(QWidget):
             painter.setPen(QPen(look.grid_major, 1))
             painter.drawLine(QPointF(area.left(), y), QPointF(area.right(), y))
             painter.setPen(look.ink)
-            painter.drawText(QRectF(4, y - 8, 36, 16), Qt.AlignmentFlag.AlignRight, f"{top * i / 4:g}")
+            painter.drawText(QRectF(4, y - 8, 36, 16), Qt.AlignmentFlag.AlignRight, short_number(top * i / 4))
             if with_share:
                 painter.setPen(look.pencil)
                 beside = QRectF(area.right() + 6, y - 8, 44, 16)
-                painter.drawText(beside, Qt.AlignmentFlag.AlignLeft, f"{25 * i} %")
+                painter.drawText(beside, Qt.AlignmentFlag.AlignLeft, percent(i / 4))
 
     def _paint_best(self, painter: QPainter, crop: Crop, area: QRectF, place: _Place) -> None:
         best = crop.number("soil_best")
@@ -223,7 +232,7 @@ class GerminationPlot(QWidget):
         x = place(best, 0).x()
         painter.setPen(QPen(self.look.now.accent, 1, Qt.PenStyle.DashLine))
         painter.drawLine(QPointF(x, area.top()), QPointF(x, area.bottom()))
-        painter.drawText(QPointF(x + 3, area.top() - 3), "best")
+        painter.drawText(QPointF(x + 3, area.top() - 3), say("best"))
 
 
 def _points(series: Series | None) -> tuple[tuple[float, float], ...]:

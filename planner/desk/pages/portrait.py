@@ -123,7 +123,7 @@ class Portrait(QWidget):
                 QPointF(foot.x() - wide / 2, y), QPointF(foot.x() + (wide / 2 if half else 0), y)
             )
         painter.setFont(letters(9))
-        words = "1 m" if self.units == "metric" else "3 ft"
+        words = say("1 m") if self.units == "metric" else say("3 ft")
         above = QRectF(foot.x() - 24, foot.y() - length * scale - 17, 48, 15)
         painter.drawText(above, Qt.AlignmentFlag.AlignCenter, words)
 

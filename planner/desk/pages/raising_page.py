@@ -141,7 +141,7 @@ class RaisingPage(QWidget):
         lines = [mix_line(parts, units)] if any(part.fills for part in parts) else []
         lines += nursery_beds(plan, parts, units)
         lines += [stand_in_line()] if not all(part.emerge_known for part in parts) else []
-        self.sum.setText("  ".join(f"{line}." for line in lines))
+        self.sum.setText("  ".join(say("{sentence}.", sentence=line) for line in lines))
         self._show_benches(bench_stacks(plan))
 
     def _show_benches(self, shown: tuple[BenchStack, ...]) -> None:

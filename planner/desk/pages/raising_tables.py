@@ -13,7 +13,7 @@ from planner.listings.raising import SHORT_WAYS, WORK, day_cells, sort_of
 from planner.plan import Plan
 from planner.season.container_words import container_words
 from planner.season.raising import Fill
-from planner.words import capital, day_words, say, say_count
+from planner.words import capital, day_words, say, say_count, say_in_context
 
 #: Columns of numbers of the two tables.
 TOTAL_NUMBERS, EACH_NUMBERS = (4, 5, 6, 7), (3, 4, 5, 6, 7)
@@ -22,7 +22,7 @@ TOTAL_NUMBERS, EACH_NUMBERS = (4, 5, 6, 7), (3, 4, 5, 6, 7)
 def total_heads() -> tuple[str, ...]:
     """Headings of the table of containers."""
     return (
-        say("Container, bed"), say("Crop"), say("Work"), say("Day"), say("Number"), say("Trays at one time"), say("From"), say("Mix"),
+        say("Container, bed"), say("Crop"), say("Work"), say("Day"), say_in_context("how many", "Number"), say("Trays at one time"), say("From"), say("Mix"),
     )  # fmt: skip
 
 

@@ -17,7 +17,7 @@ from planner.words import full_day_words, say
 from planner.words.recent_days import recent_day_as_typed
 
 #: Columns that are edited in place.
-_DAY, _BY, _WORDS = 0, 4, 6
+_DAY, _WORDS, _BY = 0, 4, 5
 
 
 class RecordsModel(RecordModel):
@@ -38,13 +38,13 @@ class RecordsModel(RecordModel):
             RecordColumn(say("Day"), lambda one: full_day_words(one.day), self._read_day),
             RecordColumn(say("Where"), self._place, _nothing),
             RecordColumn(say("What"), record_what, _nothing),
-            plain_text(say("Words"), "words"),
             RecordColumn(
                 say("How much"),
                 lambda one: record_amount(one, document.garden.site.units),
                 _nothing,
                 right=True,
             ),
+            plain_text(say("Words"), "words"),
             plain_text(say("By"), "by"),
             RecordColumn(say("Photos"), lambda one: f"{len(one.photographs) or ''}", _nothing, right=True),
         )

@@ -26,12 +26,15 @@ from planner.desk.forms.record_entry import RecordEntry
 from planner.desk.forms.record_form import RecordForm
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
+from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.photograph_adding import PhotographAdder, dropped_files
 from planner.desk.pages.photograph_strip import PhotographStrip
 from planner.desk.pages.record_model import record_table
 from planner.desk.pages.records_model import RecordsModel
+from planner.desk.pages.tables import set_widths
 from planner.garden import Garden, edits
 from planner.garden.records import LessonRecord, RecordBase
+from planner.listings.picked_sums import picked_words
 from planner.listings.record_texts import RecordChoice
 from planner.listings.record_words import KIND_WORDS
 from planner.plan.pictures import Shot
@@ -40,7 +43,7 @@ from planner.storage.photographs import SUFFIXES
 from planner.words import capital, say, say_count
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (92, 140, 96, 150, 74, 54)
+_WIDTHS = (92, 138, 84, 72, 150, 54)
 #: Widths of table and form at first; on a narrower page the form is below the table. [pixels]
 _TABLE_WIDTH, _FORM_WIDTH, NARROW = 760, 300, 700
 #: Least heights of the table, and of the form below it; breadth of the margins. [pixels]
@@ -79,8 +82,7 @@ class RecordsPage(QWidget):
         self.table = record_table(self.model, say("Records"))
         self.table.delete_pressed.connect(self.take_back)
         self.entry.left.connect(self.table.setFocus)
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.table.setWordWrap(False)
         self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_row())
@@ -131,7 +133,12 @@ class RecordsPage(QWidget):
             self.kind.addItem(capital(say(KIND_WORDS[kind])), kind)
         self.count = QLabel()
         self.count.setProperty("second", True)
-        self.back_button = QPushButton(say("Take back"))
+        self.sums = wrapped_label(second=True)
+        self.all_button = QPushButton(say("Show all"))
+        self.all_button.setToolTip(say("Clear the search and all filters"))
+        self.all_button.clicked.connect(self.clear_filters)
+        self.back_button = QPushButton(say("Delete"))
+        self.back_button.setToolTip(say("Delete the chosen records; Undo brings them back"))
         self.back_button.clicked.connect(self.take_back)
         self.photograph_button = QPushButton(say("Add photographs…"))
         self.photograph_button.clicked.connect(self._choose_photographs)
@@ -146,6 +153,7 @@ class RecordsPage(QWidget):
             self.crop,
             self.kind,
             self.year,
+            self.all_button,
             self.back_button,
             self.walk_button,
             self.photograph_button,
@@ -157,6 +165,7 @@ class RecordsPage(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(head)
         column.addWidget(self.table, 1)
+        column.addWidget(self.sums)
         column.addWidget(self.strip)
         self.side = QWidget()
         self.side_column = QVBoxLayout(self.side)
@@ -260,7 +269,18 @@ class RecordsPage(QWidget):
         self._choose(chosen)
         self._count()
 
+    def clear_filters(self) -> None:
+        """Show all records."""
+        self.search.clear()
+        for box in (self.bed, self.crop, self.kind, self.year):
+            box.setCurrentIndex(0)
+        self._search()
+
     def _count(self) -> None:
+        self.all_button.setEnabled(self.model.wanted != RecordChoice())
+        words = picked_words(self.document.plan, self.model.records)
+        self.sums.setText(words)
+        self.sums.setVisible(bool(words))
         number, of_all = len(self.model.records), len(self.document.garden.records)
         if not of_all:
             self.count.setText(say("Nothing is written down yet: type it in the line above."))
@@ -314,10 +334,10 @@ class RecordsPage(QWidget):
     # -- edits ------------------------------------------------------------------------------
 
     def take_back(self) -> None:
-        """Take the chosen records back, as one step."""
+        """Delete the chosen records, as one step."""
         keys = self._chosen_keys()
         if keys:
-            words = say_count("Take back a record", "Take back {count} records", len(keys))
+            words = say_count("Delete a record", "Delete {count} records", len(keys))
             self.document.edit(words, lambda garden: edits.remove_records(garden, keys))
 
     # -- photographs ------------------------------------------------------------------------

@@ -25,7 +25,7 @@ from planner.garden.typed_amounts import (
 )
 from planner.garden.units import parse_length, show_length
 from planner.garden.volumes import show_load, show_volume
-from planner.words import later, number_words, say
+from planner.words import key_words, later, number_words, say, say_in_context
 
 KINDS: tuple[MaterialKind, ...] = get_args(MaterialKind)
 _SHEETS, _BARS, _SPREAD = get_args(SheetKind), get_args(BarKind), get_args(SpreadKind)
@@ -80,7 +80,8 @@ def _length(field: str) -> tuple[Callable[..., str], Callable[..., dict[str, Any
 
 def _read_kind(text: str, item: ShedItem, units: UnitSystem) -> dict[str, Any]:
     """Another kind: what that kind has no use for goes, what it needs becomes a usual size."""
-    kind = next((word for word in KINDS if word == text.strip().casefold()), None)
+    typed = text.strip().casefold()
+    kind = next((one for one in KINDS if typed in (one, key_words(one).casefold())), None)
     if kind is None:
         raise BedwrightError(
             say("'{text}' is no material that a shed holds here", text=text),
@@ -169,10 +170,10 @@ def _read_cells(text: str, _item: ShedItem, _units: UnitSystem) -> dict[str, Any
 
 def _columns() -> tuple[Column, ...]:
     return (
-        Column(say("Material"), "kind", lambda item, _u: item.kind, _read_kind),
+        Column(say("Material"), "kind", lambda item, _u: key_words(item.kind), _read_kind),
         Column(say("Is"), "sold", lambda item, _u: _state_words(item), _read_sold),
         Column(
-            say("Number"),
+            say_in_context("how many", "Number"),
             "number",
             lambda item, _u: f"{item.number}",
             _read_number,

@@ -13,9 +13,9 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.shed_model import KINDS, ShedModel
-from planner.desk.pages.tables import plain_table
+from planner.desk.pages.tables import plain_table, set_widths
 from planner.garden import Garden, edits
-from planner.words import say, say_count
+from planner.words import key_words, say, say_count
 
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (100, 122, 64, 84, 84, 56, 108, 84, 64, 100, 70)
@@ -38,11 +38,13 @@ class ShedView(QWidget):
         self.model = ShedModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = plain_table(self.model, say("The shed"))
-        for number, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(number, width)
-        for field, words in (("kind", KINDS), ("sold", self.model.sold_words())):
+        set_widths(self.table, _WIDTHS)
+        for field, words in (
+            ("kind", tuple(key_words(kind) for kind in KINDS)),
+            ("sold", self.model.sold_words()),
+        ):
             self.table.setItemDelegateForColumn(self.model.column_of(field), ChoiceCells(self.table, words))
-        self.kind = ChoiceField(say("Material to add"), [(kind, kind) for kind in KINDS])
+        self.kind = ChoiceField(say("Material to add"), [(kind, key_words(kind)) for kind in KINDS])
         self.add = QPushButton(say("Add to the shed"))
         self.add_sold = QPushButton(say("Add a size that is sold"))
         self.remove = QPushButton(say("Remove"))

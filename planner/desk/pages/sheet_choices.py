@@ -48,7 +48,7 @@ class SheetChoices(QWidget):
         self.last = self._day_field(say("Last day"))
         self.day = self._day_field(say("Day of the walk or map"))
         self.paper = _combo(say("Paper size"))
-        for name, words in (("a4", "A4"), ("letter", "Letter")):
+        for name, words in (("a4", "A4"), ("letter", say("Letter"))):
             self.paper.addItem(words, name)
         self.map_form = _combo(say("Form of the map"))
         for form, words in (
@@ -128,7 +128,7 @@ class SheetChoices(QWidget):
         from planner.sheets.label_formats import label_formats
 
         plan = self.document.plan
-        _fill(self.bed, [("", say("all")), *((bed.id, bed.name) for bed in plan.beds)])
+        _fill(self.bed, [("", say("all beds")), *((bed.id, bed.name) for bed in plan.beds)])
         people = sorted({one.tended_by for one in plan.plantings if one.tended_by})
         _fill(self.who, [("", say("everybody")), *((name, name) for name in people)])
         _fill(self.labels, [(name, form.words) for name, form in label_formats().items()])
@@ -213,6 +213,7 @@ class SheetChoices(QWidget):
 def _combo(name: str) -> QComboBox:
     combo = QComboBox()
     combo.setAccessibleName(name)
+    combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
     return combo
 
 

@@ -176,7 +176,7 @@ class ShoppingPage(QWidget):
             *hints(plan, found.to_buy),
             *dict.fromkeys(line for one in found.to_buy for line in one.missing),
         ]
-        self.hint.setText("  ".join(f"{line}." for line in lines))
+        self.hint.setText("  ".join(say("{sentence}.", sentence=line) for line in lines))
         self.hint.setVisible(bool(lines))
         if not self.currency.hasFocus():
             self.currency.setText(plan.garden.site.currency)

@@ -22,14 +22,14 @@ from planner.desk.pages.dressing_model import (
 )
 from planner.desk.pages.material_rows import SPREAD_HEADS, spread_rows
 from planner.desk.pages.opening_table import OpeningTable
-from planner.desk.pages.tables import plain_table
+from planner.desk.pages.tables import plain_table, set_widths
 from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.garden.materials import BY_MASS, SpreadKind
 from planner.garden.typed_amounts import parse_measure, show_measure
 from planner.garden.units import show_spacing
-from planner.words import say, say_count
+from planner.words import key_words, say, say_count
 
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (210, 110, 104, 90, 104)
@@ -62,11 +62,10 @@ class SpreadView(QWidget):
         self.model = DressingModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = plain_table(self.model, say("Dressings"))
-        for number, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(number, width)
+        set_widths(self.table, _WIDTHS)
         where = ChoiceCells(self.table, lambda: [place.words for place in places(document.plan)])
         self.table.setItemDelegateForColumn(self.model.column_of("bed"), where)
-        what = ChoiceCells(self.table, SPREAD_KINDS)
+        what = ChoiceCells(self.table, tuple(key_words(kind) for kind in SPREAD_KINDS))
         self.table.setItemDelegateForColumn(self.model.column_of("kind"), what)
         below = QWidget()
         column = QVBoxLayout(below)
@@ -88,7 +87,7 @@ class SpreadView(QWidget):
     def _make_head(self) -> FlowLayout:
         """Bed, kind and amount of a new dressing."""
         self.bed = ChoiceField(say("Bed to spread it on"), [])
-        self.kind = ChoiceField(say("What is spread"), [(kind, kind) for kind in SPREAD_KINDS])
+        self.kind = ChoiceField(say("What is spread"), [(kind, key_words(kind)) for kind in SPREAD_KINDS])
         self.kind.currentIndexChanged.connect(lambda _index: self._hint())
         self.measure = TypedField(
             say("How much of it"),

@@ -36,6 +36,7 @@ from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import hatch_brush
 from planner.season.spans import Span
 from planner.sheets.family_inks import family_ink
+from planner.words import short_number
 
 #: Room for the numbers at the left, what is left free at the right, the months' line, and what is free at the foot. [pixels]
 NUMBERS, RIGHT, HEAD, FOOT = 56, 14, 24, 8
@@ -137,7 +138,7 @@ def scale_step(highest: float, marks: int = _MARKS) -> float:
 
 def number_cell(value: float) -> str:
     """A number of a scale, without an end of zeros."""
-    return f"{value:.10g}"
+    return short_number(value, 10)
 
 
 class StackedWeeks(QWidget):

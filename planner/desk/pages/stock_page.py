@@ -16,7 +16,7 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.import_preview import ImportPreview
 from planner.desk.pages.lot_model import LotModel
-from planner.desk.pages.tables import CropChoice, plain_table
+from planner.desk.pages.tables import CropChoice, plain_table, set_widths
 from planner.desk.theme.plain_tips import plain_tip
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
@@ -52,8 +52,7 @@ class StockPage(QWidget):
         self.model = LotModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = plain_table(self.model, say("Lots of seed"))
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.short = QLabel()
         self.short.setTextFormat(Qt.TextFormat.PlainText)
         self.short.setWordWrap(True)
@@ -72,7 +71,7 @@ class StockPage(QWidget):
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
         self.table.delete_pressed.connect(self._remove)
-        take, give = QPushButton("Import a table…"), QPushButton(say("Export as table…"))
+        take, give = QPushButton(say("Import a table…")), QPushButton(say("Export as table…"))
         take.clicked.connect(self._choose_import)
         give.clicked.connect(self._export)
         head = FlowLayout()
@@ -122,7 +121,8 @@ class StockPage(QWidget):
 
     def _add(self) -> None:
         crop, year = self.crop.currentData(), min(self.document.year, dt.date.today().year)
-        if self.document.edit(f"Add a lot of {crop}", lambda g: edits.put_lot(g, crop=crop, packed=year)[0]):
+        words = say("Add a lot of {crop}", crop=self.document.catalogue.name_of(crop))
+        if self.document.edit(words, lambda g: edits.put_lot(g, crop=crop, packed=year)[0]):
             row = self.model.rowCount() - 1
             self.table.selectRow(row)
             self.table.edit(self.model.index(row, _SEEDS))
@@ -136,7 +136,7 @@ class StockPage(QWidget):
             return garden
 
         if keys:
-            self.document.edit(f"Remove {len(keys)} lots" if len(keys) > 1 else "Remove a lot", change)
+            self.document.edit(say_count("Remove {count} lot", "Remove {count} lots", len(keys)), change)
 
     # -- tables -----------------------------------------------------------------------------
 
@@ -157,7 +157,13 @@ class StockPage(QWidget):
             self.wrong.emit(str(error))
             return
         except OSError as error:
-            self.wrong.emit(f"{path} cannot be read: {error.strerror}. Check the name and the folder.")
+            self.wrong.emit(
+                say(
+                    "{file} cannot be read: {why}. Check the name and the folder.",
+                    file=str(path),
+                    why=error.strerror,
+                )
+            )
             return
         dialog = ImportPreview(self, say("Import a table of seed"), say("Rows of the table"))
         dialog.show_file(
@@ -171,12 +177,13 @@ class StockPage(QWidget):
 
     def add_lots(self, preview: stock_table.Preview) -> bool:
         """Add the rows of a preview that could be read, as one step."""
-        return self.document.edit(
-            f"Import {len(preview.good)} lots", lambda g: stock_table.import_lots(g, preview)
-        )
+        words = say_count("Import {count} lot", "Import {count} lots", len(preview.good))
+        return self.document.edit(words, lambda g: stock_table.import_lots(g, preview))
 
     def _export(self) -> None:
-        path = QFileDialog.getSaveFileName(self, say("Export the stock"), "stock.csv", "Table (*.csv)")[0]
+        path = QFileDialog.getSaveFileName(self, say("Export the stock"), "stock.csv", say("Table (*.csv)"))[
+            0
+        ]
         if path:
             table = stock_csv(self.document.garden.stock, self.document.catalogue)
             try:
@@ -203,6 +210,7 @@ def _summary(good: int, bad: int) -> str:
 
 def _row_words(row: stock_table.Row) -> str:
     if row.lot is None:
-        return f"✗ line {row.line}: {row.error}. {row.mend}."
+        return say("✗ line {line}: {error}. {mend}.", line=row.line, error=row.error, mend=row.mend)
     notes = f"  ({'; '.join(row.notes)})" if row.notes else ""
-    return f"✓ line {row.line}: {', '.join(cell for cell in row.cells if cell)}{notes}"
+    cells = ", ".join(cell for cell in row.cells if cell)
+    return say("✓ line {line}: {cells}{notes}", line=row.line, cells=cells, notes=notes)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 
 from PySide6.QtCore import (
     QAbstractItemModel,
@@ -26,6 +27,11 @@ Index = QModelIndex | QPersistentModelIndex
 LONGEST_HEAD = 14
 
 
+def broken_head(text: str) -> str:
+    """A heading in lines; no word is broken."""
+    return "\n".join(textwrap.wrap(text, LONGEST_HEAD, break_long_words=False, break_on_hyphens=False))
+
+
 class HeadedModel(QAbstractTableModel):
     """A table with fixed heads; the cells of some columns can be edited."""
 
@@ -45,7 +51,7 @@ class HeadedModel(QAbstractTableModel):
         self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
     ) -> object:
         shown = role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal
-        return "\n".join(textwrap.wrap(self.heads[section], LONGEST_HEAD)) if shown else None
+        return broken_head(self.heads[section]) if shown else None
 
     @override
     def flags(self, index: Index) -> Qt.ItemFlag:
@@ -87,6 +93,13 @@ def plain_table(model: QAbstractItemModel, name: str, *, whole_rows: bool = True
     table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
     table.horizontalHeader().setStretchLastSection(True)
     return table
+
+
+def set_widths(table: QTableView, widths: Sequence[int]) -> None:
+    """Give the columns of a table their widths, and more where a heading needs it. [pixels]"""
+    head = table.horizontalHeader()
+    for column, width in enumerate(widths):
+        table.setColumnWidth(column, max(width, head.sectionSizeHint(column)))
 
 
 class CropChoice(QComboBox):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -18,6 +19,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from typing_extensions import override
 
 from planner.amounts.trial_places import MOST_PLOTS
 from planner.desk.forms.fields import ChoiceField
@@ -85,7 +87,7 @@ class TrialDialog(_TrialDialog):
         there += [one for one in plan.plantings if one.id not in entries]
         self.table = QTableWidget(len(there), 4)
         self.table.setAccessibleName(say("Plantings that are compared"))
-        self.table.setHorizontalHeaderLabels([say("Planting"), say("Bed"), say("Treatment"), say("Block")])
+        self.table.setHorizontalHeaderLabels([say("Planting"), say("Bed"), say("Treatment"), say("Group")])
         self.table.verticalHeader().hide()
         self.table.horizontalHeader().setStretchLastSection(True)
         for row, one in enumerate(there):
@@ -105,7 +107,7 @@ class TrialDialog(_TrialDialog):
         self.table.resizeColumnsToContents()
         label = QLabel(
             say(
-                "Tick what is compared and say what is tried there. Plantings of one block stand under like conditions, side by side: they are "
+                "Tick what is compared and say what is tried there. Plantings of one group stand under like conditions, side by side: they are "
                 "compared with each other."
             )
         )
@@ -158,10 +160,19 @@ class TrialDialog(_TrialDialog):
 
 
 class LayTrialDialog(_TrialDialog):
-    """A new trial of varieties, laid out at random in the free ground of a bed."""
+    """A new trial of varieties, laid out at random in the free ground of a bed.
 
-    def __init__(self, parent: QWidget, plan: Plan) -> None:
+    Parameters
+    ----------
+    parent : QWidget
+    plan : Plan
+    lay : callable
+        Lays the trial out; what is against it in a line, empty where it is laid out.
+    """
+
+    def __init__(self, parent: QWidget, plan: Plan, lay: Callable[[LayTrialDialog], str]) -> None:
         super().__init__(parent, say("Lay out a trial"), "", "")
+        self._lay = lay
         self.resize(480, 320)
         crops = [(crop.key, crop_title(crop)) for crop in crops_by_name(plan.catalogue)]
         self.crop = ChoiceField(say("Crop"), crops)
@@ -172,26 +183,41 @@ class LayTrialDialog(_TrialDialog):
         self.blocks.setRange(1, MOST_PLOTS // 2)
         self.blocks.setValue(3)
         self.seed.setRange(0, 99_999)
-        self.seed.setToolTip(say("Another number gives other places"))
+        self.seed.setToolTip(say("Another number shuffles the places in another way"))
         self.row(say("Crop"), self.crop)
         self.row(say("Bed"), self.bed)
         self.row(say("Varieties"), self.varieties)
         self.row(say("Each stands there so often"), self.blocks)
-        self.row(say("Number of the draw"), self.seed)
+        self.row(say("Shuffle number"), self.seed)
         label = QLabel(
             say(
-                "Plots with nearly as much sun are one block; in each, chance says which variety stands where."
+                "Plots with nearly as much sun are one group; in each, chance says which variety stands where."
             )
         )
         label.setWordWrap(True)
         column = QVBoxLayout(self)
         column.addLayout(self.form)
+        self.problem = QLabel()
+        self.problem.setWordWrap(True)
+        self.problem.setTextFormat(Qt.TextFormat.PlainText)
+        self.problem.setProperty("warn", True)
+        self.problem.hide()
         column.addWidget(label)
+        column.addWidget(self.problem)
         column.addStretch(1)
         column.addWidget(self.buttons)
         for field in (self.question, self.varieties):
             field.textChanged.connect(lambda _text: self._follow())
         self._follow()
+
+    @override
+    def accept(self) -> None:
+        """Lay the trial out; where that is refused the form stays with what was typed, and says why."""
+        why = self._lay(self)
+        self.problem.setText(why)
+        self.problem.setVisible(bool(why))
+        if not why:
+            super().accept()
 
     def treatments(self) -> list[str]:
         """The varieties that are typed, each once."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
@@ -17,7 +19,7 @@ from planner.garden import Garden, edits
 from planner.garden.site import UnitSystem
 from planner.listings.trials import conclusions, lost_lines, value_words
 from planner.plan import Plan
-from planner.words import join_list, say
+from planner.words import join_list, say, say_in_context
 
 #: Columns that are set to the right.
 _NUMBERS = (1, 2, 3)
@@ -25,7 +27,13 @@ _NUMBERS = (1, 2, 3)
 
 def trial_heads() -> tuple[str, ...]:
     """Headings of the table."""
-    return (say("Question, treatment"), say("Plantings"), say("Mean"), say("Spread"), say("Compared by"))
+    return (
+        say("Question, treatment"),
+        say("Plantings"),
+        say("Mean"),
+        say_in_context("of several values", "Spread"),
+        say("Compared by"),
+    )
 
 
 class TrialsPage(QWidget):
@@ -110,12 +118,12 @@ class TrialsPage(QWidget):
 
     def open_lay_dialog(self) -> LayTrialDialog:
         """Open the dialog of a new trial that is laid out."""
-        dialog = LayTrialDialog(self, self.document.plan)
-        dialog.accepted.connect(lambda: self._lay(dialog))
+        dialog = LayTrialDialog(self, self.document.plan, self._lay)
         dialog.open()
         return dialog
 
-    def _lay(self, dialog: LayTrialDialog) -> None:
+    def _lay(self, dialog: LayTrialDialog) -> str:
+        """Lay a trial out and choose it; what is against it, empty where nothing is."""
         plan = self.document.plan
         crop, bed = str(dialog.crop.value), plan.garden.beds_by_id[str(dialog.bed.value)]
         treatments, blocks, seed = dialog.treatments(), dialog.blocks.value(), dialog.seed.value()
@@ -126,7 +134,15 @@ class TrialsPage(QWidget):
             laid = [(one.treatment, one.block, one.plot) for one in places]
             return edits.lay_trial(garden, bed.id, crop, plan.year, question, laid, measure=measure)[0]
 
-        self.document.edit(say("Lay out a trial"), change)
+        refused: list[str] = []
+        connection = self.document.edit_refused.connect(refused.append)
+        done = self.document.edit(say("Lay out a trial"), change)
+        self.document.edit_refused.disconnect(connection)
+        if not done:
+            return refused[0] if refused else say("Nothing was laid out")
+        self.refresh()
+        self.table.choose(self.document.garden.trials[-1].id)
+        return ""
 
     def _remove(self) -> None:
         key = self._chosen()
@@ -154,13 +170,16 @@ def _shown(plan: Plan, result: TrialResult) -> list[str]:
 
 def _row(result: TrialResult, units: UnitSystem) -> Row:
     trial = result.trial
-    count = sum(len(one.values) for one in result.treatments)
+    stand = Counter(entry.treatment for entry in trial.entries)
+    measured = sum(len(one.values) for one in result.treatments)
     by = trial.measure or say("what was picked from the same area")
+    if measured < len(trial.entries):
+        by = say("{by}; {count} of {all} measured", by=by, count=measured, all=len(trial.entries))
     parts = tuple(
         Row(
             (
                 one.name,
-                str(len(one.values)),
+                str(stand[one.name]),
                 value_words(result, one.mean, units),
                 value_words(result, one.deviation, units) if one.deviation is not None else "",
                 "",
@@ -170,4 +189,14 @@ def _row(result: TrialResult, units: UnitSystem) -> Row:
         )
         for one in result.treatments
     )
-    return Row((trial.question, str(count), "", "", by), trial.id, parts=parts)
+    known = {one.name for one in result.treatments}
+    parts += tuple(
+        Row(
+            (name, str(count), "", "", ""),
+            f"{trial.id} {name}",
+            next(entry.planting for entry in trial.entries if entry.treatment == name),
+        )
+        for name, count in stand.items()
+        if name not in known
+    )
+    return Row((trial.question, str(len(trial.entries)), "", "", by), trial.id, parts=parts)

@@ -20,7 +20,7 @@ from planner.listings.turn import crop_and_variety
 from planner.plan import Plan
 from planner.proposal.repeat import Repeated
 from planner.season.tasks import Task
-from planner.words import capital, day_words, full_day_words, later, say
+from planner.words import capital, day_words, full_day_words, later, say, say_count, short_number
 from planner.words.typed_days import date_as_typed
 
 #: What may have become of work that is not ticked off; the last ones are why a planting ended.
@@ -58,6 +58,7 @@ class WorkModel(HeadedModel):
         self.heads = (say("Work"), say("Planned for"), say("Answer"), say("On"))
         self.tasks: tuple[Task, ...] = ()
         self.chosen_rows: Callable[[], Iterable[int]] = lambda: ()
+        self.today: Callable[[], dt.date] = dt.date.today
         self._plan: Plan | None = None
         self._what: dict[_Work, tuple[str, dt.date]] = {}
 
@@ -80,19 +81,35 @@ class WorkModel(HeadedModel):
     # -- answers ----------------------------------------------------------------------------
 
     def answer(self, rows: Iterable[int], what: str) -> None:
-        """Give the same answer for several rows."""
+        """Give the same answer for several rows; what is still to come was not done as planned, and stays open."""
+        to_come, today = 0, self.today()
         for row in rows:
             task = self.tasks[row]
             if what in ("open", "planned", "other day"):
                 self._take_back_end(task.planting)
                 self._what.pop(_key(task), None)
-                if what != "open":
-                    self._what[_key(task)] = what, task.date
+                if what == "planned" and task.date > today:
+                    to_come += 1
+                elif what != "open":
+                    self._what[_key(task)] = what, self._that_has_been(task.date)
             else:  # of the whole planting
                 of_it = [one for one in self.tasks if one.planting == task.planting]
                 for one in of_it:
-                    self._what[_key(one)] = what, of_it[-1].date
+                    self._what[_key(one)] = what, self._that_has_been(of_it[-1].date)
         self._show_changed()
+        if to_come:
+            self.wrong.emit(
+                say_count(
+                    "{count} piece of work is planned for a day after today and stays open",
+                    "{count} pieces of work are planned for days after today and stay open",
+                    to_come,
+                )
+            )
+
+    def _that_has_been(self, day: dt.date) -> dt.date:
+        """A day, or today where it is still to come in a growing year that has begun."""
+        today = self.today()
+        return today if self._plan is not None and self._plan.span.first <= today < day else day
 
     def answer_all(self, what: str) -> None:
         """Give the same answer for all work that has none yet; where it is none, take all back."""
@@ -284,7 +301,7 @@ class SeedModel(HeadedModel):
     def _grams(self, lot: Lot) -> str:
         """The amount typed, which holds at once; else the one that is recorded."""
         grams = self.grams.get(lot.saved_from or "", lot.grams)
-        return "" if grams is None else f"{grams:g}"
+        return "" if grams is None else short_number(grams)
 
     def _shown(self, lots: tuple[Lot, ...]) -> list[tuple[str | None, str]]:
         return [(one.saved_from, self._grams(one)) for one in lots]
@@ -384,7 +401,11 @@ class RepeatModel(HeadedModel):
         if found is None:
             return say("looking for a place…") if column == self.NEW_BED else ""
         if column == self.WHY:
-            return say("Accepted before: {why}", why=found.accepted) if found.accepted else capital(found.why)
+            if found.accepted:
+                return say("Accepted before: {why}", why=found.accepted)
+            if found.best:
+                return say("{why}. {best}", why=capital(found.why), best=capital(found.best))
+            return capital(found.why)
         if found.new is None:
             return say("no place found")
         bed = beds[found.new.bed].name

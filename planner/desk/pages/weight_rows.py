@@ -95,7 +95,7 @@ class WeightRows(QWidget):
         self.document.edit(
             say("What counts in a layout"),
             lambda garden: edits.change_site(garden, layout_weights=weights),
-            f"layout weight {field}",
+            merge=f"layout weight {field}",
         )
         self.refresh()
 

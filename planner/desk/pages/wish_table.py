@@ -12,7 +12,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.record_model import Edited, RecordColumn, RecordModel, plain_text, record_table
-from planner.desk.pages.tables import CropChoice
+from planner.desk.pages.tables import CropChoice, set_widths
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.garden.site import UnitSystem
@@ -22,7 +22,7 @@ from planner.garden.wishes import Wish, WishUnit
 from planner.importing.stock_cells import crop_of_cell
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.wish_words import IMPORTANCE_WORDS
-from planner.words import capital, later, say
+from planner.words import capital, later, say, short_number
 
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (150, 110, 70, 90, 110, 120)
@@ -76,8 +76,7 @@ class WishTable(QWidget):
         self.model.wrong.connect(self.wrong)
         self.table = record_table(self.model, say("Wishes"))
         self.table.setItemDelegateForColumn(_UNIT, ChoiceCells(self.table, self._unit_words))
-        for column, width in enumerate(_WIDTHS):
-            self.table.setColumnWidth(column, width)
+        set_widths(self.table, _WIDTHS)
         self.crop = CropChoice(document, say("Crop of a new wish"))
         self.add, self.remove = QPushButton(say("New wish for")), QPushButton(say("Remove"))
         for button in (self.add, self.remove):
@@ -103,7 +102,7 @@ class WishTable(QWidget):
     # -- columns ----------------------------------------------------------------------------
 
     def _columns(self) -> tuple[RecordColumn, ...]:
-        purposes = {key: capital(words) for key, words in PURPOSE_WORDS.items()}
+        purposes = {key: capital(say(PURPOSE_WORDS[key])) for key in PURPOSE_WORDS}
         by_words = {words: key for key, words in purposes.items()}
         matters = {key: say(IMPORTANCE_WORDS[key]) for key in IMPORTANCE_WORDS}
         by_matter = {words: key for key, words in matters.items()}
@@ -146,7 +145,7 @@ class WishTable(QWidget):
         if wish.amount is None:
             return ""
         shown = wish.amount / self._one(wish.unit)
-        return f"{round(shown, 2):g}" if shown < 1e5 else f"{shown:.0f}"
+        return short_number(round(shown, 2)) if shown < 1e5 else f"{shown:.0f}"
 
     def _read_amount(self, text: str, wish: Wish) -> dict[str, Any]:
         if not text:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
@@ -33,9 +34,10 @@ from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Bed, edits
 from planner.garden.units import month_first
+from planner.listings.tasks import task_words
 from planner.plan import Plan
 from planner.season.tasks import Task, monday
-from planner.words import day_words, full_day_words, say
+from planner.words import day_words, full_day_words, say, weekday_words, work_words
 from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
@@ -43,7 +45,8 @@ _WEEK = dt.timedelta(days=7)
 _TASK_ROLE = Qt.ItemDataRole.UserRole
 #: Widths of chart and week at first. [pixels]
 CHART_WIDTH, WEEK_WIDTH = 700, 380
-#: On a narrower page the week is below the chart. [pixels]
+#: On a narrower page the week is below the chart, with some lines of its list in sight. [pixels]
+LEAST_LIST = 76
 NARROW = 640
 
 
@@ -54,11 +57,14 @@ class YearPage(QWidget):
     -------
     record_wanted : dict
         A record is to be written; its first fields.
+    said : str
+        A line for the status bar.
     end_wanted, anew_wanted
         The selected plantings ended; the selected planting is to be sown anew.
     """
 
     record_wanted = Signal(object)
+    said = Signal(str)
     end_wanted = Signal()
     anew_wanted = Signal()
 
@@ -71,7 +77,8 @@ class YearPage(QWidget):
         self.shown: list[Task] = []
         self._work = _Work()
         self._places_of: tuple[int, dt.date] | None = None
-        self._places: dict[tuple[str, str], tuple[str, int]] = {}
+        self._places: dict[str, tuple[str, int]] = {}
+        self._ticked: set[str] = set()
         self.board = YearChart(document, look)
         self.board.picked.connect(lambda key: document.select((key,)))
         area = QScrollArea()
@@ -116,7 +123,7 @@ class YearPage(QWidget):
         before.clicked.connect(lambda: self._step(-7))
         after.clicked.connect(lambda: self._step(7))
         self.bed, self.kind = QComboBox(), QComboBox()
-        for box, name in ((self.bed, "Bed"), (self.kind, "Kind of work")):
+        for box, name in ((self.bed, say("Bed")), (self.kind, say("Kind of work"))):
             box.setAccessibleName(name)
             box.setMinimumContentsLength(6)
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
@@ -181,8 +188,8 @@ class YearPage(QWidget):
         orientation = Qt.Orientation.Vertical if narrow else Qt.Orientation.Horizontal
         if self._split.orientation() != orientation:
             self._split.setOrientation(orientation)
-            half = max(self.height() // 2, 1)
-            self._split.setSizes([half, half] if narrow else [CHART_WIDTH, WEEK_WIDTH])
+            third = max(self.height() // 3, 1)
+            self._split.setSizes([third, 2 * third] if narrow else [CHART_WIDTH, WEEK_WIDTH])
         self._keep_room_for_lines(self.width() if narrow else 0)
 
     def _keep_room_for_lines(self, width: int) -> None:
@@ -190,6 +197,7 @@ class YearPage(QWidget):
 
         A splitter asks for the least height of one line only. 0 asks for nothing more.
         """
+        self.list.setMinimumHeight(LEAST_LIST if width else 0)
         layout = self._side.layout()
         self._side.setMinimumHeight(layout.minimumHeightForWidth(width) if layout and width else 0)
 
@@ -202,11 +210,12 @@ class YearPage(QWidget):
         first = self.monday
         last = first + _DAY * 6
         found = self._work.between(self.document.plan, first, last)
+        found = (*found, *self._still_listed(found, first))
         self._fill_filters(found)
         bed = self.bed.currentText() if self.bed.currentIndex() > 0 else ""
-        kind = self.kind.currentText() if self.kind.currentIndex() > 0 else ""
+        kind = str(self.kind.currentData() or "")
         self.shown = [task for task in found if bed in ("", task.bed_name) and kind in ("", task.kind)]
-        self.week.setText(f"{day_words(first)} to {full_day_words(last)}")
+        self.week.setText(say("{first} to {last}", first=day_words(first), last=full_day_words(last)))
         self._propose_day(first, last)
         self._filling = True
         self.list.clear()
@@ -214,36 +223,60 @@ class YearPage(QWidget):
             if part:
                 self._add_group(title, part)
         if not self.shown:
-            self.list.addTopLevelItem(QTreeWidgetItem(["Nothing to do in this week."]))
+            self.list.addTopLevelItem(QTreeWidgetItem([say("Nothing to do in this week.")]))
         self._filling = False
+
+    def _still_listed(self, found: tuple[Task, ...], first: dt.date) -> list[Task]:
+        """What was ticked off while this week is shown, with a day of another one: it stays to be seen."""
+        if self._places_of != (self.document.year, first):
+            return []
+        plan, known = self.document.plan, {task.key for task in found}
+        left = []
+        for key in self._ticked - known:
+            planting = plan.garden.plantings_by_id.get(key.partition("/")[0])
+            work = planting_tasks(plan, planting) if planting is not None else ()
+            left += [task for task in work if task.done is not None and task.key == key]
+        return left
 
     def _groups(self, first: dt.date) -> list[tuple[str, list[Task]]]:
         """The work shown, in its groups; while the same week is shown, a tick moves no line under the pointer."""
         if self._places_of != (self.document.year, first):
             self._places_of, self._places = (self.document.year, first), {}
-        groups: dict[str, list[Task]] = {"This week": [], "Going on": []}
+            self._ticked = set()
+        this_week, going_on = say("This week"), say("Going on")
+        groups: dict[str, list[Task]] = {this_week: [], going_on: []}
         for task in self.shown:
-            usual = "Going on" if task.date < first and task.is_open else "This week"
-            title, _ = self._places.get((task.key, task.kind), (usual, 0))
+            usual = going_on if task.date < first and task.is_open else this_week
+            title, _ = self._place_of(task, (usual, 0))
             groups[title].append(task)
         for part in groups.values():
-            part.sort(key=lambda task: self._places.get((task.key, task.kind), ("", len(self._places)))[1])
-        self._places = {
-            (task.key, task.kind): (title, number)
-            for title, part in groups.items()
-            for number, task in enumerate(part)
+            part.sort(key=lambda task: self._place_of(task, ("", len(self._places)))[1])
+        places = [
+            (task, (title, number)) for title, part in groups.items() for number, task in enumerate(part)
+        ]
+        # A tick that is taken back puts its line where it was.
+        self._places = {task.base_key: at for task, at in reversed(places)} | {
+            task.key: at for task, at in places
         }
         return list(groups.items())
 
+    def _place_of(self, task: Task, usual: tuple[str, int]) -> tuple[str, int]:
+        """Group and place of a piece of work while its week is shown; what is done again takes that of before it was ticked."""
+        return self._places.get(task.key) or self._places.get(task.base_key, usual)
+
     def _fill_filters(self, found: tuple[Task, ...]) -> None:
-        for box, words, names in (
-            (self.bed, "all beds", sorted({task.bed_name for task in found})),
-            (self.kind, "all work", sorted({task.kind for task in found})),
+        beds = sorted({task.bed_name for task in found})
+        kinds = sorted({task.kind for task in found}, key=lambda kind: work_words(kind).casefold())
+        for box, words, offered in (
+            (self.bed, say("all beds"), [(name, name) for name in beds]),
+            (self.kind, say("all work"), [(kind, work_words(kind)) for kind in kinds]),
         ):
-            now = box.currentText()
+            now = box.currentData()
             box.clear()
-            box.addItems([words, *names])
-            box.setCurrentIndex(max(0, box.findText(now)))
+            box.addItem(words, None)
+            for key, name in offered:
+                box.addItem(name, key)
+            box.setCurrentIndex(max(0, box.findData(now)) if now is not None else 0)
 
     def _propose_day(self, first: dt.date, last: dt.date) -> None:
         """Propose a day for ticks; one that the person has chosen stays, until another garden or year is shown."""
@@ -300,18 +333,37 @@ class YearPage(QWidget):
 
     def _tick(self, task: Task, checked: bool, day: dt.date) -> None:
         if checked:
-            words = f"Tick off: {task.kind} {task.crop}"
+            words = say("Tick off: {work}, {crop}", work=work_words(task.kind), crop=task.crop)
             done = self.document.edit(
-                words, lambda g: edits.tick(g, task.subject, task.kind, day, task.cover)
+                words, lambda g: edits.tick(g, task.subject, task.kind, day, task.cover, bool(task.every))
             )
         else:
-            words = f"Take back: {task.kind} {task.crop}"
+            words = say("Take back: {work}, {crop}", work=work_words(task.kind), crop=task.crop)
             # Work that comes back every year has a record for each: only that of this task is taken back.
             done = self.document.edit(
-                words, lambda g: edits.untick(g, task.subject, task.kind, task.done, task.cover)
+                words,
+                lambda g: edits.untick(g, task.subject, task.kind, task.done, task.cover, bool(task.every)),
             )
         if not done:
             self._fill()
+        elif checked:
+            self._tell_week(task, day)
+
+    def _tell_week(self, task: Task, day: dt.date) -> None:
+        """Keep what was ticked off in the list, and say where it stands where its day is of another week."""
+        once = replace(task, occurrence=day.isoformat()) if task.every else task
+        self._ticked.add(once.key)
+        first = self.monday
+        if not first <= day <= first + _DAY * 6:
+            self._fill()
+            self.said.emit(
+                say(
+                    "{work}: done on {day}, and listed in the week of {monday}",
+                    work=task_words(task)[0],
+                    day=full_day_words(day),
+                    monday=day_words(monday(day)),
+                )
+            )
 
     def _write_record(self) -> None:
         """Begin a record about the task that is chosen, or about what is selected."""
@@ -393,12 +445,12 @@ def _mark(task: Task) -> Qt.CheckState:
 
 def _words(task: Task) -> str:
     days = (
-        f"{task.date:%a} {day_words(task.date)}"
+        f"{weekday_words(task.date)} {day_words(task.date)}"
         if task.date == task.until
-        else f"{day_words(task.date)} to {day_words(task.until)}"
+        else say("{first} to {last}", first=day_words(task.date), last=day_words(task.until))
     )
-    pinned = " (set by hand)" if task.origin == "by hand" else ""
-    done = f", done on {day_words(task.done)}" if task.done else ""
+    pinned = say(" (set by hand)") if task.origin == "by hand" else ""
+    done = say(", done on {day}", day=day_words(task.done)) if task.done else ""
     if task.done_before:
         done = say(", done before")
     return f"{days}{pinned}{done}: {task.text}"

@@ -8,16 +8,16 @@ from itertools import pairwise
 from PySide6.QtCore import QItemSelection, QItemSelectionModel, QItemSelectionRange, QModelIndex, Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
 
-from planner.desk.model.document import Document
-from planner.desk.model.thing_words import planting_words, size_words
+from planner.desk.model.document import PLOT_EDGE, Document
+from planner.desk.model.thing_words import planting_words, size_words, thing_words
 from planner.desk.model.when_seen import WhenSeen
-from planner.words import day_words, say
+from planner.words import day_words, key_words, say
 
 KEY_ROLE = Qt.ItemDataRole.UserRole
 
 
 class ContentsTree(QTreeWidget):
-    """Beds with their plantings, then structures.
+    """Beds with their plantings, then the edge of the plot and the structures.
 
     A planting that is chosen is shown on a day on which it grows.
 
@@ -52,6 +52,8 @@ class ContentsTree(QTreeWidget):
         for bed in plan.beds:
             order.append((bed.id, None))
             order += [(planting.id, bed.id) for planting in plan.in_bed(bed)]
+        if plan.garden.site.outline is not None:
+            order.append((PLOT_EDGE, None))
         order += [(structure.id, None) for structure in plan.garden.structures]
         if tuple(order) != self._shown:
             self._rebuild(order)
@@ -86,8 +88,11 @@ class ContentsTree(QTreeWidget):
             return f"{bed.name}  {size_words(bed, garden.site.units)}"
         if key in garden.plantings_by_id:
             return planting_words(self.document.plan, garden.plantings_by_id[key])
+        if key == PLOT_EDGE:
+            return thing_words(self.document.plan, key)
         structure = garden.structures_by_id[key]
-        return f"{structure.name} ({structure.kind})" if structure.name else structure.kind
+        kind = key_words(structure.kind)
+        return f"{structure.name} ({kind})" if structure.name else kind
 
     def _choose(self) -> None:
         keys = [item.data(0, KEY_ROLE) for item in self.selectedItems()]
@@ -95,7 +100,7 @@ class ContentsTree(QTreeWidget):
         day = None if bed else self.document.show_growing(keys)
         self.document.select(keys)
         if day is not None:
-            self.said.emit(f"The day shown is {day_words(day)}, when it grows there")
+            self.said.emit(say("The day shown is {day}, when it grows there", day=day_words(day)))
 
     def _follow_selection(self) -> None:
         wanted = set(self.document.selection)

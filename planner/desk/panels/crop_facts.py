@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from planner.season.start_windows import StartWindow
 
 CropOrder = Literal["name", "harvest", "due", "grown"]
-CropChoice = Literal["all", "fits", "fits stock", "stock", "favourites"]
+CropChoice = Literal["all", "fits", "fits_stock", "stock", "favourites"]
 
 ORDERS: dict[CropOrder, str] = {
     "name": later("by name"),
@@ -28,12 +28,12 @@ ORDERS: dict[CropOrder, str] = {
 CHOICES: dict[CropChoice, str] = {
     "all": later("all crops"),
     "fits": later("what fits now"),
-    "fits stock": later("what fits, in stock"),
+    "fits_stock": later("what fits, in stock"),
     "stock": later("in stock"),
     "favourites": later("favourites"),
 }
 #: Choices for which it is worked out what fits.
-FITTING: tuple[CropChoice, ...] = ("fits", "fits stock")
+FITTING: tuple[CropChoice, ...] = ("fits", "fits_stock")
 
 
 @dataclass(frozen=True, eq=False)

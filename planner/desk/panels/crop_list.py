@@ -78,9 +78,9 @@ class CropList(QWidget):
 
     def _make_search(self) -> None:
         self.search = QLineEdit()
-        self.search.setPlaceholderText("Find a crop")
+        self.search.setPlaceholderText(say("Find a crop"))
         self.search.setClearButtonEnabled(True)
-        self.search.setAccessibleName("Find a crop")
+        self.search.setAccessibleName(say("Find a crop"))
         self.search.textChanged.connect(self._look_for)
         self.search.returnPressed.connect(lambda: self.take(by_key=True))
         self.search.installEventFilter(self)

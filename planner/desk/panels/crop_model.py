@@ -32,7 +32,7 @@ from planner.desk.panels.crop_facts import (
 )
 from planner.garden import Garden, Variety
 from planner.garden.units import show_spacing, show_spacings
-from planner.words import say
+from planner.words import say, say_count
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -183,9 +183,9 @@ class CropModel(QAbstractListModel):
         elif in_row:
             parts.append(show_spacing(in_row, units))
         if days := number("days_to_maturity"):
-            parts.append(f"{days:.0f} days")
+            parts.append(say_count("{count} day", "{count} days", round(days)))
         if hours := number("sun_hours"):
-            parts.append(f"sun {hours:.0f} h")
+            parts.append(say("sun {hours} h", hours=f"{hours:.0f}"))
         if self.is_in_stock(crop.key):
             parts.append(say("in stock"))
         return " · ".join(parts)
@@ -217,8 +217,10 @@ def _named_varieties(garden: Garden) -> frozenset[tuple[str, str]]:
 
 
 def _tool_tip(crop: Crop) -> str:
-    also = f"\nAlso called {', '.join(crop.also)}" if crop.also else ""
-    return f"{crop_title(crop)} ({crop.latin}; {family_title(crop.family)}){also}\nDrag it onto a bed, or press Enter"
+    lines = [f"{crop_title(crop)} ({crop.latin}; {family_title(crop.family)})"]
+    if crop.also:
+        lines.append(say("Also called {names}", names=", ".join(crop.also)))
+    return "\n".join([*lines, say("Drag it onto a bed, or press Enter")])
 
 
 class CropFilter(QSortFilterProxyModel):
@@ -253,7 +255,7 @@ class CropFilter(QSortFilterProxyModel):
         crop, variety = self._model.rows[row]
         if self.choice == "favourites" and crop.key not in self._model.favourites:
             return False
-        if self.choice in ("stock", "fits stock") and not self._model.is_in_stock(crop.key):
+        if self.choice in ("stock", "fits_stock") and not self._model.is_in_stock(crop.key):
             return False
         if self._ranks is None:
             return True

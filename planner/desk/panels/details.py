@@ -11,7 +11,7 @@ from typing_extensions import override
 
 from planner.desk.forms.form import Form
 from planner.desk.forms.garden_form import GardenForm
-from planner.desk.model.document import Document
+from planner.desk.model.document import PLOT_EDGE, Document
 from planner.words import say
 
 if TYPE_CHECKING:
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from planner.desk.forms.climate_form import ClimateForm
     from planner.desk.forms.planting_form import PlantingForm
     from planner.desk.forms.plantings_form import PlantingsForm
+    from planner.desk.forms.plot_form import PlotForm
     from planner.desk.forms.several_form import SeveralForm
     from planner.desk.forms.structure_form import StructureForm
 
@@ -105,6 +106,12 @@ class Details(QScrollArea):
         return self._put("structure", StructureForm(self.document))
 
     @cached_property
+    def plot(self) -> PlotForm:
+        from planner.desk.forms.plot_form import PlotForm
+
+        return self._put("plot", PlotForm(self.document))
+
+    @cached_property
     def plantings(self) -> PlantingsForm:
         from planner.desk.forms.plantings_form import PlantingsForm
 
@@ -166,6 +173,8 @@ class Details(QScrollArea):
             return self.planting, key
         if key in garden.structures_by_id:
             return self.structure, key
+        if key == PLOT_EDGE:
+            return self.plot, key
         return self.garden, ""
 
     def _refresh(self) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem, QTreeWidgetItemIterator
 from typing_extensions import override
 
@@ -34,9 +35,12 @@ class FindingsList(QTreeWidget):
     -------
     keys_chosen : object
         Keys of the findings that are chosen, as a tuple.
+    why_wanted
+        The rule of what is chosen is to be explained.
     """
 
     keys_chosen = Signal(object)
+    why_wanted = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -54,6 +58,11 @@ class FindingsList(QTreeWidget):
         self.itemExpanded.connect(lambda item: self._keep_open(item, True))
         self.itemCollapsed.connect(lambda item: self._keep_open(item, False))
         self.itemSelectionChanged.connect(self._on_selection)
+        self.why = QAction(say("Why this rule"), self)
+        self.why.triggered.connect(self.why_wanted)
+        self.why.setEnabled(False)
+        self.addAction(self.why)
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.ActionsContextMenu)
 
     def show_groups(
         self,
@@ -163,4 +172,5 @@ class FindingsList(QTreeWidget):
         for item in self.selectedItems():
             several = item.data(0, _KEYS)
             keys += several if several else [key] if (key := item.data(0, _KEY)) else []
+        self.why.setEnabled(bool(keys))
         self.keys_chosen.emit(tuple(dict.fromkeys(keys)))

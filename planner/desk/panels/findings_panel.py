@@ -25,7 +25,7 @@ from planner.desk.model.when_seen import WhenSeen
 from planner.desk.panels.findings_list import FindingsList
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Garden, edits
-from planner.words import percent, say, say_count
+from planner.words import later, percent, say, say_count, say_in_context
 
 if TYPE_CHECKING:
     from planner.checks import Finding
@@ -33,9 +33,11 @@ if TYPE_CHECKING:
 
 #: Most findings whose common mends are looked for as soon as they are chosen.
 AT_ONCE = 200
-_TITLES = {"stop": "Stop: it fails as it stands", "mind": "Warning", "note": "Worth knowing"}
-_WAIVED = "Accepted"
-_LIGHT = "light"
+_TITLES = {
+    "stop": later("Stop: it fails as it stands"),
+    "mind": later("Warning"),
+    "note": later("Worth knowing"),
+}
 
 
 class FindingsPanel(QWidget):
@@ -47,10 +49,13 @@ class FindingsPanel(QWidget):
         The finding to show on the sheet; None for none.
     said : str
         A line for the status bar.
+    why_wanted : object
+        The manual is to tell by which rule this finding is judged.
     """
 
     chosen = Signal(object)
     said = Signal(str)
+    why_wanted = Signal(object)
 
     def __init__(self, findings: FindingsModel) -> None:
         super().__init__()
@@ -80,10 +85,10 @@ class FindingsPanel(QWidget):
         self.order.setAccessibleName(say("Grouped by"))
         self.order.addItems([say("worst first"), say("by bed")])
         self.order.activated.connect(lambda _i: self.refresh())
-        self.lore = QCheckBox("hearsay")
+        self.lore = QCheckBox(say("folklore"))
         self.lore.setToolTip(say("Neighbour rules that are only handed down"))
         self.lore.toggled.connect(lambda on: self.findings.include(lore=on))
-        self.light = QCheckBox(_LIGHT)
+        self.light = QCheckBox(say_in_context("of the sun", "light"))
         self.light.setToolTip(say("Hours of direct sun: worked out beside the window, a moment later"))
         self.light.setChecked(self.findings.light)
         self.light.toggled.connect(lambda on: self.findings.include(light=on))
@@ -95,6 +100,7 @@ class FindingsPanel(QWidget):
     def _make_list(self) -> None:
         self.list = FindingsList()
         self.list.keys_chosen.connect(self._choose)
+        self.list.why_wanted.connect(self._want_why)
 
     def _make_choice(self) -> None:
         self.rule = QLabel()
@@ -125,7 +131,8 @@ class FindingsPanel(QWidget):
 
     def _show_progress(self, share: float) -> None:
         """Say beside the choice of light how much of the garden has been looked at."""
-        self.light.setText(say("light, {share} looked at", share=percent(share)) if share < 1 else _LIGHT)
+        words = say_in_context("of the sun", "light")
+        self.light.setText(say("light, {share} looked at", share=percent(share)) if share < 1 else words)
 
     def _groups(self) -> list[tuple[str, list[FindingGroup]]]:
         """The findings under their titles; those that were waived come last.
@@ -141,16 +148,17 @@ class FindingsPanel(QWidget):
         else:
             lines = list(grouped(self.document.plan, self._of_this_garden()))
         groups: dict[str, list[FindingGroup]] = {}
+        waived = say("Accepted")
         for line in lines:
             first = line.findings[0]
             if first.waived:
-                title = _WAIVED
+                title = waived
             elif not by_bed:
-                title = _TITLES[line.severity]
+                title = say(_TITLES[line.severity])
             else:
-                title = beds[first.beds[0]].name if first.beds else "The garden"
+                title = beds[first.beds[0]].name if first.beds else say("The garden")
             groups.setdefault(title, []).append(line)
-        return sorted(groups.items(), key=lambda group: group[0] == _WAIVED)
+        return sorted(groups.items(), key=lambda group: group[0] == waived)
 
     def _of_this_garden(self) -> list[Finding]:
         """The findings whose plantings are in the garden shown: a check may lag an edit behind."""
@@ -162,7 +170,12 @@ class FindingsPanel(QWidget):
         source = (
             catalogue.source_line(finding.source) if finding.source in catalogue.sources else finding.source
         )
-        return f"{finding.rule}. {source}."
+        return say("{rule}. {source}.", rule=finding.rule, source=source)
+
+    def _want_why(self) -> None:
+        chosen = self._chosen()
+        if chosen:
+            self.why_wanted.emit(chosen[0])
 
     def _choose(self, keys: tuple[str, ...]) -> None:
         self._keys = keys
@@ -273,7 +286,7 @@ class FindingsPanel(QWidget):
         finding = chosen[0]
         fix = finding.fixes[number]
         if self.document.edit(fix.text, fix.apply):
-            self.said.emit(f"Done: {fix.text}")
+            self.said.emit(say("Done: {mend}", mend=fix.text))
 
     def _waive_or_reopen(self) -> None:
         chosen = self._chosen()
@@ -288,7 +301,7 @@ class FindingsPanel(QWidget):
             self.reason.setFocus()
             return
         left = [finding for finding in chosen if not finding.waived]
-        if self._edit_each(left, "Accept a finding", lambda g, key: edits.waive(g, key, reason)):
+        if self._edit_each(left, say("Accept a finding"), lambda g, key: edits.waive(g, key, reason)):
             self.reason.clear()
 
     def _edit_each(self, findings: list[Finding], words: str, edit: Callable[[Garden, str], Garden]) -> bool:

@@ -22,7 +22,7 @@ from planner.garden import Bed, Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
 from planner.plan import Plan
 from planner.season.spans import Span
-from planner.words import capital, full_day_words, say
+from planner.words import capital, full_day_words, later, say
 
 #: How near the end of a bar a press takes that end. [pixels]
 GRIP = 5.0
@@ -33,9 +33,9 @@ HOUR_STEPS = 12
 _DAY = dt.timedelta(days=1)
 #: Names of the step in the Edit menu.
 _STEPS: dict[ShiftedPart, str] = {
-    "start": "Set the first day",
-    "end": "Set the last day",
-    "all": "Move in the year",
+    "start": later("Set the first day"),
+    "end": later("Set the last day"),
+    "all": later("Move in the year"),
 }
 #: What the arrow and page keys add to the day shown. [days]
 _KEY_DAYS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_PageUp: -30, Qt.Key.Key_PageDown: 30}
@@ -171,7 +171,7 @@ class Ribbon(RibbonSheet):
             return
         x = event.position().x()
         if bar.moved:
-            self.document.edit(_STEPS[bar.part], lambda garden: self._shifted(garden, bar, x))
+            self.document.edit(say(_STEPS[bar.part]), lambda garden: self._shifted(garden, bar, x))
         else:
             self.document.select((bar.key,))
             self.document.show_day(self.day_at(x))
@@ -228,11 +228,15 @@ class Ribbon(RibbonSheet):
 
     def _tip(self, planting: Planting) -> str:
         span = self.document.plan.span_of(planting)
-        head = f"On its plot from {full_day_words(span.first)}"
-        head += ", without an end" if span.open else f" to {full_day_words(span.last)}"
+        first = full_day_words(span.first)
+        head = (
+            say("On its plot from {first}, without an end", first=first)
+            if span.open
+            else say("On its plot from {first} to {last}", first=first, last=full_day_words(span.last))
+        )
         steps = step_lines(self.document.plan.dates(planting))
         name = with_variety(capital(self.document.catalogue.name_of(planting.crop)), planting.variety)
-        return "\n".join([name, head, *steps, "Drag the bar or its ends to set its days by hand"])
+        return "\n".join([name, head, *steps, say("Drag the bar or its ends to set its days by hand")])
 
     # -- keys -------------------------------------------------------------------------------
 

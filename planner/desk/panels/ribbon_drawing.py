@@ -20,7 +20,7 @@ from planner.garden.site import RISKS
 from planner.light import day_of_sun
 from planner.light.day_of_sun import DayOfSun
 from planner.season.frosts import day_within
-from planner.words import say
+from planner.words import day_words, say
 
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
@@ -157,7 +157,7 @@ class RibbonSheet(QWidget):
         x = self.x_of(day) + self._breadth() / self.document.plan.span.days / 2
         painter.setPen(QPen(look.accent, 1.6))
         painter.drawLine(QPointF(x, 14), QPointF(x, self.height()))
-        text = f"{day.day} {day:%b}"
+        text = day_words(day)
         painter.setFont(letters(9, bold=True))
         width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 14
         left = min(max(x - width / 2, self.names - 10), self.width() - width - 2)
@@ -234,7 +234,7 @@ def _write(painter: QPainter, at: QPointF, text: str, width: float) -> None:
 
 def _sun_words(sun: DayOfSun | None) -> str:
     if sun is None:
-        return "hour"
+        return say("hour")
     if sun.sunrise is not None and sun.sunset is not None:
-        return f"sun {sun.sunrise:%H:%M} to {sun.sunset:%H:%M}"
-    return "the sun does not set" if sun.length > 12 else "the sun does not rise"
+        return say("sun {rise} to {set}", rise=f"{sun.sunrise:%H:%M}", set=f"{sun.sunset:%H:%M}")
+    return say("the sun does not set") if sun.length > 12 else say("the sun does not rise")

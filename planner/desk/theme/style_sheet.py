@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.desk.theme.palette import Look
+from planner.resources import resource
 
 
 def style_sheet(look: Look) -> str:
@@ -21,6 +22,7 @@ def style_sheet(look: Look) -> str:
             "sheet",
         )
     }
+    tick = resource("icons", f"tick_{'dark' if look.dark else 'light'}.svg").as_posix()
     return f"""
     QMainWindow, QDialog {{ background: {n["panel"]}; }}
     QToolBar {{ background: {n["panel"]}; border: 0; border-bottom: 1px solid {n["grid_major"]}; padding: 3px 6px; spacing: 2px; }}
@@ -52,11 +54,16 @@ def style_sheet(look: Look) -> str:
     QTreeView::indicator, QTableView::indicator, QCheckBox::indicator {{
         width: 11px; height: 11px; border: 1px solid {n["pencil"]}; border-radius: 2px; background: {n["field"]}; }}
     QTreeView::indicator:checked, QCheckBox::indicator:checked {{
-        background: {n["accent"]}; border: 1px solid {n["panel_ink"]}; }}
+        background: {n["accent"]}; border: 1px solid {n["panel_ink"]}; image: url("{tick}"); }}
     QTreeView::indicator:indeterminate {{ background: qlineargradient(x1: 0, y1: 1, x2: 0, y2: 0, stop: 0 {n["accent"]},
         stop: 0.5 {n["accent"]}, stop: 0.51 {n["field"]}, stop: 1 {n["field"]}); border: 1px solid {n["panel_ink"]}; }}
-    QTableView::indicator:checked {{ background: {n["panel_ink"]}; border: 1px solid {n["panel_ink"]}; }}
+    QTableView::indicator:checked {{
+        background: {n["panel_ink"]}; border: 1px solid {n["panel_ink"]}; image: url("{tick}"); }}
     QCheckBox::indicator:focus {{ border-color: {n["accent"]}; }}
+    QRadioButton::indicator {{ width: 11px; height: 11px; border: 1px solid {n["pencil"]}; border-radius: 6px; background: {n["field"]}; }}
+    QRadioButton::indicator:checked {{ background: qradialgradient(cx: 0.5, cy: 0.5, radius: 0.5, fx: 0.5, fy: 0.5,
+        stop: 0 {n["accent"]}, stop: 0.55 {n["accent"]}, stop: 0.6 {n["field"]}, stop: 1 {n["field"]}); }}
+    QRadioButton::indicator:focus {{ border-color: {n["accent"]}; }}
     QScrollBar {{ background: transparent; border: 0; margin: 0; }}
     QScrollBar:vertical {{ width: 11px; }}
     QScrollBar:horizontal {{ height: 11px; }}
@@ -66,6 +73,7 @@ def style_sheet(look: Look) -> str:
     QScrollBar::handle:horizontal {{ min-width: 28px; }}
     QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
     QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
+    QFrame#card {{ background: {n["panel"]}; border: 1px solid {n["grid_major"]}; border-radius: 6px; }}
     QMainWindow::separator {{ background: {n["grid_major"]}; width: 1px; height: 1px; }}
     QMainWindow::separator:hover {{ background: {n["accent"]}; }}
     """

@@ -12,6 +12,7 @@ from planner.garden.edits.beds import (
     resize_bed,
     turn_things,
 )
+from planner.garden.edits.beginning import Beginning, begin_garden
 from planner.garden.edits.benches import put_bench, remove_bench
 from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
 from planner.garden.edits.conflicts import settle
@@ -59,6 +60,7 @@ from planner.garden.edits.year_notes import put_year_note
 
 __all__ = [
     "BedRange",
+    "Beginning",
     "EditError",
     "add_bed",
     "add_bed_range",
@@ -68,6 +70,7 @@ __all__ = [
     "add_wishes",
     "align_beds",
     "arrived",
+    "begin_garden",
     "change_bed",
     "change_climate",
     "change_household",

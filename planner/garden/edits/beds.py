@@ -22,6 +22,7 @@ from planner.garden.garden import Garden
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Outline, extents_along, long_axis
 from planner.garden.plots import Region, Stretch
+from planner.words import say
 
 
 def add_bed(garden: Garden, outline: Outline, name: str = "", **fields: Any) -> tuple[Garden, str]:
@@ -54,7 +55,8 @@ def _require_free_name(garden: Garden, name: str, own: str) -> None:
         if bed.id != own and bed.name.casefold() == name.casefold():
             free = fresh_name([b.name for b in garden.beds], name)
             raise EditError(
-                f"there is a bed named '{bed.name}' already", fix=f"Take another name, as '{free}'"
+                say("there is a bed named '{bed}' already", bed=bed.name),
+                fix=say("Take another name, as '{free}'", free=free),
             )
 
 
@@ -79,7 +81,7 @@ def change_bed(garden: Garden, bed: str, **fields: Any) -> Garden:
 def _bed(garden: Garden, key: str) -> Bed:
     bed = garden.beds_by_id.get(key)
     if bed is None:
-        raise EditError(f"there is no bed '{key}'")
+        raise EditError(say("there is no bed '{key}'", key=key))
     return bed
 
 
@@ -88,7 +90,7 @@ def _things(garden: Garden, ids: Iterable[str]) -> list[Bed | Structure]:
     for key in ids:
         thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
         if thing is None:
-            raise EditError(f"there is no bed or structure '{key}'")
+            raise EditError(say("there is no bed or structure '{key}'", key=key))
         found.append(thing)
     return found
 
@@ -116,8 +118,8 @@ def move_things(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Gar
     dx, dy : float
         Offset on the plan, to the right and upwards. [m]
     """
-    finite(dx, "the move to the right")
-    finite(dy, "the move upwards")
+    finite(dx, say("the move to the right"))
+    finite(dy, say("the move upwards"))
     return _with_outlines(
         garden,
         [
@@ -140,7 +142,7 @@ def turn_things(garden: Garden, ids: Iterable[str], degrees: float, about: Point
     about : tuple of float, optional
         Centre of the turn on the plan; the centre of each thing by default. [m]
     """
-    finite(degrees, "the angle")
+    finite(degrees, say("the angle"))
     cos, sin = _direction(degrees)
     new: list[tuple[Bed | Structure, dict[str, Any]]] = []
     for thing in _things(garden, ids):

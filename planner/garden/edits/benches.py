@@ -7,9 +7,10 @@ from typing import Any
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, fresh_name, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.raising import Bench
+from planner.words import later, say
 
 #: Names of new benches by kind.
-_NAMES = {"heated": "Heated bench", "cool": "Bench", "cold frame": "Cold frame"}
+_NAMES = {"heated": later("Heated bench"), "cool": later("Bench"), "cold frame": later("Cold frame")}
 
 
 def put_bench(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
@@ -34,13 +35,13 @@ def put_bench(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Ga
     """
     if key is None:
         key = fresh_id(garden, "t")
-        wish = _NAMES.get(str(fields.get("kind")), "Bench")
+        wish = say(_NAMES[str(fields.get("kind") or "cool")])
         name = fields.pop("name", "") or fresh_name((bench.name for bench in garden.benches), wish)
         new = checked(lambda: Bench(id=key, name=name, **fields), str(name))
         return put(garden, benches=(*garden.benches, new)), key
     old = next((bench for bench in garden.benches if bench.id == key), None)
     if old is None:
-        raise EditError(f"there is no bench '{key}'")
+        raise EditError(say("there is no bench '{key}'", key=key))
     return replaced(garden, "benches", {key: changed(old, old.name, fields)}), key
 
 
@@ -55,5 +56,5 @@ def remove_bench(garden: Garden, key: str) -> Garden:
     """
     left = tuple(bench for bench in garden.benches if bench.id != key)
     if len(left) == len(garden.benches):
-        raise EditError(f"there is no bench '{key}'")
+        raise EditError(say("there is no bench '{key}'", key=key))
     return put(garden, benches=left)

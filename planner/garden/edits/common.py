@@ -13,31 +13,22 @@ from planner.garden.edits.references import with_references_mended
 from planner.garden.garden import Garden
 from planner.garden.model import LONGEST_NAME, PLAN_LIMIT, Model
 from planner.garden.pocket_notes import MOST_REMOVED_NOTES, NOTE_ID
+from planner.words import key_words, later, say, short_number, uncapital
 
 M = TypeVar("M", bound=Model)
 
 #: Names of fields in messages, where the field's own name reads badly.
 _FIELD_NAMES = {
-    "in_row_spacing": "in-row spacing",
-    "row_spacing": "row spacing",
-    "line_spacing": "distance between the lines",
-    "first_year": "first year",
-    "last_year": "last year",
-    "path_width": "path width",
-    "planting_stock": "planting stock",
-    "rate": "grams a square metre",
+    "in_row_spacing": later("in-row spacing"),
+    "row_spacing": later("row spacing"),
+    "line_spacing": later("distance between the lines"),
+    "first_year": later("first year"),
+    "last_year": later("last year"),
+    "path_width": later("path width"),
+    "planting_stock": later("planting stock"),
+    "rate": later("grams a square metre"),
 }
 
-
-#: Faults of a number or text in plain words, by the type that pydantic gives them.
-_LIMITS = {
-    "greater_than_equal": "at least {ge:g} is possible",
-    "greater_than": "more than {gt:g} is possible",
-    "less_than_equal": "at most {le:g} is possible",
-    "less_than": "less than {lt:g} is possible",
-    "string_too_long": "it may have at most {max_length} characters",
-    "literal_error": "possible is {expected}",
-}
 
 #: Fields that hold places.
 _PLACES = ("points", "line", "center")
@@ -67,19 +58,50 @@ def checked(make: Callable[[], M], where: str) -> M:
     except ValidationError as error:
         fault = error.errors(include_url=False)[0]
         words = [str(part) for part in fault["loc"] if isinstance(part, str)]
-        name = _FIELD_NAMES.get(words[-1], words[-1].replace("_", " ")) if words else ""
-        given = fault.get("input")
-        shown = f" {given!r}" if isinstance(given, (int, float, str)) and name else ""
-        limit = _LIMITS.get(fault["type"])
-        message = limit.format(**fault["ctx"]) if limit else fault["msg"].removeprefix("Value error, ")
+        name = words[-1] if words else ""
+        message = _fault_words(fault)
         if name in _PLACES and fault["type"] in ("less_than_equal", "greater_than_equal"):
             raise EditError(
-                f"a place would lie more than {PLAN_LIMIT / 1000:g} km off, farther than a garden reaches",
+                say(
+                    "a place would lie more than {number} km off, farther than a garden reaches",
+                    number=f"{PLAN_LIMIT / 1000:g}",
+                ),
                 where,
-                "Keep everything nearer to the rest",
+                say("Keep everything nearer to the rest"),
             ) from None
-        what = f"{name}{shown}: {message[0].lower()}{message[1:]}" if name else message
-        raise EditError(what, where) from None
+        raise EditError(_of_field(name, fault.get("input"), message) if name else message, where) from None
+
+
+def _fault_words(fault: Any) -> str:
+    """What is wrong with a value; what pydantic says of it where there are no words of ours."""
+    context: dict[str, Any] = {
+        name: short_number(value) if isinstance(value, (int, float)) else value
+        for name, value in fault.get("ctx", {}).items()
+    }
+    match fault["type"]:
+        case "greater_than_equal":
+            return say("at least {least} is possible", least=context["ge"])
+        case "greater_than":
+            return say("more than {least} is possible", least=context["gt"])
+        case "less_than_equal":
+            return say("at most {most} is possible", most=context["le"])
+        case "less_than":
+            return say("less than {most} is possible", most=context["lt"])
+        case "string_too_long":
+            return say("it may have at most {most} characters", most=context["max_length"])
+        case "literal_error":
+            return say("possible is {expected}", expected=context["expected"])
+        case _:
+            return str(fault["msg"]).removeprefix("Value error, ")
+
+
+def _of_field(field: str, given: Any, message: str) -> str:
+    """A fault of a field, with what was given for it."""
+    name = say(_FIELD_NAMES[field]) if field in _FIELD_NAMES else field.replace("_", " ")
+    fault = uncapital(message)
+    if not isinstance(given, (int, float, str)):
+        return say("{field}: {fault}", field=name, fault=fault)
+    return say("{field} {given}: {fault}", field=name, given=repr(given), fault=fault)
 
 
 def changed(model: M, where: str, changes: dict[str, Any]) -> M:
@@ -192,7 +214,7 @@ def put_thing(
         return put(garden, **{part: (*getattr(garden, part), new)}), key
     old = next((one for one in getattr(garden, part) if one.id == key), None)
     if old is None:
-        raise EditError(f"there is no {what} '{key}'")
+        raise EditError(say("there is no {what} '{key}'", what=key_words(what), key=key))
     return replaced(garden, part, {key: changed(old, getattr(old, named_by), fields)}), key
 
 
@@ -216,7 +238,7 @@ def remove_things(garden: Garden, part: str, kind: type[Model], keys: Iterable[s
     """
     gone = set(keys)
     if unknown := gone - {one.id for one in getattr(garden, part)}:
-        raise EditError(f"there is no {_words_of(kind)} '{min(unknown)}'")
+        raise EditError(say("there is no {what} '{key}'", what=key_words(_words_of(kind)), key=min(unknown)))
     return (
         put(garden, **{part: tuple(one for one in getattr(garden, part) if one.id not in gone)})
         if gone
@@ -296,5 +318,5 @@ def finite(value: float, what: str) -> float:
         If it is not finite.
     """
     if value != value or abs(value) == float("inf"):
-        raise EditError(f"{what} is no finite number", fix="Type a plain number")
+        raise EditError(say("{what} is no finite number", what=what), fix=say("Type a plain number"))
     return value

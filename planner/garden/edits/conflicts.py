@@ -15,6 +15,7 @@ from planner.garden.edits.parts import remove_part
 from planner.garden.edits.things import remove
 from planner.garden.garden import Garden
 from planner.garden.model import Model
+from planner.words import say
 
 
 def settle(garden: Garden, conflict: Conflict, take_other: bool) -> Garden:
@@ -34,7 +35,7 @@ def settle(garden: Garden, conflict: Conflict, take_other: bool) -> Garden:
         Where it is no conflict of the garden, or the other version does not go with the rest.
     """
     if conflict not in garden.conflicts:
-        raise EditError("this difference has been settled already", conflict.key or conflict.part)
+        raise EditError(say("this difference has been settled already"), conflict.key or conflict.part)
     if take_other:
         garden = _take_other(garden, conflict)
     return put(garden, conflicts=tuple(one for one in garden.conflicts if one != conflict))

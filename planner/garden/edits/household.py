@@ -7,6 +7,7 @@ from typing import Any
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put
 from planner.garden.garden import Garden
 from planner.garden.household import Eaten, StorePlace
+from planner.words import say
 
 
 def change_household(garden: Garden, **fields: Any) -> Garden:
@@ -31,7 +32,7 @@ def set_eaten(garden: Garden, crop: str, kilograms: float | None, per: str = "ye
     if kilograms is None:
         return change_household(garden, eats=others)
     fields = {"crop": crop, "kilograms": kilograms, "per": per}
-    new = checked(lambda: Eaten.model_validate(fields), f"what is eaten of {crop}")
+    new = checked(lambda: Eaten.model_validate(fields), say("what is eaten of {crop}", crop=crop))
     if new in garden.household.eats:
         return garden
     return change_household(garden, eats=(*others, new))
@@ -54,13 +55,15 @@ def put_store_place(garden: Garden, key: str | None = None, **fields: Any) -> tu
     """
     old = next((place for place in garden.store_places if place.id == key), None)
     if key is not None and old is None:
-        raise EditError(f"there is no place '{key}' to keep a harvest in")
+        raise EditError(say("there is no place '{key}' to keep a harvest in", key=key))
     where = str(fields.get("name") or (old.name if old else "place"))
     key = key or fresh_id(garden, "k")
     new = changed(old, where, fields) if old else checked(lambda: StorePlace(id=key, **fields), where)
     for one in garden.store_places:
         if one.id != key and one.name.casefold() == new.name.casefold():
-            raise EditError(f"there is a place '{one.name}' already", fix="Take another name")
+            raise EditError(
+                say("there is a place '{name}' already", name=one.name), fix=say("Take another name")
+            )
     if old is None:
         return put(garden, store_places=(*garden.store_places, new)), key
     if new is old:
@@ -79,7 +82,7 @@ def remove_store_place(garden: Garden, key: str) -> Garden:
     """
     rest = tuple(place for place in garden.store_places if place.id != key)
     if len(rest) == len(garden.store_places):
-        raise EditError(f"there is no place '{key}' to keep a harvest in")
+        raise EditError(say("there is no place '{key}' to keep a harvest in", key=key))
     return put(garden, store_places=rest)
 
 
@@ -97,7 +100,7 @@ def keep_in(garden: Garden, crop: str, key: str | None) -> Garden:
         Id of the place; None for wherever it keeps best.
     """
     if key is not None and all(place.id != key for place in garden.store_places):
-        raise EditError(f"there is no place '{key}' to keep a harvest in")
+        raise EditError(say("there is no place '{key}' to keep a harvest in", key=key))
     for place in garden.store_places:
         crops = tuple(one for one in place.crops if one != crop)
         if place.id == key:

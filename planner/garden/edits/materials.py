@@ -7,6 +7,7 @@ from typing import Any
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.materials import Dressing, ShedItem
+from planner.words import say
 
 
 def put_dressing(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
@@ -26,15 +27,19 @@ def put_dressing(garden: Garden, key: str | None = None, **fields: Any) -> tuple
     """
     old = next((one for one in garden.dressings if one.id == key), None)
     if key is not None and old is None:
-        raise EditError(f"there is no dressing '{key}'")
+        raise EditError(say("there is no dressing '{key}'", key=key))
     bed = fields.get("bed", old.bed if old is not None else None)
     if bed not in garden.beds_by_id:
-        raise EditError(f"there is no bed '{bed}' to spread it on", fix="Name a bed of the garden")
+        raise EditError(
+            say("there is no bed '{bed}' to spread it on", bed=bed), fix=say("Name a bed of the garden")
+        )
     where = garden.beds_by_id[bed].name
     planting = fields.get("planting")
     if planting is not None and planting not in garden.plantings_by_id:
         raise EditError(
-            f"there is no planting '{planting}' to spread it on", where, "Name a planting of the garden"
+            say("there is no planting '{planting}' to spread it on", planting=planting),
+            where,
+            say("Name a planting of the garden"),
         )
     if old is None:
         key = fresh_id(garden, "d")
@@ -60,7 +65,7 @@ def put_shed_item(garden: Garden, key: str | None = None, **fields: Any) -> tupl
     """
     old = next((one for one in garden.shed if one.id == key), None)
     if key is not None and old is None:
-        raise EditError(f"there is nothing in the shed with the id '{key}'")
+        raise EditError(say("there is nothing in the shed with the id '{key}'", key=key))
     if old is None:
         key = fresh_id(garden, "m")
         new = checked(lambda: ShedItem(id=key, **fields), str(fields.get("kind", "shed")))
@@ -80,5 +85,5 @@ def remove_material(garden: Garden, key: str) -> Garden:
     dressings = tuple(one for one in garden.dressings if one.id != key)
     shed = tuple(one for one in garden.shed if one.id != key)
     if len(dressings) == len(garden.dressings) and len(shed) == len(garden.shed):
-        raise EditError(f"there is no dressing and nothing in the shed with the id '{key}'")
+        raise EditError(say("there is no dressing and nothing in the shed with the id '{key}'", key=key))
     return put(garden, dressings=dressings, shed=shed)

@@ -8,6 +8,7 @@ from typing import Any
 from planner.garden.edits.common import EditError, changed, put, put_thing, replaced
 from planner.garden.garden import Garden
 from planner.garden.offers import Offer, PlantingStock
+from planner.words import say
 
 
 def put_offer(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
@@ -58,7 +59,7 @@ def remove_offer(garden: Garden, key: str) -> Garden:
     offers = tuple(one for one in garden.offers if one.id != key)
     stock = tuple(one for one in garden.planting_stock if one.id != key)
     if len(offers) == len(garden.offers) and len(stock) == len(garden.planting_stock):
-        raise EditError(f"there is no offer and no planting stock '{key}'")
+        raise EditError(say("there is no offer and no planting stock '{key}'", key=key))
     return put(garden, offers=offers, planting_stock=stock)
 
 
@@ -85,4 +86,4 @@ def arrived(garden: Garden, key: str, day: dt.date) -> Garden:
                 if part != "planting_stock":
                     changes["counted" if part == "stock" else "since"] = day
                 return replaced(garden, part, {key: changed(one, key, changes)})
-    raise EditError(f"nothing with the id '{key}' is ordered")
+    raise EditError(say("nothing with the id '{key}' is ordered", key=key))

@@ -8,6 +8,7 @@ from planner.garden.edits.common import EditError, checked, fresh_id, put
 from planner.garden.edits.records import add_records
 from planner.garden.garden import Garden
 from planner.garden.planting import PinnedDates, Planting
+from planner.words import say
 
 
 def sow_anew(garden: Garden, key: str, day: dt.date) -> tuple[Garden, str]:
@@ -34,12 +35,14 @@ def sow_anew(garden: Garden, key: str, day: dt.date) -> tuple[Garden, str]:
     """
     old = garden.plantings_by_id.get(key)
     if old is None:
-        raise EditError(f"there is no planting '{key}'")
+        raise EditError(say("there is no planting '{key}'", key=key))
     where = f"{old.crop} in {garden.beds_by_id[old.bed].name}"
     ended = garden.outcome(old)
     if ended is not None:
         raise EditError(
-            f"it ended on {ended.day} already", where, "Take that record back, or plant it as a new one"
+            say("it ended on {day} already", day=ended.day),
+            where,
+            say("Take that record back, or plant it as a new one"),
         )
     garden, _ = add_records(garden, [{"kind": "ended", "day": day, "planting": key, "why": "resown"}])
     return _like_it(garden, old, day, where)
@@ -67,11 +70,13 @@ def plant_again(garden: Garden, key: str, day: dt.date) -> tuple[Garden, str]:
     """
     old = garden.plantings_by_id.get(key)
     if old is None:
-        raise EditError(f"there is no planting '{key}'")
+        raise EditError(say("there is no planting '{key}'", key=key))
     where = f"{old.crop} in {garden.beds_by_id[old.bed].name}"
     ended = garden.outcome(old)
     if ended is None or day <= ended.day:
-        raise EditError(f"it has not ended before {day}", where, "Sow it anew, or give a later day")
+        raise EditError(
+            say("it has not ended before {day}", day=day), where, say("Sow it anew, or give a later day")
+        )
     return _like_it(garden, old, day, where)
 
 

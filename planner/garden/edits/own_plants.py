@@ -11,6 +11,7 @@ from planner.garden.edits.common import EditError, changed, checked, fresh_id, p
 from planner.garden.garden import Garden
 from planner.garden.model import Model
 from planner.garden.varieties import OwnCrop, OwnSource, Variety
+from planner.words import say
 
 #: Longest part of a name that goes into a key. [characters]
 _LONGEST = 40
@@ -54,11 +55,13 @@ def put_crop(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Gar
     """
     old = next((own for own in garden.crops if own.key == key), None)
     if key is not None and old is None:
-        raise EditError(f"there is no own crop '{key}'")
+        raise EditError(say("there is no own crop '{key}'", key=key))
     name = str(fields.get("name") or (old.name if old else "crop"))
     for own in garden.crops:
         if own is not old and own.name.casefold() == name.casefold():
-            raise EditError(f"there is an own crop '{own.name}' already", fix="Take another name")
+            raise EditError(
+                say("there is an own crop '{own}' already", own=own.name), fix=say("Take another name")
+            )
     if old is None:
         made = own_key(name, [own.key for own in garden.crops])
         crop = checked(lambda: OwnCrop(key=made, **fields), name)
@@ -84,7 +87,7 @@ def put_source(garden: Garden, key: str | None = None, **fields: Any) -> tuple[G
     """
     old = next((own for own in garden.sources if own.key == key), None)
     if key is not None and old is None:
-        raise EditError(f"there is no own source '{key}'")
+        raise EditError(say("there is no own source '{key}'", key=key))
     title = str(fields.get("title") or (old.title if old else "source"))
     if old is None:
         made = own_key(title, [own.key for own in garden.sources])
@@ -109,18 +112,25 @@ def remove_own(garden: Garden, key: str) -> Garden:
     crop = next((own for own in garden.crops if own.key == key), None)
     if crop is not None:
         if any(planting.crop == key for planting in garden.plantings):
-            raise EditError(f"{crop.name} is planted", fix="Remove its plantings of all years first")
+            raise EditError(
+                say("{crop} is planted", crop=crop.name), fix=say("Remove its plantings of all years first")
+            )
         named = (garden.varieties, garden.stock, garden.planting_stock, garden.offers)
         if any(thing.crop == key for things in named for thing in things):
-            raise EditError(f"{crop.name} has varieties, seed or offers", fix="Remove those first")
+            raise EditError(
+                say("{crop} has varieties, seed or offers", crop=crop.name), fix=say("Remove those first")
+            )
         return put(garden, crops=tuple(own for own in garden.crops if own is not crop))
     source = next((own for own in garden.sources if own.key == key), None)
     if source is None:
-        raise EditError(f"there is no own crop or source '{key}'")
+        raise EditError(say("there is no own crop or source '{key}'", key=key))
     things: tuple[Variety | OwnCrop, ...] = (*garden.varieties, *garden.crops)
     for thing in things:
         if any(one.source == key for one in (*thing.figures, *thing.words)):
-            raise EditError(f"figures of {thing.name} come from {source.title}", fix="Change those first")
+            raise EditError(
+                say("figures of {thing} come from {title}", thing=thing.name, title=source.title),
+                fix=say("Change those first"),
+            )
     return put(garden, sources=tuple(own for own in garden.sources if own is not source))
 
 

@@ -8,6 +8,7 @@ from planner.garden.edits.common import EditError, changed, checked, fresh_id, p
 from planner.garden.garden import Garden
 from planner.garden.site import NEW_NAME
 from planner.garden.varieties import Lot, Variety
+from planner.words import say
 
 
 def change_site(garden: Garden, **fields: Any) -> Garden:
@@ -45,7 +46,7 @@ def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[
     """
     old = next((own for own in garden.varieties if own.id == key), None)
     if key is not None and old is None:
-        raise EditError(f"there is no own variety '{key}'")
+        raise EditError(say("there is no own variety '{key}'", key=key))
     key = key or fresh_id(garden, "v")
     where = str(fields.get("name") or (old.name if old else "variety"))
     if old is not None:
@@ -54,7 +55,10 @@ def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[
         new = checked(lambda: Variety(id=key, **fields), where)
     for own in garden.varieties:
         if own.id != key and (own.crop, own.name.casefold()) == (new.crop, new.name.casefold()):
-            raise EditError(f"there is a variety '{own.name}' of {own.crop} already", fix="Take another name")
+            raise EditError(
+                say("there is a variety '{own}' of {crop} already", own=own.name, crop=own.crop),
+                fix=say("Take another name"),
+            )
     if old is None:
         return put(garden, varieties=(*garden.varieties, new)), key
     if new is old:
@@ -84,7 +88,7 @@ def put_lot(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Gard
     """
     old = next((lot for lot in garden.stock if lot.id == key), None)
     if key is not None and old is None:
-        raise EditError(f"there is no lot '{key}'")
+        raise EditError(say("there is no lot '{key}'", key=key))
     key = key or fresh_id(garden, "l")
     if old is None:
         lot = checked(lambda: Lot(id=key, **fields), str(fields.get("crop", "lot")))
@@ -107,5 +111,5 @@ def remove_part(garden: Garden, key: str) -> Garden:
     varieties = tuple(own for own in garden.varieties if own.id != key)
     stock = tuple(lot for lot in garden.stock if lot.id != key)
     if len(varieties) == len(garden.varieties) and len(stock) == len(garden.stock):
-        raise EditError(f"there is no own variety or lot '{key}'")
+        raise EditError(say("there is no own variety or lot '{key}'", key=key))
     return put(garden, varieties=varieties, stock=stock)

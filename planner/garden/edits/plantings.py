@@ -34,7 +34,7 @@ def add_planting(garden: Garden, bed: str, crop: str, year: int, **fields: Any) 
     garden, id
     """
     if bed not in garden.beds_by_id:
-        raise EditError(f"there is no bed '{bed}' to plant {crop} in")
+        raise EditError(say("there is no bed '{bed}' to plant {crop} in", bed=bed, crop=crop))
     key = fresh_id(garden, "p")
     planting = checked(
         lambda: Planting.model_validate({"id": key, "bed": bed, "crop": crop, "year": year, **fields}), crop
@@ -96,9 +96,11 @@ def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:
     """
     old = garden.plantings_by_id.get(key)
     if old is None:
-        raise EditError(f"there is no planting '{key}'")
+        raise EditError(say("there is no planting '{key}'", key=key))
     if "bed" in fields and fields["bed"] not in garden.beds_by_id:
-        raise EditError(f"there is no bed '{fields['bed']}' to move {old.crop} to")
+        raise EditError(
+            say("there is no bed '{fields}' to move {crop} to", fields=fields["bed"], crop=old.crop)
+        )
     where = f"{old.crop} in {garden.beds_by_id[old.bed].name}"
     if fields.get("crop", old.crop) != old.crop:
         fields = {"product": "", **fields}  # another crop has other products
@@ -139,7 +141,7 @@ def draw_support(
     """
     old = garden.plantings_by_id.get(key)
     if old is None:
-        raise EditError(f"there is no planting '{key}'")
+        raise EditError(say("there is no planting '{key}'", key=key))
     places = tuple((round(x, 6), round(y, 6)) for x, y in line)
     now = old.support.model_dump() if old.support is not None else {"kind": kind}
     return change_planting(garden, key, support={**now, "line": places, **fields})
@@ -222,7 +224,7 @@ def remove_places(garden: Garden, key: str, indices: set[int]) -> Garden:
     """
     planting = garden.plantings_by_id.get(key)
     if planting is None or planting.arrangement.kind != "places":
-        raise EditError("only a planting of single places can lose single plants")
+        raise EditError(say("only a planting of single places can lose single plants"))
     points = tuple(p for i, p in enumerate(planting.arrangement.points) if i not in indices)
     if not points:
         return put(garden, plantings=tuple(p for p in garden.plantings if p.id != key))

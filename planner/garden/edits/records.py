@@ -9,6 +9,7 @@ from planner.garden.edits.common import EditError, changed, checked, fresh_id, p
 from planner.garden.edits.ticks import refuse_wrong_order
 from planner.garden.garden import Garden
 from planner.garden.records import RECORD_MODELS, RecordBase
+from planner.words import say
 
 
 def add_records(garden: Garden, new: Iterable[Mapping[str, Any]]) -> tuple[Garden, tuple[str, ...]]:
@@ -58,9 +59,9 @@ def change_record(garden: Garden, key: str, **fields: Any) -> Garden:
     old = _record(garden, key)
     if "kind" in fields and _model_of(fields["kind"]) is not type(old):
         raise EditError(
-            f"a record of '{old.kind}' cannot become one of '{fields['kind']}'",
+            say("a record of '{kind}' cannot become one of '{fields}'", kind=old.kind, fields=fields["kind"]),
             str(old.day),
-            "Take it back and write a new one",
+            say("Take it back and write a new one"),
         )
     new = changed(old, str(old.day), fields)
     if new is old:
@@ -94,16 +95,17 @@ def refuse_unknown(garden: Garden, record: RecordBase) -> None:
     EditError
     """
     if record.planting is not None and record.planting not in garden.plantings_by_id:
-        raise EditError(f"there is no planting '{record.planting}'", str(record.day))
+        raise EditError(say("there is no planting '{planting}'", planting=record.planting), str(record.day))
     if record.bed is not None and record.bed not in garden.beds_by_id:
-        raise EditError(f"there is no bed '{record.bed}'", str(record.day))
+        raise EditError(say("there is no bed '{bed}'", bed=record.bed), str(record.day))
 
 
 def _model_of(kind: object) -> type[RecordBase]:
     model = RECORD_MODELS.get(str(kind))
     if model is None:
         raise EditError(
-            f"there is no kind of record '{kind}'", fix=f"Possible are {', '.join(RECORD_MODELS)}"
+            say("there is no kind of record '{kind}'", kind=kind),
+            fix=say("Possible are {names}", names=", ".join(RECORD_MODELS)),
         )
     return model
 
@@ -116,5 +118,5 @@ def _made(fields: Mapping[str, Any]) -> RecordBase:
 def _record(garden: Garden, key: str) -> RecordBase:
     found = garden.records_by_id.get(key)
     if found is None:
-        raise EditError(f"there is no record '{key}'")
+        raise EditError(say("there is no record '{key}'", key=key))
     return found

@@ -9,6 +9,7 @@ from planner.garden.edits.common import EditError
 from planner.garden.edits.plantings import change_planting
 from planner.garden.garden import Garden
 from planner.garden.planting import Planting
+from planner.words import say
 
 #: Which days are moved: the first, the last, or all that are pinned, and the first.
 ShiftedPart = Literal["start", "end", "all"]
@@ -41,7 +42,7 @@ def shift_planting(
     """
     planting = garden.plantings_by_id.get(key)
     if planting is None:
-        raise EditError(f"there is no planting '{key}'")
+        raise EditError(say("there is no planting '{key}'", key=key))
     by = _DAY * days
     if part == "end":
         return change_planting(garden, key, last=max(last + by, first + _DAY))

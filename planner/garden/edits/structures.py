@@ -8,6 +8,7 @@ from planner.garden.beds import Structure
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.outlines import Outline
+from planner.words import say
 
 
 def add_structure(
@@ -52,5 +53,5 @@ def change_structure(garden: Garden, key: str, **fields: Any) -> Garden:
     """
     old = garden.structures_by_id.get(key)
     if old is None:
-        raise EditError(f"there is no structure '{key}'")
+        raise EditError(say("there is no structure '{key}'", key=key))
     return replaced(garden, "structures", {key: changed(old, old.name or old.kind, fields)})

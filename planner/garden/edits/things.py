@@ -11,6 +11,7 @@ from planner.garden.edits.own_plants import own_plants_of, take_own
 from planner.garden.garden import Garden
 from planner.garden.outlines import Outline
 from planner.garden.planting import Planting
+from planner.words import say
 
 
 def remove(garden: Garden, ids: Iterable[str]) -> Garden:
@@ -26,7 +27,7 @@ def remove(garden: Garden, ids: Iterable[str]) -> Garden:
         garden.beds_by_id.keys() | garden.structures_by_id.keys() | garden.plantings_by_id.keys()
     )
     if missing:
-        raise EditError(f"there is nothing with the id '{min(missing)}'")
+        raise EditError(say("there is nothing with the id '{key}'", key=min(missing)))
     if not gone:
         return garden
     return put(
@@ -129,7 +130,8 @@ def _planting_copies(
             continue
         if bed not in garden.beds_by_id:
             raise EditError(
-                f"{planting.crop} has no bed to go to", fix="Copy its bed along, or paste onto a bed"
+                say("{crop} has no bed to go to", crop=planting.crop),
+                fix=say("Copy its bed along, or paste onto a bed"),
             )
         copies[planting.id] = planting.with_(
             id=f"p{next(next_planting)}", bed=bed, replaces=None, repeats=None

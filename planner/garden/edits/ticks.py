@@ -10,6 +10,7 @@ from planner.garden.edits.materials import put_dressing
 from planner.garden.garden import Garden
 from planner.garden.planting import COVER_WORK, Planting, Work
 from planner.garden.records import Done, RecordBase, WorkRecord, work_done
+from planner.words import say
 
 #: For each kind of work, the kinds it cannot precede on the same planting.
 _AFTER: dict[str, tuple[str, ...]] = {
@@ -46,6 +47,8 @@ YEARLY: tuple[Work, ...] = (
     "divide",
     "renew",
 )
+#: Work that may be done again and again on one planting: each day of it is a record of its own.
+REPEATED: tuple[Work, ...] = ("tie in", "pinch out", "feed", "pick", "cut back", "prune")
 #: Records of yearly work farther apart than this belong to two years. [days]
 APART = 183
 
@@ -64,10 +67,17 @@ def of_another_year(day: dt.date, kind: str, date: dt.date) -> bool:
     return kind in YEARLY and abs((day - date).days) > APART
 
 
-def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None = None) -> Garden:
+def tick(
+    garden: Garden,
+    key: str,
+    kind: str,
+    date: dt.date,
+    cover: str | None = None,
+    again: bool = False,
+) -> Garden:
     """Tick a task off with the day it was really done; a second tick corrects the first.
 
-    Work that comes back every year has a record for each year.  All later dates of the planting that are not pinned
+    Work that comes back every year has a record for each year, and work that is done again one for each day.  All later dates of the planting that are not pinned
     are computed from the record.
 
     Parameters
@@ -80,6 +90,8 @@ def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None =
     date : date
     cover : str, optional
         Of work on covers: the kind of cover it was done on; on all covers of the planting if not given.
+    again : bool
+        Whether it is work that is done again and again: a tick of another day corrects none.
 
     Raises
     ------
@@ -91,12 +103,14 @@ def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None =
         return put_dressing(garden, key, done=date)[0]
     old = garden.plantings_by_id.get(key)
     if old is None:
-        raise EditError(f"there is no planting '{key}'")
+        raise EditError(say("there is no planting '{key}'", key=key))
     fields = {"id": "-", "kind": "done", "planting": key, "task": kind, "day": date, "cover": cover}
     new = checked(lambda: WorkRecord.model_validate(fields), old.crop)
     assert new.task is not None
     if kind == "spread" or (cover is not None and kind not in COVER_WORK):
-        raise EditError(f"'{kind}' is no work on {cover or 'a planting'}", old.crop)
+        raise EditError(
+            say("'{kind}' is no work on {value}", kind=kind, value=cover or "a planting"), old.crop
+        )
     ticks = [
         one
         for one in garden.records
@@ -104,6 +118,8 @@ def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None =
         and (one.planting, one.task, one.cover) == (key, kind, cover)
         and not of_another_year(one.day, kind, date)
     ]
+    if again:
+        ticks = [one for one in ticks if one.day == date]
     if [one.day for one in ticks] == [date]:
         return garden
     _refuse_wrong_order(garden, old, Done(key, new.task, date, new.cover))
@@ -122,9 +138,15 @@ def _refuse_wrong_order(garden: Garden, planting: Planting, new: Done) -> None:
         early, late = (other, new) if other.kind in _AFTER.get(new.kind, ()) else (new, other)
         if early.kind in _AFTER.get(late.kind, ()) and late.date < early.date:
             raise EditError(
-                f"'{late.kind}' on {late.date} is before '{early.kind}' on {early.date}",
+                say(
+                    "'{kind}' on {date} is before '{kind_2}' on {date_2}",
+                    kind=late.kind,
+                    date=late.date,
+                    kind_2=early.kind,
+                    date_2=early.date,
+                ),
                 f"{planting.crop} in {garden.beds_by_id[planting.bed].name}",
-                "Correct one of the two days",
+                say("Correct one of the two days"),
             )
 
 
@@ -157,12 +179,19 @@ def _needs_spreading(garden: Garden, key: str, kind: str) -> None:
     if kind != "spread":
         one = next(one for one in garden.dressings if one.id == key)
         raise EditError(
-            f"'{kind}' is no work on a dressing", garden.beds_by_id[one.bed].name, "Its work is 'spread'"
+            say("'{kind}' is no work on a dressing", kind=kind),
+            garden.beds_by_id[one.bed].name,
+            say("Its work is 'spread'"),
         )
 
 
 def untick(
-    garden: Garden, key: str, kind: str, date: dt.date | None = None, cover: str | None = None
+    garden: Garden,
+    key: str,
+    kind: str,
+    date: dt.date | None = None,
+    cover: str | None = None,
+    again: bool = False,
 ) -> Garden:
     """Remove the record of a task; the same garden if there is none.
 
@@ -177,6 +206,8 @@ def untick(
         Of work that comes back every year, a day of the year to remove; all years by default.
     cover : str, optional
         Of work on covers: the kind of cover; a record that names no cover goes as well.  All by default.
+    again : bool
+        Whether only the record of that very day goes: of work that is done again.
     """
     if _is_dressing(garden, key):
         _needs_spreading(garden, key, kind)
@@ -187,6 +218,6 @@ def untick(
         if isinstance(one, WorkRecord)
         and (one.planting, one.task) == (key, kind)
         and (cover is None or one.cover in (None, cover))
-        and (date is None or not of_another_year(one.day, kind, date))
+        and (date is None or (one.day == date if again else not of_another_year(one.day, kind, date)))
     }
     return without_records(garden, gone)

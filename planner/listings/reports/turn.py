@@ -77,6 +77,9 @@ class RepeatedRecord(OfCrop):
     repeated_bed: str | None = Field(description="Where it stands now.")
     moved: bool = Field(description="It stands on other ground.")
     why: str = Field(description="What was against its old ground; empty where nothing was.")
+    best_place: str = Field(
+        description="Where it is not repeated: the place that is best for it, and what is against that."
+    )
     already_there: bool = Field(description="It was repeated before; nothing was changed.")
     accepted_against: str = Field(
         description="What is against its ground and was accepted; empty where nothing is."
@@ -209,6 +212,7 @@ def _repeated(plan: Plan, one: Repeated) -> RepeatedRecord:
         repeated_bed=beds[new.bed].name if new is not None else None,
         moved=one.moved,
         why=one.why,
+        best_place=one.best,
         already_there=one.already,
         accepted_against=one.accepted,
     )

@@ -16,11 +16,21 @@ import shapely
 
 from planner.garden import Bed, Site
 from planner.ground.shapes import bed_axis, bed_polygon, turned, turned_points
+from planner.words import later, say
 
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
 
-_COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+_COMPASS = (
+    later("north"),
+    later("north-east"),
+    later("east"),
+    later("south-east"),
+    later("south"),
+    later("south-west"),
+    later("west"),
+    later("north-west"),
+)
 
 
 @dataclass(frozen=True)
@@ -86,4 +96,4 @@ class BedFrame:
             180 for the bed's beginning, 270 for its lower edge. [degrees anticlockwise from right]
         """
         bearing = (self.north(site) - direction) % 360.0
-        return _COMPASS[math.floor(bearing / 45.0 + 0.5) % 8]
+        return say(_COMPASS[math.floor(bearing / 45.0 + 0.5) % 8])

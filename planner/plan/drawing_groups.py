@@ -1,4 +1,4 @@
-"""Which plantings of a bed go into one drawing."""
+"""Which plantings of a bed go into one drawing, and the letters of their plots on every sheet and page."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 import shapely
 
-from planner.garden import Planting
+from planner.garden import Bed, Planting
+from planner.ground.bed_frame import BedFrame
 from planner.ground.place import SPECK
 from planner.plan import Plan
-from planner.sheets.bed_frame import BedFrame
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,8 @@ def drawing_groups(plan: Plan, plantings: Sequence[Planting]) -> tuple[tuple[Lab
     """Share plantings out over drawings so that none is drawn over another.
 
     Plantings that follow each other on the same ground come into different drawings, the earlier
-    first; those meant to share ground at the same time into the same one.
+    first; those meant to share ground at the same time into the same one.  Days are those of the plan before
+    anything was recorded: what happens deals no letters anew.
 
     Parameters
     ----------
@@ -53,6 +54,7 @@ def drawing_groups(plan: Plan, plantings: Sequence[Planting]) -> tuple[tuple[Lab
         One group a drawing, the letters running through them from left to right; one empty group where
         there are no plantings.
     """
+    plan = plan.as_planned
     order = sorted(plantings, key=lambda p: plan.span_of(p).first)
     # Those that stand at the same time are drawn together, where that takes no more drawings.
     groups = min((_shared_out(plan, order, together=one) for one in (True, False)), key=len)
@@ -62,6 +64,18 @@ def drawing_groups(plan: Plan, plantings: Sequence[Planting]) -> tuple[tuple[Lab
         ordered = sorted(group, key=lambda p: _beginning(plan, p))
         labelled.append(tuple(LabelledPlanting(letter(first + k), p) for k, p in enumerate(ordered)))
     return tuple(labelled) or ((),)
+
+
+def plot_letters(plan: Plan, bed: Bed) -> dict[str, str]:
+    """The letters of a bed's plots in the growing year, by the ids of their plantings: the same on sheets and pages.
+
+    Parameters
+    ----------
+    plan : Plan
+    bed : Bed
+    """
+    groups = drawing_groups(plan, plan.in_bed(bed))
+    return {one.planting.id: one.letter for group in groups for one in group}
 
 
 def _shared_out(plan: Plan, order: Sequence[Planting], *, together: bool) -> list[list[Planting]]:

@@ -1,0 +1,1 @@
+"""The manual: chapters in Markdown, what the program itself fills in, and the book that is made of both."""
