@@ -25,7 +25,8 @@ from planner.words import later, say
 TURN_STEP, FINE_TURN_STEP = 5.0, 1.0
 #: The pointer goes at least so far for one row more. [pixels]
 LEAST_ROW = 12.0
-_STEPS = {
+#: Names of the steps, by the handle.
+ROW_STEPS: dict[str, str] = {
     "rows": later("Change the number of rows of {planting}"),
     "in_row": later("Change the spacing in the row of {planting}"),
     "between": later("Change the spacing between rows of {planting}"),
@@ -49,7 +50,7 @@ class DragRows(Drag):
 
     @override
     def step(self) -> str:
-        return say(_STEPS[self.handle.kind], planting=name_of(self.document.plan, (self.handle.key,)))
+        return say(ROW_STEPS[self.handle.kind], planting=name_of(self.document.plan, (self.handle.key,)))
 
     @override
     def move(self, at: Pointer) -> None:

@@ -177,7 +177,7 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
             tuple(Entry(f"align {side}", say(_ALIGN[side]), partial(edit.align, side)) for side in SIDES),
         ),
         LINE,
-        Submenu("rows", say("&Rows and single plants"), _rows(commands)),
+        Submenu("rows", say("Rows and single plants"), _rows(commands)),
         Entry("ended", say("Plant&ing ended…"), commands.season.end_selected),
         Entry("sow anew", say("&Sow anew…"), commands.season.sow_anew),
         Entry("turn year", say("Turn the &year…"), commands.season.turn_year),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from planner.desk.gestures.rows import ROW_STEPS
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.model.row_words import plant_words, row_lines_words
@@ -13,7 +14,7 @@ from planner.ground.place import Placed
 from planner.ground.rearranging import rearrange
 from planner.ground.row_changes import change_rows
 from planner.ground.splitting import row_lines, split_rows
-from planner.words import join_list, later, say, say_count
+from planner.words import join_list, say, say_count
 
 #: Steps of a spacing by a key. [m]
 SPACING_STEPS = {"metric": 0.01, "feet_inches": 0.0127}
@@ -46,7 +47,7 @@ class RowCommands:
     def change_number(self, more: int) -> None:
         """Give it more rows, or fewer."""
         self._change(
-            later("Change the number of rows of {planting}"),
+            "rows",
             lambda garden, key, placed: change_rows(garden, key, placed, number=more),
         )
 
@@ -54,7 +55,7 @@ class RowCommands:
         """Put the plants further apart in their rows, or nearer."""
         by = self._step()
         self._change(
-            later("Change the spacing in the row of {planting}"),
+            "in_row",
             lambda garden, key, placed: change_rows(garden, key, placed, in_row=steps * by, step=by),
         )
 
@@ -62,30 +63,30 @@ class RowCommands:
         """Put the rows further apart, or nearer."""
         by = self._step()
         self._change(
-            later("Change the spacing between rows of {planting}"),
+            "between",
             lambda garden, key, placed: change_rows(garden, key, placed, between=steps * by, step=by),
         )
 
     def turn(self, degrees: float) -> None:
         """Turn the rows."""
         self._change(
-            later("Turn the rows of {planting}"),
+            "row_turn",
             lambda garden, key, placed: change_rows(garden, key, placed, turn=degrees),
         )
 
     def _step(self) -> float:
         return SPACING_STEPS[self._document.garden.site.units]
 
-    def _change(self, step: str, change: Callable[[Garden, str, Placed], Garden]) -> None:
+    def _change(self, handle: str, change: Callable[[Garden, str, Placed], Garden]) -> None:
         planting = self._planting()
         if planting is None:
             return
         placed, key = self._document.plan.placed(planting), planting.id
         name = name_of(self._document.plan, (key,))
         done = self._document.edit(
-            say(step, planting=name),
+            say(ROW_STEPS[handle], planting=name),
             lambda garden: change(garden, key, placed),
-            merge=f"{step} {key}",
+            merge=f"{handle} {key}",
         )
         if done:
             now = self._document.garden.plantings_by_id[key]
