@@ -26,7 +26,7 @@ DRAFT_ID = "ghost"
 
 
 class FreeGrounds:
-    """Free ground of a bed for a crop: in its own days, then from each day on which a planting there ends.
+    """Free ground of a bed for a crop: in its own days, then from each day after a planting there on which it can still go in.
 
     Each is worked out when it is first wanted, and kept: a crop that is held over a bed asks at each move.
 
@@ -67,8 +67,18 @@ class FreeGrounds:
         for end in sorted(ends):
             if span.first <= end < plan.span.last:
                 day = end + dt.timedelta(days=1)
+                if not self._is_worth_while(day):
+                    continue
                 days = plan.span_of(draft.with_(first=day))
                 yield day, plan.free_in(bed, days, climbing=climbing)
+
+    def _is_worth_while(self, day: dt.date) -> bool:
+        """Whether the crop comes to a good harvest when it goes in on a later day; so it is taken to where that is not known."""
+        plan, crop = self.plan, self.crop
+        window = plan.outer_window(crop, "")
+        if window is None or plan.shelter_of(self.bed):
+            return True
+        return window.first <= day <= window.last and plan.dates_begun_on(crop, "", day)[1]
 
 
 def find_drop(

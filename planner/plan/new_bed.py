@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+import numpy as np
 import shapely
 
 from planner.crops import Crop
@@ -11,6 +12,7 @@ from planner.garden import Bed, Garden, Outline, Planting, Rectangle, Rows, Whol
 from planner.garden.model import Point
 from planner.ground import shapes
 from planner.ground.dropping import Drop, Landing
+from planner.ground.extents import corner_below
 from planner.plan.dropping import draft_planting
 from planner.plan.plan import Plan
 from planner.words import say
@@ -19,6 +21,8 @@ from planner.words import say
 USUAL_WIDTH = {"metric": 1.2, "feet_inches": 1.2192}
 #: Steps of its length. [m]
 LENGTH_STEP = {"metric": 0.1, "feet_inches": 0.1524}
+#: Step of the places that are tried for a bed within the plot. [m]
+SEARCH_STEP = 0.5
 #: Plants in a row of it, and its greatest and least length (practice).
 PLANTS, LONGEST, SHORTEST = 10, 4.0, 1.0
 
@@ -61,6 +65,8 @@ def bed_for(plan: Plan, crop: Crop, at: Point, grid: float) -> Rectangle:
 def in_the_way(plan: Plan, outline: Rectangle) -> str:
     """What a bed would lie on; empty where the ground is bare."""
     ground, garden = shapes.plan_polygon(outline), plan.garden
+    if garden.site.outline is not None and not shapes.plan_polygon(garden.site.outline).covers(ground):
+        return say("a new bed would reach beyond the edge of the plot")
     for bed in plan.beds:
         if shapely.intersects(ground, shapes.plan_polygon(bed.outline)):
             return say("a new bed would lie on {thing}", thing=bed.name)
@@ -69,6 +75,37 @@ def in_the_way(plan: Plan, outline: Rectangle) -> str:
         if built and shapely.intersects(ground, built):
             return say("a new bed would lie on {thing}", thing=structure.name or structure.kind)
     return ""
+
+
+def free_place(plan: Plan, outline: Rectangle, path: float) -> Point:
+    """Middle of a bed of this size where nothing is in its way: within the plot, where its edge is drawn and there is room, else
+    below all that is there. [m]
+
+    Parameters
+    ----------
+    plan : Plan
+    outline : Rectangle
+    path : float
+        Width that is left to other beds and structures. [m]
+    """
+    garden = plan.garden
+    edge = garden.site.outline
+    if edge is not None:
+        things = (*plan.beds, *(one for one in garden.structures if one.in_use(plan.year)))
+        taken = shapely.union_all([shapes.plan_polygon(one.outline).buffer(path) for one in things])
+        room = shapely.difference(shapes.plan_polygon(edge), taken)
+        left, low, right, high = (float(bound) for bound in shapely.bounds(shapes.plan_polygon(edge)))
+        across = np.arange(left + outline.length / 2, right - outline.length / 2 + 1e-9, SEARCH_STEP)
+        up = np.arange(high - outline.width / 2, low + outline.width / 2 - 1e-9, -SEARCH_STEP)
+        x, y = (part.ravel() for part in np.meshgrid(across, up))
+        half, rise = outline.length / 2, outline.width / 2
+        shapely.prepare(room)
+        fits = shapely.covers(room, shapely.box(x - half, y - rise, x + half, y + rise))
+        if fits.any():
+            at = int(np.argmax(fits))
+            return round(float(x[at]), 6), round(float(y[at]), 6)
+    left, top = corner_below(garden, plan.year, path)
+    return left + outline.length / 2, top - outline.width / 2
 
 
 def planted_bed(plan: Plan, crop: Crop, variety: str, outline: Rectangle) -> tuple[Plan, Bed, Planting]:

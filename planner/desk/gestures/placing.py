@@ -26,11 +26,10 @@ from planner.desk.model.thing_words import size_words
 from planner.garden import Bed, Garden, Planting, Rectangle, edits
 from planner.ground import shapes
 from planner.ground.dropping import Manner
-from planner.ground.extents import corner_below
 from planner.ground.free import pieces
 from planner.listings.record_words import lesson_lines
 from planner.plan.dropping import FreeGrounds, find_drop, shaded_by
-from planner.plan.new_bed import bed_for, in_the_way, make_planted_bed, planted_bed
+from planner.plan.new_bed import bed_for, free_place, in_the_way, make_planted_bed, planted_bed
 from planner.plan.recorded import lessons_in_plan
 from planner.words import day_words, say, say_count
 
@@ -40,7 +39,7 @@ BED_REACH = 0.15
 NAME_ABOVE = 16
 #: What a drop would cause is worked out when the pointer has rested so long. [ms]
 RESTING = 150
-#: Path that is left above a new bed, where the garden has others. [m]
+#: Path that is left to what is there by a new bed whose place no pointer gives. [m]
 NEW_BED_PATH = 0.5
 
 _BEDS_BY_KEY = {Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1}
@@ -315,8 +314,7 @@ class PlaceCrop(Gesture):
             return
         plan = self.document.plan
         outline = bed_for(plan, self.crop, (0.0, 0.0), 0.0)
-        left, top = corner_below(plan.garden, plan.year, NEW_BED_PATH)
-        middle = (left + outline.length / 2, top - outline.width / 2)
+        middle = free_place(plan, outline, NEW_BED_PATH)
         self.offer_bed(outline.with_(center=middle))
         self.view.show_place(middle)
         self._at = self.view.to_view(middle)
