@@ -101,23 +101,27 @@ class OldGround(NamedTuple):
 
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings on ground that carried their family within the years that its rotation wants."""
+    for view, inputs in asked_of(context):
+        found = context.plan.cached(rotation_finding, view.id, inputs) if inputs is not None else None
+        if found is not None:
+            yield found
+
+
+def asked_of(context: CheckContext) -> Iterator[tuple[PlantingView, RotationInputs | None]]:
+    """The plantings whose rotation is looked at, each with what it is judged by; None where its family was nowhere near."""
     plan = context.plan
     judged = [view for view in context.views if _is_judged(view)]
     past = [view for view in _past(context) if not view.placed.plot.is_empty] if judged else []
-    if not past:
-        return
-    tree = plan.cached(tree_of_past_ground, "", PastInputs(tuple(past)))
-    mine, theirs = tree.query(np.array([view.ground for view in judged]))
     before: dict[int, list[PlantingView]] = {}
-    for i, j in zip(mine.tolist(), theirs.tolist(), strict=True):
-        if _follows(judged[i], past[j]):
-            before.setdefault(i, []).append(past[j])
-    for i, others in sorted(before.items()):
-        ordered = tuple(sorted(others, key=lambda other: other.id))
-        inputs = RotationInputs(judged[i], ordered, plan.garden.site.year_begins)
-        found = plan.cached(rotation_finding, judged[i].id, inputs)
-        if found is not None:
-            yield found
+    if past:
+        tree = plan.cached(tree_of_past_ground, "", PastInputs(tuple(past)))
+        mine, theirs = tree.query(np.array([view.ground for view in judged]))
+        for i, j in zip(mine.tolist(), theirs.tolist(), strict=True):
+            if _follows(judged[i], past[j]):
+                before.setdefault(i, []).append(past[j])
+    for i, view in enumerate(judged):
+        ordered = tuple(sorted(before.get(i, ()), key=lambda other: other.id))
+        yield view, RotationInputs(view, ordered, plan.garden.site.year_begins) if ordered else None
 
 
 @fact("tree of past ground")
@@ -182,7 +186,7 @@ def rotation_finding(inputs: RotationInputs) -> Finding | None:
     view = inputs.view
     found_there = view.stays_for_years and view.dates.start == "standing"
     years = None if found_there else interval(view)
-    old = _old_ground(inputs, years.wanted) if years is not None else None
+    old = old_ground(inputs, years.wanted) if years is not None else None
     if years is None or old is None or old.share < LEAST_SHARE:
         return None
     in_one_year = old.ago == 0 and all(one.planting.year == view.year for one in old.views)
@@ -203,7 +207,7 @@ def rotation_finding(inputs: RotationInputs) -> Finding | None:
     return replace(found, cause=family_words(_family(view)))
 
 
-def _old_ground(inputs: RotationInputs, wanted: float) -> OldGround | None:
+def old_ground(inputs: RotationInputs, wanted: float) -> OldGround | None:
     """Its ground that carried the family last, within the years wanted; None where there is none."""
     view = inputs.view
     shared: dict[int, list[tuple[PlantingView, shapely.Geometry]]] = {}

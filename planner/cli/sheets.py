@@ -1,4 +1,4 @@
-"""``bedwright sheets``: bed sheets, week sheets, the raising sheet, the map, the walk sheet, the shopping list or labels as PDF."""
+"""``bedwright sheets``: bed sheets, week sheets, the year sheet, the raising sheet, the map, the walk sheet, the shopping list or labels as PDF."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 NAME = "sheets"
 #: What is written; held to be those of the sheets by a test, which take long to import.
-KINDS: tuple[SheetKind, ...] = ("bed", "week", "raising", "map", "walk", "shopping", "labels")
+KINDS: tuple[SheetKind, ...] = ("bed", "week", "year", "raising", "map", "walk", "shopping", "labels")
 #: Kinds of which days, people and beds can be chosen.
 _OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
 _OF_A_DAY = ("map", "walk")
@@ -40,7 +40,7 @@ _OF_A_DAY = ("map", "walk")
 def help_words() -> str:
     """What the command does, in one line without a full stop."""
     return say(
-        "Write bed sheets to scale, week sheets, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
+        "Write bed sheets to scale, week sheets, a year sheet, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
     )
 
 
@@ -73,7 +73,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_beds(parser, say("beds by name or id; all of one name; every bed where not given"))
     add_tended_by(parser)
     parser.add_argument(
-        "--paper", choices=["a4", "letter"], help=say("as the garden's units have it where not given")
+        "--paper", choices=["a4", "a3", "letter"], help=say("as the garden's units have it where not given")
     )
     parser.add_argument(
         "--tint", action="store_true", help=say("tint plots by family; black on white where not given")
@@ -172,6 +172,7 @@ def run(args: argparse.Namespace) -> int:
     words = {
         "bed": say("bed sheets for {year}", year=plan.year),
         "week": say("week sheets for {first} to {last}", first=first, last=last),
+        "year": say("year sheet for {year}", year=plan.year),
         "raising": say("raising sheet for {year}", year=plan.year),
         "map": say("garden map for {day}", day=day if day is not None and not args.strip else plan.year),
         "walk": say("walk sheet for {day}", day=day),
@@ -248,6 +249,7 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
         whole = {
             "shopping": say("the shopping list is of the whole garden"),
             "map": say("the garden map is of the whole garden"),
+            "year": say("the year sheet is of the whole garden"),
             "raising": say("the raising sheet is of the whole garden"),
         }[kind]
         raise UsageError(whole, fix=say("Leave --bed out"))

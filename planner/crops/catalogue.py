@@ -24,9 +24,17 @@ from planner.crops.reading import (
     refuse,
 )
 from planner.crops.sources import Source
-from planner.words import say, spoken_language
+from planner.words import later, say, spoken_language, translated
 
 __all__ = ["Catalogue", "CatalogueError", "load_catalogue"]
+
+
+#: Titles of what is no publication, as the table of sources has them.
+_NO_PUBLICATION = (
+    later("Common practice among growers, without a published source"),
+    later("Our own estimate, or a figure from memory"),
+    later("Plain geometry, no outside source"),
+)
 
 
 @dataclass(frozen=True)
@@ -136,13 +144,8 @@ class Catalogue:
 
     def source_line(self, key: str) -> str:
         """Citation of the source with this key."""
-        if key == PRACTICE:
-            return say("Common practice among growers, without a published source")
-        if key == ESTIMATE:
-            return say("Our own estimate, or a figure from memory")
-        if key == "geometry":
-            return say("Plain geometry, no outside source")
-        return self.sources[key].citation if key in self.sources else key
+        line = self.sources[key].citation if key in self.sources else key
+        return translated(line) if line in _NO_PUBLICATION else line
 
     def source_in_brief(self, key: str) -> str:
         """The source with this key in a few words, to stand behind a sentence; empty where it is not known."""

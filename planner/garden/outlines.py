@@ -129,7 +129,7 @@ def _rim(line: tuple[Point, ...], width: float) -> tuple[Point, ...]:
         or band.interiors
         or not shapely.is_simple(shapely.LineString(line))
     ):
-        raise ValueError("the path crosses or touches itself; draw it in two parts")
+        raise ValueError(say("the path crosses or touches itself; draw it in two parts"))
     return tuple((round(x, 6), round(y, 6)) for x, y in band.exterior.coords[:-1])
 
 

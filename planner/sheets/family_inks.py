@@ -8,6 +8,7 @@ from __future__ import annotations
 import zlib
 from dataclasses import dataclass
 
+from planner.sheets.class_inks import CLASS_INKS
 from planner.sheets.hatches import HATCHES, HatchName
 
 Rgb = tuple[float, float, float]
@@ -133,11 +134,12 @@ def family_ink(family: str, *, dark: bool = False) -> Ink:
     Parameters
     ----------
     family : str
-        Botanical name, as Apiaceae.  Unknown ones, and the empty name, have an ink too.
+        Botanical name, as Apiaceae, or the key of a class (:data:`planner.sheets.class_inks.CLASS_INKS`).  Unknown ones,
+        and the empty name, have an ink too.
     dark : bool
         For a dark ground.
     """
-    place = _FAMILIES.get(family)
+    place = _FAMILIES.get(family) or CLASS_INKS.get(family)
     if place is None:
         place = _FREE[zlib.crc32(family.encode()) % len(_FREE)]
     base, hatch = place

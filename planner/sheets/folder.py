@@ -36,6 +36,7 @@ from planner.words import say
 _NAMES: dict[SheetKind, str] = {
     "bed": "bed-sheets.pdf",
     "week": "week-sheets.pdf",
+    "year": "year.pdf",
     "raising": "raising.pdf",
     "map": "map.pdf",
     "walk": "walk.pdf",
@@ -122,11 +123,17 @@ def write_folder(
     path = Path(folder)
     if path.exists() and not path.is_dir():
         raise ExportError(say("is a file and no folder"), os.fspath(folder), say("Name a folder"))
-    wanted = list(_wanted(plan, wish, today))
+    made: list[tuple[_Wanted, str | bytes | None, str]] = []
+
+    def within(_done: int, _all: int) -> None:
+        """A step within a file: the work may stop there."""
+        if progress is not None:
+            progress(len(made), len(wanted))
+
+    wanted = list(_wanted(plan, wish, today, within))
     if path.is_dir():
         for one in wanted:
             export_target(path / one.name, one.kind)
-    made: list[tuple[_Wanted, str | bytes | None, str]] = []
     for number, one in enumerate(wanted, 1):
         try:
             made.append((one, one.make(), ""))
@@ -141,13 +148,15 @@ def write_folder(
     return tuple(FolderFile(one.name, why) for one, _, why in made)
 
 
-def _wanted(plan: Plan, wish: FolderWish, today: dt.date) -> Iterator[_Wanted]:
+def _wanted(
+    plan: Plan, wish: FolderWish, today: dt.date, within: Callable[[int, int], None]
+) -> Iterator[_Wanted]:
     day = wish.day or (today if plan.span.holds(today) else fullest_day(plan))
     for kind in SHEET_KINDS:
         sheets = SheetWish(kind, day=day, paper=wish.paper, tint=wish.tint)
-        yield _Wanted(_NAMES[kind], PDF, _sheets(plan, sheets, today))
+        yield _Wanted(_NAMES[kind], PDF, _sheets(plan, sheets, today, within))
     strip = SheetWish("map", day=day, strip=True, paper=wish.paper)
-    yield _Wanted(_STRIP, PDF, _sheets(plan, strip, today))
+    yield _Wanted(_STRIP, PDF, _sheets(plan, strip, today, within))
     found: dict[str, Table] = {}
 
     def table(name: str) -> Table:
@@ -164,10 +173,12 @@ def _wanted(plan: Plan, wish: FolderWish, today: dt.date) -> Iterator[_Wanted]:
     yield _Wanted(_POCKET, POCKET_PAGE, lambda: _pocket(plan, today))
 
 
-def _sheets(plan: Plan, wish: SheetWish, today: dt.date) -> Callable[[], bytes]:
+def _sheets(
+    plan: Plan, wish: SheetWish, today: dt.date, within: Callable[[int, int], None]
+) -> Callable[[], bytes]:
     def make() -> bytes:
         stream = io.BytesIO()
-        write_sheets(plan, stream, wish, today)
+        write_sheets(plan, stream, wish, today, within)
         return stream.getvalue()
 
     return make

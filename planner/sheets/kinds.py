@@ -20,15 +20,17 @@ from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
 from planner.sheets.week_sheets import write_week_sheets
+from planner.sheets.year_sheet import write_year_sheet
 from planner.words import later, say
 
-SheetKind = Literal["bed", "week", "raising", "map", "walk", "shopping", "labels"]
+SheetKind = Literal["bed", "week", "year", "raising", "map", "walk", "shopping", "labels"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
 
 #: The title of each kind.
 TITLES: dict[SheetKind, str] = {
     "bed": later("Bed sheets"),
     "week": later("Week sheets"),
+    "year": later("Year sheet"),
     "raising": later("Raising sheet"),
     "map": later("Garden map"),
     "walk": later("Walk sheet"),
@@ -39,6 +41,9 @@ TITLES: dict[SheetKind, str] = {
 CONTENTS: dict[SheetKind, str] = {
     "bed": later("A sheet for each bed, drawn to scale, to plant and tend from."),
     "week": later("The work week by week, for each person, with boxes to tick."),
+    "year": later(
+        "The year as a picture: all beds week by week, each planting a bar, on one page up to forty beds."
+    ),
     "raising": later(
         "What is sown, pricked out and set out from the benches, by week, and what stands on each bench."
     ),
@@ -65,7 +70,7 @@ OF_DAYS: tuple[SheetKind, ...] = ("week",)
 OF_A_DAY: tuple[SheetKind, ...] = ("map", "walk")
 OF_PEOPLE: tuple[SheetKind, ...] = ("week",)
 #: Labels where no other sheet is named, by paper.
-USUAL_LABELS = {"a4": "a4-3x8", "letter": "letter-3x10"}
+USUAL_LABELS = {"a4": "a4-3x8", "a3": "a4-3x8", "letter": "letter-3x10"}
 
 
 @dataclass(frozen=True)
@@ -90,7 +95,7 @@ class SheetWish:
     poster : PosterWish or None
         The map as a poster of so many pages, or in such a scale.
     paper : str
-        ``a4`` or ``letter``; labels have that of their sheet.
+        ``a4``, ``a3`` or ``letter``; labels have that of their sheet.
     tint : bool
         Whether plots of bed sheets are tinted by family.
     sources : {"with", "without", "alone"}
@@ -198,6 +203,10 @@ def _shopping(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progr
     write_shopping_sheet(plan, target, wish.paper, today)
 
 
+def _year(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_year_sheet(plan, target, wish.paper, today)
+
+
 def _raising(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
     write_raising_sheet(plan, target, wish.paper, today)
 
@@ -220,6 +229,7 @@ def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progres
 _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress], None]] = {
     "bed": _bed,
     "week": _week,
+    "year": _year,
     "raising": _raising,
     "map": _map,
     "walk": _walk,

@@ -46,7 +46,11 @@ class Paper:
         return self.width - self.left - self.right
 
 
-PAPERS = {"a4": Paper("A4", 210.0, 297.0), "letter": Paper("Letter", 215.9, 279.4)}
+PAPERS = {
+    "a4": Paper("A4", 210.0, 297.0),
+    "a3": Paper("A3", 297.0, 420.0),
+    "letter": Paper("Letter", 215.9, 279.4),
+}
 
 
 def paper_named(name: str) -> Paper:

@@ -15,7 +15,7 @@ def opened(monkeypatch):
     """Takes the place of the desk and records what it is to open."""
     calls: list[tuple[str | None, bool]] = []
 
-    def run(path: str | None, sample: bool) -> int:
+    def run(path: str | None, sample: bool, _commands: object) -> int:
         calls.append((path, sample))
         return 0
 

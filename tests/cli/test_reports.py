@@ -316,13 +316,13 @@ def test_names_of_measures_carry_their_unit():
 
 def test_headings_say_what_the_names_say():
     from planner.desk.pages import amounts_page
-    from planner.listings.amounts import BED_HEADS
+    from planner.listings.amounts import bed_heads
 
     for name, (listing, window, _sheet) in HEADINGS.items():
         assert name in MEANINGS
-        assert listing in BED_HEADS
+        assert listing in bed_heads()
         assert listing.replace("\n", " ") == window.casefold(), "the same words"
-        assert window in amounts_page.HEADS
+        assert window in amounts_page._HEADS
 
 
 def test_sheets_say_what_the_names_say(bedwright, tmp_path):

@@ -64,7 +64,7 @@ def test_sheets_over_the_garden_itself(refused, file, written):
 
 
 def test_sheets_on_paper_there_is_not(refused, file):
-    assert "--paper" in refused("sheets", file, "-o", "x.pdf", "--paper", "a3")
+    assert "--paper" in refused("sheets", file, "-o", "x.pdf", "--paper", "a2")
 
 
 def test_sheets_where_nothing_can_be_written(refused, file, tmp_path):
@@ -96,6 +96,7 @@ def test_the_command_knows_the_kinds_of_the_sheets():
         (("--kind", "labels", "--codes", "--used", "3"), "labels for 2026"),
         (("--kind", "labels", "--labels", "a4 3x7 63.5x38.1 2.5x0", "--shift", "1,-0.5", "--calibrate"), "calibration of labels"),
         (("--kind", "labels", "--paper", "letter", "--bed", "West 1"), "labels for 2026"),
+        (("--kind", "year", "--paper", "a3"), "year sheet for 2026"),
         (("--kind", "shopping"), "shopping list for 2026"),
         (("--kind", "raising"), "raising sheet for 2026"),
         (("--kind", "map", "--strip"), "garden map for 2026"),
@@ -147,10 +148,10 @@ def test_a_folder_of_everything_is_told_file_by_file(bedwright, tmp_path):
     small = str(resources.sample_folder() / "balcony_boxes.bedwright")
     code, out, err = bedwright("sheets", small, "--year", "2026", "--all", "-o", str(tmp_path / "all"))
     assert code == 0, err
-    assert "all: 23 files for 2026" in out.replace("\n", " ")
+    assert "all: 24 files for 2026" in out.replace("\n", " ")
     assert "bed-sheets.pdf" in out
     assert "Not written: raising.pdf, nothing is raised in 2026" in out
-    assert len(list((tmp_path / "all").iterdir())) == 23
+    assert len(list((tmp_path / "all").iterdir())) == 24
 
 
 @pytest.mark.parametrize(

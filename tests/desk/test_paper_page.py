@@ -74,6 +74,7 @@ def test_choices_are_those_of_their_kind(page, qtbot):
     assert shown == {
         "bed": ["bed", "paper"],
         "week": ["bed", "first", "paper"],
+        "year": ["paper"],
         "raising": ["paper"],
         "map": ["day", "paper"],
         "walk": ["bed", "day", "paper"],

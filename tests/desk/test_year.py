@@ -19,10 +19,11 @@ from random_edits import EDITS, random_edit
 from planner import resources, storage
 from planner.amounts.tasks import tasks
 from planner.desk.main_window.series_dialog import SeriesDialog
-from planner.desk.pages.year_chart import fitting_name, lanes_of
+from planner.desk.pages.year_chart import fitting_name
 from planner.desk.pages.year_page import _Work
 from planner.garden import Climate, FrostDates, edits
 from planner.plan import Plan
+from planner.season.lanes import lanes_of
 from planner.season.tasks import Task, monday
 from planner.words import day_words
 

@@ -92,8 +92,11 @@ def test_aftercare_is_listed_with_when_how_often_and_its_source():
     lines = crop_lines(catalogue_of(one), one)
     at = lines.index("  Aftercare")
     rows = [line.split() for line in lines[at + 2 : at + 4]]
-    assert " ".join(rows[0]) == "pinch out 21 days after planting, every 7 days, only on stake and wire [2]"
-    assert " ".join(rows[1]) == "divide Usual from March to April, every 5 years practice in spring"
+    assert (
+        " ".join(rows[0])
+        == "pinch out side shoots 21 days after planting, every 7 days, only on stake and wire [2]"
+    )
+    assert " ".join(rows[1]) == "lift and divide Usual from March to April, every 5 years practice in spring"
     record = crop_record(catalogue_of(one), one)
     assert [(care.work, care.task, care.provenance) for care in record.aftercare] == [
         ("pinch out", "pinch out", "printed"),

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from planner.crops import Catalogue
+from planner.sheets.class_inks import CLASS_INKS, SCALES
 from planner.sheets.family_inks import (
     BASE_INKS,
     KNOWN_FAMILIES,
@@ -99,3 +100,20 @@ def test_unknown_family_has_the_same_ink_every_time():
     assert family_ink("Zingiberaceae") == family_ink("Zingiberaceae")
     assert family_ink("Zingiberaceae").hatch in HATCHES
     assert family_ink("").base in BASE_INKS
+
+
+@pytest.mark.parametrize("scale", sorted(SCALES))
+@pytest.mark.parametrize("dark", [False, True])
+def test_classes_of_a_scale_differ_in_ink_for_all_eyes_and_in_hatch(scale: str, dark: bool):
+    inks = {name: family_ink(f"{scale}/{name}", dark=dark) for name in SCALES[scale]}
+    assert len({ink.hatch for ink in inks.values()}) == len(inks)
+    assert {ink.base for ink in inks.values()} <= set(BASE_INKS)
+    for eyes in EYES:
+        for one, other in combinations(inks, 2):
+            lines = np.linalg.norm(lab(inks[one].line_rgb, eyes) - lab(inks[other].line_rgb, eyes))
+            assert lines >= LEAST_DISTANCE, (one, other, eyes)
+
+
+def test_no_class_has_the_key_of_a_family():
+    assert not set(CLASS_INKS) & set(KNOWN_FAMILIES)
+    assert all("/" in key for key in CLASS_INKS)

@@ -27,6 +27,7 @@ MOMENT = dt.datetime(2026, 6, 20, 8, 15, 30, tzinfo=dt.timezone(-dt.timedelta(ho
 BOOKMARKS = {
     "bed": ("Box left", 3),
     "week": ("30 Mar – 5 Apr 2026", 10),
+    "year": ("Box left", 3),
     "map": ("Map", 3),
     "walk": ("Box left", 3),
     "shopping": ("Seed", 2),

@@ -33,6 +33,7 @@ DAY = dt.date(2026, 6, 20)
 ROLES = {
     "bed": {"H1", "H2", "P", "Table", "TR", "TH", "TD", "Figure"},
     "week": {"H1", "P", "Table", "TR", "TH", "TD"},
+    "year": {"H1", "Figure"},
     "map": {"H1", "Table", "TR", "TH", "TD", "Figure"},
     "raising": {"H1", "H2", "Table", "TR", "TH", "TD"},
     "strip": {"Figure"},

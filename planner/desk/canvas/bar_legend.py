@@ -30,7 +30,7 @@ class Spacing(NamedTuple):
     apart: int
 
 
-WIDE, NARROW = Spacing(10, 24, 5, 14), Spacing(5, 16, 3, 6)
+WIDE, NARROW, TIGHT = Spacing(10, 24, 5, 14), Spacing(5, 16, 3, 6), Spacing(3, 10, 2, 4)
 
 
 @dataclass(frozen=True)
@@ -90,15 +90,21 @@ class BarLegend(QWidget):
     document : Document
         The swatches have the ink of its first planting.
     look : LookSwitch
-    more : {"frost", "bare"}
+    more, *also : {"frost", "bare"}
         What the drawing shows besides the bars.
     """
 
-    def __init__(self, document: Document, look: LookSwitch, more: Literal["frost", "bare"]) -> None:
+    def __init__(
+        self,
+        document: Document,
+        look: LookSwitch,
+        more: Literal["frost", "bare"],
+        *also: Literal["frost", "bare"],
+    ) -> None:
         super().__init__()
         self._document, self._look = document, look
         self.spacing = WIDE
-        self._keys = ("indoors", "growing", "picking", "by hand", more)
+        self._keys = ("indoors", "growing", "picking", "by hand", more, *also)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setFixedHeight(HEIGHT)
         self.setAccessibleName(say("What the bars mean"))
@@ -118,7 +124,7 @@ class BarLegend(QWidget):
         metrics = QFontMetricsF(letters(9))
         full = [say(_ENTRIES[key].words) for key in self._keys]
         short = [say(_ENTRIES[key].short) for key in self._keys]
-        for texts, spacing in ((full, WIDE), (short, WIDE), (short, NARROW)):
+        for texts, spacing in ((full, WIDE), (short, WIDE), (short, NARROW), (short, TIGHT)):
             self.spacing, found = spacing, self._placed(texts, metrics, spacing)
             if len(found) == len(self._keys):
                 break

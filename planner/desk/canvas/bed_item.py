@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -75,6 +75,11 @@ def _own_support(plan: Plan, planting: Planting) -> BuiltSupport | None:
     return plan.built_support(planting)
 
 
+def _family(plan: Plan, planting: Planting) -> str:
+    crop = plan.figures_of(planting).crop
+    return crop.family if crop is not None else ""
+
+
 class BedItem(QGraphicsItem):
     """Paints a bed and everything that grows in it as the plan says; works out nothing of its own."""
 
@@ -87,12 +92,19 @@ class BedItem(QGraphicsItem):
         self.painted: tuple[PaintedPlanting, ...] = ()
         self._key: tuple[object, ...] = ()
         self._sizes: tuple[float | None, ...] = ()
+        self._inks: tuple[str, ...] = ()
         self._full_grown_cache: dict[str, tuple[tuple[object, ...], PaintedPlanting]] = {}
         self._outline = QPainterPath()
         self._rect = QRectF()
 
     def show_plan(
-        self, plan: Plan, bed: Bed, look: Look, plantings: tuple[Planting, ...], day: dt.date | None = None
+        self,
+        plan: Plan,
+        bed: Bed,
+        look: Look,
+        plantings: tuple[Planting, ...],
+        day: dt.date | None = None,
+        inks: Sequence[str] | None = None,
     ) -> None:
         """Show what the plan says of some plantings of the bed; does nothing where nothing changed.
 
@@ -104,19 +116,22 @@ class BedItem(QGraphicsItem):
         plantings : tuple of Planting
         day : date, optional
             The plants are drawn as large as they are on it; without it full grown.
+        inks : sequence of str, optional
+            Keys of their inks (:func:`planner.sheets.family_inks.family_ink`); by default those of their families.
         """
         supports = (_own_support(plan, p) for p in plantings)
         key = (bed, look, *(plan.placed(p) for p in plantings), *supports, *plantings)
         sizes = tuple(None if day is None else quantised_spread(plan.size(p, day).spread) for p in plantings)
         same = len(key) == len(self._key) and all(a is b for a, b in zip(key, self._key, strict=True))
-        if same and sizes == self._sizes:
+        inks = tuple(inks) if inks is not None else tuple(_family(plan, p) for p in plantings)
+        if same and sizes == self._sizes and inks == self._inks:
             return
         self.prepareGeometryChange()
-        self._key, self._sizes, self.bed, self.look = key, sizes, bed, look
+        self._key, self._sizes, self._inks, self.bed, self.look = key, sizes, inks, bed, look
         self._outline = transform.path(shapes.plan_polygon(bed.outline))
         self.painted = tuple(
-            self._full_grown(plan, planting).grown(size)
-            for planting, size in zip(plantings, sizes, strict=True)
+            self._full_grown(plan, planting).grown(size, ink)
+            for planting, size, ink in zip(plantings, sizes, inks, strict=True)
         )
         reach = max([MARGIN, *(s.canopy / 2 for s in self.painted)])
         self._rect = self._outline.boundingRect().adjusted(-reach, -reach, reach, reach)
@@ -180,13 +195,13 @@ class BedItem(QGraphicsItem):
         dark = self.look.dark
         pixels = painted.apart * device.scale * device.ratio
         if pixels < plant_symbols.LEAST_STAMP:
-            _fill(painter, plot, plant_symbols.hatch_brush(painted.family, dark, 0.55, 1.0))
+            _fill(painter, plot, plant_symbols.hatch_brush(painted.ink, dark, 0.55, 1.0))
         else:
-            _fill(painter, plot, plant_symbols.hatch_brush(painted.family, dark, 0.16, 0.30))
+            _fill(painter, plot, plant_symbols.hatch_brush(painted.ink, dark, 0.16, 0.30))
             self._paint_plants(painter, painted, device)
         straight = bed.outline.turn % 90 == 0 and plot.elementCount() <= 5
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, not straight)
-        line = family_ink(painted.family, dark=dark).line_rgb
+        line = family_ink(painted.ink, dark=dark).line_rgb
         painter.strokePath(plot, QPen(plant_symbols.colour(line, 0.9), 1.0))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if not painted.support.isEmpty() and pixels >= plant_symbols.LEAST_STAMP:
@@ -213,10 +228,10 @@ class BedItem(QGraphicsItem):
         places = device.places(painted.points, painted.canopy * scale / 2 + 2)
 
         def canopy(pixels: int) -> QPixmap:
-            return plant_symbols.canopy_stamp(painted.family, pixels, dark)
+            return plant_symbols.canopy_stamp(painted.ink, pixels, dark)
 
         def mark(pixels: int) -> QPixmap:
-            return plant_symbols.mark_stamp(painted.form, painted.family, pixels, dark)
+            return plant_symbols.mark_stamp(painted.form, painted.ink, pixels, dark)
 
         stamps: tuple[tuple[float, Callable[[int], QPixmap]], ...] = (
             (painted.canopy, canopy),

@@ -36,6 +36,8 @@ LEAST_ZOOM, LARGEST_ZOOM = 2.0, 4_000.0
 RIM = 8.0
 #: Room around the garden, and around what is selected, where it is fitted into the window. [pixels]
 MARGIN, SELECTION_MARGIN = 56.0, 90.0
+#: Share of its width that the room around the garden takes of a narrow window.
+NARROW_MARGIN = 0.07
 #: Room below the garden, for the scale bar and labels above it; a low window has less room above. [pixels]
 BELOW, _SHARE_ABOVE, _SHARE_BELOW = 60.0, 0.1, 0.4
 #: How near an edge catches. [pixels]
@@ -84,6 +86,11 @@ class Camera(QGraphicsView):
     def pixels_per_metre(self) -> float:
         """Zoom in force."""
         return self.transform().m11() * transform.SCALE
+
+    @property
+    def fitted(self) -> bool:
+        """Whether everything is fitted into the window, and is fitted again when that changes its size."""
+        return self._fitted
 
     @property
     def area(self) -> QRectF:
@@ -149,12 +156,13 @@ class Camera(QGraphicsView):
         size = self.viewport().size()
         if rect.isEmpty() or size.width() < 20 or size.height() < 20:
             return
+        beside = min(MARGIN, NARROW_MARGIN * size.width())
         above = min(MARGIN, _SHARE_ABOVE * size.height())
         below = min(BELOW, _SHARE_BELOW * size.height())
-        self._fit(rect, MARGIN, MARGIN, above, below)
+        self._fit(rect, beside, beside, above, below)
         right = self._right_margin(self.viewportTransform().mapRect(rect).right())
         if right > MARGIN:
-            self._fit(rect, MARGIN, right, above, below)
+            self._fit(rect, beside, right, above, below)
         self._fitted = True
 
     def _right_margin(self, right: float) -> float:

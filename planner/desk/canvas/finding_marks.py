@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtCore import QPointF, Qt
+from numpy.typing import NDArray
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPixmap, QPolygonF
 
 from planner.desk.canvas.camera import Camera
@@ -19,11 +20,17 @@ if TYPE_CHECKING:
 
 #: Farther from its place than this no mark reaches. [pixels]
 REACH = 12.0
+#: Half the side of a mark: so far beside words it covers none of them. [pixels]
+HALF = 7.0
 _TRIANGLE = QPolygonF([QPointF(0, -8), QPointF(8, 6), QPointF(-8, 6)])
 
 
 def paint_finding_marks(
-    painter: QPainter, camera: Camera, findings: Iterable[Finding], chosen: Finding | None
+    painter: QPainter,
+    camera: Camera,
+    findings: Iterable[Finding],
+    chosen: Finding | None,
+    labels: Sequence[QRectF] = (),
 ) -> None:
     """Mark where findings lie: a square for stop, a triangle for mind; notes have no mark.
 
@@ -35,6 +42,8 @@ def paint_finding_marks(
         Those that are not waived.
     chosen : Finding or None
         The one whose place is hatched.
+    labels : sequence of QRectF
+        What is written on the sheet: marks step aside from it. [pixels of the viewport]
     """
     look = camera.look.now
     if chosen is not None and not chosen.place.is_empty:
@@ -60,9 +69,41 @@ def paint_finding_marks(
         & (places[:, 1] >= area.top())
         & (places[:, 1] <= area.bottom())
     )
+    if labels:
+        _step_aside(places, inside, labels)
     for number in np.flatnonzero(inside).tolist():
         x, y = places[number].tolist()
         painter.drawPixmap(QPointF(round(x) - REACH, round(y) - REACH), pictures[marked[number][0]])
+
+
+def _step_aside(places: NDArray[np.float64], seen: NDArray[np.bool_], labels: Sequence[QRectF]) -> None:
+    """Move marks that would lie on words to the nearest edge of those. [pixels]
+
+    Parameters
+    ----------
+    places : ndarray (n, 2)
+        Changed in place.
+    seen : ndarray (n,)
+        Which of them are seen.
+    labels : sequence of QRectF
+    """
+    rooms = [one.adjusted(-HALF, -HALF, HALF, HALF) for one in labels]
+    sides = np.array([(one.left(), one.top(), one.right(), one.bottom()) for one in rooms])
+    x, y = places[:, 0, None], places[:, 1, None]
+    hits = (x > sides[:, 0]) & (x < sides[:, 2]) & (y > sides[:, 1]) & (y < sides[:, 3])
+    for number in np.flatnonzero(seen & hits.any(axis=1)).tolist():
+        at = QPointF(*places[number].tolist())
+        room = rooms[int(np.flatnonzero(hits[number])[0])]
+        ways = (
+            QPointF(room.left(), at.y()),
+            QPointF(room.right(), at.y()),
+            QPointF(at.x(), room.top()),
+            QPointF(at.x(), room.bottom()),
+        )
+        near = sorted(ways, key=lambda way: abs(way.x() - at.x()) + abs(way.y() - at.y()))
+        free = (way for way in near if not any(one.adjusted(1, 1, -1, -1).contains(way) for one in rooms))
+        best = next(free, near[0])
+        places[number] = best.x(), best.y()
 
 
 @lru_cache(maxsize=16)

@@ -20,7 +20,7 @@ from planner.lazy import lazy_property
 CELL = 32.0
 
 #: What a label names; tells how it is drawn.
-LabelKind = Literal["bed", "size", "planting", "structure"]
+LabelKind = Literal["planting", "numbers", "bed", "size", "structure"]
 
 
 @dataclass(frozen=True)
@@ -32,13 +32,21 @@ class Label:
     key : str
         Id of the thing named.
     text : str
-    kind : {"bed", "size", "planting", "structure"}
+    kind : {"planting", "numbers", "bed", "size", "structure"}
+        Numbers are those of plantings beside the name of their bed.
     outside : tuple of QRectF
         Places beside what it names, best first; used only where no bed lies. [pixels at this zoom]
     inside : tuple of QRectF
         Places on what it names, used where none of the others is free. [pixels at this zoom]
     family : str
-        Botanical family of a planting, for its ink.
+        Key of the ink of a planting.
+    high : float
+        Height of the words where they lie level: in a place of another height they read from below to above; 0 for
+        words that always lie level. [pixels]
+    settled : bool
+        Whether its place depends on no other label.
+    number : int
+        Of a planting that has no room for its name; 0 where it is named.
     """
 
     key: str
@@ -47,10 +55,26 @@ class Label:
     outside: tuple[QRectF, ...] = ()
     inside: tuple[QRectF, ...] = ()
     family: str = ""
+    high: float = 0.0
+    settled: bool = False
+    number: int = 0
+
+    def is_upright(self, rect: QRectF) -> bool:
+        """Whether it reads from below to above in one of its places."""
+        return self.high > 0 and abs(rect.height() - self.high) > 0.01
+
+    @lazy_property
+    def bounds(self) -> QRectF:
+        """Extents of all its places. [pixels]"""
+        found = QRectF()
+        for rect in (*self.outside, *self.inside):
+            found = found.united(rect)
+        return found
 
 
 #: Kinds of labels, the most needed first.
-KINDS: tuple[LabelKind, ...] = ("bed", "planting", "size", "structure")
+KINDS: tuple[LabelKind, ...] = ("planting", "numbers", "bed", "size", "structure")
+_RANKS = {kind: rank for rank, kind in enumerate(KINDS)}
 _NONE: dict[int, QRectF] = {}
 #: Groups that may change at once; after more all labels are placed anew.
 MOST_CHANGED = 40
@@ -68,18 +92,20 @@ class LabelGroup:
         Of several labels of one kind for the same thing, only the first that finds a place is written.
     drawn : QRectF or None
         Extents of the bed, which no label beside something may cover. [pixels]
+    unnamed : tuple of str
+        Ids of the plantings that are to have a number.
     """
 
     labels: tuple[Label, ...]
     drawn: QRectF | None = None
+    unnamed: tuple[str, ...] = ()
 
     @lazy_property
     def bounds(self) -> QRectF:
         """Extents of all places that its labels may take. [pixels]"""
         found = QRectF()
         for label in self.labels:
-            for rect in (*label.outside, *label.inside):
-                found = found.united(rect)
+            found = found.united(label.bounds)
         return found
 
     @property
@@ -124,7 +150,7 @@ class _Grid:
 
 
 class LabelPlaces:
-    """A place for each label, the most needed first: names of beds, then plantings, sizes, structures.
+    """A place for each label, the most needed first: plantings, numbers beside beds, then names of beds, sizes, structures.
 
     A label is placed when it is asked for, together with those on which its place depends: what is beyond the window costs
     nothing, and no label moves when the window does.
@@ -267,17 +293,20 @@ class LabelPlaces:
     def _in_the_way(self, order: _Order) -> list[_Order]:
         """Labels that are more needed and may take a place that a label may take, or are of the same thing and kind."""
         label = self._label(order)
+        if label.settled:
+            return []
         rects = (*label.outside, *label.inside)
-        groups = {number for rect in rects for number in self._near.touching(rect)}
         found = []
-        for group in groups:
+        # The name of a bed lies beside all beds, or on its own: what is written on others is never in its way.
+        alone = label.kind in ("numbers", "bed", "size")
+        for group in self._near.touching(label.bounds):
             for number, other in enumerate(self._groups[group].labels):
-                if (KINDS.index(other.kind), group, number) >= order:
+                rank = _RANKS[other.kind]
+                if (rank, group, number) >= order or (alone and other.settled and group != order[1]):
                     continue
-                theirs = (*other.outside, *other.inside)
                 same = other.key == label.key and other.kind == label.kind
-                if same or any(one.intersects(each) for one in rects for each in theirs):
-                    found.append((KINDS.index(other.kind), group, number))
+                if same or (other.bounds.intersects(label.bounds) and _meet(rects, other)):
+                    found.append((rank, group, number))
         return found
 
     def _first_free(self, order: _Order) -> QRectF | None:
@@ -297,6 +326,51 @@ class LabelPlaces:
             if not any(map(rect.intersects, taken)):
                 return rect
         return None
+
+
+def around(rect: QRectF, size: QSizeF, gap: float = 1) -> tuple[QRectF, ...]:
+    """Places about a rectangle, after that over its left end: over its right end, to its right and left, under it."""
+    return (
+        above_right(rect, size, gap),
+        QRectF(rect.right() + 4, rect.top(), size.width(), size.height()),
+        QRectF(rect.left() - 4 - size.width(), rect.top(), size.width(), size.height()),
+        QRectF(rect.left(), rect.bottom() + gap, size.width(), size.height()),
+    )
+
+
+def farther(rect: QRectF, size: QSizeF) -> tuple[QRectF, ...]:
+    """Places a line of words farther away from a rectangle, over and under it and at its corners."""
+    return tuple(
+        QRectF(x, y, size.width(), size.height())
+        for y in (
+            rect.top() - 2 * size.height() - 2,
+            rect.bottom() + size.height() + 2,
+            rect.top(),
+            rect.bottom(),
+        )
+        for x in (rect.left(), rect.right() - size.width(), rect.right() + 1, rect.left() - size.width() - 1)
+    )
+
+
+def along(rect: QRectF, size: QSizeF, gap: float = 1) -> tuple[QRectF, ...]:
+    """Places for upright words along the left side of a rectangle; a negative gap leads to its right side."""
+    left = rect.left() - gap - size.width() if gap >= 0 else rect.right() - gap
+    tops = dict.fromkeys((rect.bottom() - size.height(), rect.center().y() - size.height() / 2))
+    return tuple(QRectF(left, top, size.width(), size.height()) for top in tops)
+
+
+def corners(rect: QRectF, size: QSizeF) -> tuple[QRectF, ...]:
+    """The four corners of a rectangle, where it is large enough."""
+    first = corner(rect, size)
+    if not first:
+        return ()
+    across, down = rect.width() - size.width() - 2, rect.height() - size.height() - 2
+    return tuple(first[0].translated(x, y) for y in (0.0, down) for x in (0.0, across))
+
+
+def _meet(rects: Sequence[QRectF], other: Label) -> bool:
+    """Whether a label may take a place that shares ground with one of some rectangles."""
+    return any(one.intersects(each) for each in (*other.outside, *other.inside) for one in rects)
 
 
 def above(rect: QRectF, size: QSizeF, gap: float = 2) -> QRectF:

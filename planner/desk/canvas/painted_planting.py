@@ -29,8 +29,8 @@ class PaintedPlanting:
     planting : Planting
     form : str
         Growth form of the crop.
-    family : str
-        Botanical family of the crop; empty where it is not in the catalogue.
+    ink : str
+        Key of its ink: botanical family of the crop, empty where it is not in the catalogue, or a class.
     plot : QPainterPath
         On the scene.
     points : ndarray (n, 2)
@@ -51,7 +51,7 @@ class PaintedPlanting:
 
     planting: Planting
     form: str
-    family: str
+    ink: str
     plot: QPainterPath
     points: NDArray[np.float64]
     apart: float
@@ -61,11 +61,11 @@ class PaintedPlanting:
     cover: str
     support: QPainterPath
 
-    def grown(self, spread: float | None) -> PaintedPlanting:
-        """The same with plants of this spread [m]; None for full-grown ones."""
+    def grown(self, spread: float | None, ink: str) -> PaintedPlanting:
+        """The same in an ink, with plants of a spread [m]; None for full-grown ones."""
         canopy = self.full if spread is None else max(spread * transform.SCALE, LEAST_PLANT)
         # Seed in the ground is a dot, so that a sown bed does not look bare.
-        return replace(self, canopy=canopy, mark=min(self.apart, max(canopy, 0.25 * self.apart)))
+        return replace(self, ink=ink, canopy=canopy, mark=min(self.apart, max(canopy, 0.25 * self.apart)))
 
 
 #: Of more stakes, cages or towers of one planting the hull is painted.
@@ -81,7 +81,7 @@ def painted_planting(plan: Plan, planting: Planting) -> PaintedPlanting:
     return PaintedPlanting(
         planting=planting,
         form=figures.crop.growth_form if figures.crop else "bush",
-        family=figures.crop.family if figures.crop else "",
+        ink=figures.crop.family if figures.crop else "",
         plot=transform.path(shapes.shape_to_plan(bed.outline, placed.plot)),
         points=transform.scene_points(shapes.to_plan(bed.outline, layout.points)),
         apart=apart * transform.SCALE,

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QGraphicsScene
 from planner.desk.canvas import transform
 from planner.desk.canvas.bed_item import BedItem
 from planner.desk.canvas.structure_item import StructureItem
+from planner.desk.model.colouring import Colouring
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import Look, LookSwitch
 from planner.garden import Structure
@@ -35,6 +36,11 @@ class SheetScene(QGraphicsScene):
         self.look = look
         self.beds: dict[str, BedItem] = {}
         self.structures: dict[str, StructureItem] = {}
+        self.colouring = Colouring(document)
+        self.colouring.changed.connect(self._follow_beds)
+        self.colouring.inks_shown = lambda: (
+            painted.ink for item in self.beds.values() for painted in item.painted
+        )
         self._shown: tuple[Plan, Look, dt.date | None] | None = None
         self._structures_shown: tuple[Structure, ...] = ()
         document.garden_changed.connect(self.follow)
@@ -95,7 +101,8 @@ class SheetScene(QGraphicsScene):
             painted_day = day
             if day is not None and turns > 1:
                 painted_day = day - dt.timedelta(days=(day.toordinal() + number) % turns)
-            item.show_plan(plan, bed, look, growing, painted_day)
+            inks = [self.colouring.ink_of(plan, planting, day) for planting in growing]
+            item.show_plan(plan, bed, look, growing, painted_day, inks)
 
     def _follow_structures(self) -> None:
         plan, look = self.document.plan, self.look.now

@@ -82,7 +82,7 @@ class SheetPicture(Camera):
     @override
     def _right_margin(self, right: float) -> float:
         # Names that are too long for a narrow bed are written beside it.
-        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 3))
+        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 5))
 
     def show_snap(self, lines: guides.SnapLines | None) -> None:
         """Show the edges that have caught."""
@@ -126,7 +126,7 @@ class SheetPicture(Camera):
         guides.paint_dimensions(painter, self, labels)
         paint_selection(painter, self, self.handles(), self.picked.indices)
         if self.findings is not None:
-            paint_finding_marks(painter, self, self.findings.open, self.finding)
+            paint_finding_marks(painter, self, self.findings.open, self.finding, labels)
         self.walk.paint(painter)
         guides.paint_snap_lines(painter, self, self._snap_lines)
         self.paint_gesture(painter)

@@ -5,15 +5,20 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from planner.desk.theme.palette import Look, letters
+from planner.garden.site import RISKS
+from planner.plan import Plan
+from planner.season.frosts import day_within
 from planner.season.spans import Span
 from planner.words.dates import month_words
 
 #: Where a month has less room, its name is one letter. [pixels]
 NAME_WIDTH = 30
+#: The cold half of the year is drawn so long before the last and after the first frost. [days]
+COLD = 120
 _DAY = dt.timedelta(days=1)
 
 
@@ -49,8 +54,32 @@ def frost_shade(look: Look) -> QColor:
     return shade
 
 
+def paint_frost(painter: QPainter, axis: YearAxis, plan: Plan, look: Look, top: float, bottom: float) -> None:
+    """Lay bands from where frost is likely to where it is not: the more of them, the likelier.
+
+    Parameters
+    ----------
+    painter : QPainter
+    axis : YearAxis
+    plan : Plan
+    look : Look
+    top, bottom : float
+        Ends of the bands. [pixels]
+    """
+    climate, span, shade = plan.garden.climate, plan.span, frost_shade(look)
+    for dates, spring in ((climate.last_frost, True), (climate.first_frost, False)):
+        if dates is None:
+            continue
+        for text in (dates.at(risk) for risk in RISKS):
+            day = day_within(text, span.first)
+            edge = day - _DAY * COLD if spring else day + _DAY * COLD
+            edge = min(max(edge, span.first), span.last + _DAY)
+            left, right = sorted((axis.x_of(edge), axis.x_of(day)))
+            painter.fillRect(QRectF(left, top, right - left, bottom - top), shade)
+
+
 def paint_months(
-    painter: QPainter, axis: YearAxis, look: Look, top: float, bottom: float, text: tuple[float, float]
+    painter: QPainter, axis: YearAxis, look: Look, top: float, bottom: float, text: tuple[float, float] | None
 ) -> None:
     """Draw a line where each month begins, with its name beside it, or the first letter of it.
 
@@ -61,8 +90,8 @@ def paint_months(
     look : Look
     top, bottom : float
         Ends of the lines. [pixels]
-    text : tuple of float
-        Distance of the names from the lines, and their base line. [pixels]
+    text : tuple of float or None
+        Distance of the names from the lines, and their base line; None for lines without names. [pixels]
     """
     painter.setFont(letters(9))
     narrow = axis.width / axis.span.days * 365 / 12 < NAME_WIDTH
@@ -72,6 +101,7 @@ def paint_months(
         painter.setPen(QPen(look.grid_major, 1))
         painter.drawLine(QPointF(x, top), QPointF(x, bottom))
         painter.setPen(look.pencil)
-        name = month_words(day.month, short=True)
-        painter.drawText(QPointF(x + text[0], text[1]), name[:1] if narrow else name)
+        if text is not None:
+            name = month_words(day.month, short=True)
+            painter.drawText(QPointF(x + text[0], text[1]), name[:1] if narrow else name)
         day = (day.replace(day=1) + _DAY * 32).replace(day=1)

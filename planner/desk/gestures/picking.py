@@ -43,7 +43,8 @@ def thing_at(camera: Camera, labels: LabelLayer, at: Pointer) -> str | None:
     reach = RIM / camera.pixels_per_metre * transform.SCALE
     bed = sheet.bed_at(at.scene, reach)
     labelled = labels.key_at(at.view)
-    if labelled is not None:
+    beneath = at.held(Qt.KeyboardModifier.AltModifier) and labelled in camera.document.garden.plantings_by_id
+    if labelled is not None and not beneath:
         return labelled
     if at.held(Qt.KeyboardModifier.AltModifier):
         return bed or sheet.structure_at(at.scene)

@@ -7,11 +7,12 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QUrl
-from PySide6.QtGui import QDesktopServices, QGuiApplication
+from PySide6.QtCore import QUrl
+from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QWidget
 
 from planner.desk.main_window.files import Files
+from planner.desk.main_window.long_work import LongWork, Progress, StoppedError
 from planner.desk.main_window.prompts import Prompts
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
@@ -57,6 +58,7 @@ class Exports:
     ) -> None:
         self._window, self._document = window, document
         self._prompts, self._files, self._say = prompts, files, say
+        self._long_work = LongWork(window)
         self.made: Callable[[], object] = lambda: None
 
     # -- sheets -----------------------------------------------------------------------------
@@ -71,7 +73,7 @@ class Exports:
             return False
         written = self._write(
             target,
-            lambda: write_sheets(plan, target, wish, dt.date.today()),
+            lambda progress: write_sheets(plan, target, wish, dt.date.today(), progress),
             say("{sheets} written to {file}", sheets=title, file=str(target)),
         )
         if written:
@@ -91,7 +93,7 @@ class Exports:
             return False
         form = label_format(wish.labels or USUAL_LABELS[wish.paper])
         done = say("{sheets} written to {file}", sheets=title, file=str(target))
-        written = self._write(target, lambda: write_calibration(target, form, wish.shift), done)
+        written = self._write(target, lambda _progress: write_calibration(target, form, wish.shift), done)
         if written:
             self._show(target)
         return written
@@ -130,7 +132,7 @@ class Exports:
         if not self._document.plan.beds:
             self._say(say("There is no bed yet to print a sheet of"))
             return False
-        message = print_wished(self._window, self._document.plan, wish or self._wish("bed"))
+        message = print_wished(self._window, self._document.plan, wish or self._wish("bed"), self._long_work)
         if message.text:
             self._say(message.text)
         if message.printed:
@@ -147,13 +149,11 @@ class Exports:
             return False
         plan, wish = self._document.plan, FolderWish(paper_of(self._document))
         files: list[FolderFile] = []
-        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
-        try:
-            written = self._write(
-                Path(folder), lambda: files.extend(write_folder(plan, folder, wish, dt.date.today())), ""
-            )
-        finally:
-            QGuiApplication.restoreOverrideCursor()
+        written = self._write(
+            Path(folder),
+            lambda progress: files.extend(write_folder(plan, folder, wish, dt.date.today(), progress)),
+            "",
+        )
         if written:
             count = sum(not one.why_not for one in files)
             self._say(
@@ -181,7 +181,7 @@ class Exports:
         document = self._document
         return self._write(
             target,
-            lambda: write_export(calendar(document.plan, tasks(document.plan)), target, CALENDAR),
+            lambda _progress: write_export(calendar(document.plan, tasks(document.plan)), target, CALENDAR),
             say("Calendar written to {file}; importing it again updates what is there", file=str(target)),
         )
 
@@ -198,7 +198,7 @@ class Exports:
         table = csv_text(amount_rows(amounts(self._document.plan)), AMOUNT_COLUMNS)
         return self._write(
             target,
-            lambda: write_export(table, target, table_kind(AMOUNT_COLUMNS)),
+            lambda _progress: write_export(table, target, table_kind(AMOUNT_COLUMNS)),
             say("Quantities written to {file}", file=str(target)),
         )
 
@@ -221,7 +221,7 @@ class Exports:
             data, kind = workbook_bytes(rows, SHOPPING_COLUMNS, "shopping"), WORKBOOK
         return self._write(
             target,
-            lambda: write_export(data, target, kind),
+            lambda _progress: write_export(data, target, kind),
             say("Shopping list written to {file}", file=str(target)),
         )
 
@@ -234,7 +234,7 @@ class Exports:
         if target is None:
             return False
         done = say("Written to {file}; send it to the phone and open it there in a browser", file=str(target))
-        return self._write(target, lambda: write_pocket_page(plan, target, dt.date.today()), done)
+        return self._write(target, lambda _progress: write_pocket_page(plan, target, dt.date.today()), done)
 
     # -- writing ----------------------------------------------------------------------------
 
@@ -246,13 +246,21 @@ class Exports:
             return None
         return Path(path) if Path(path).suffix else Path(path).with_suffix(suffix)
 
-    def _write(self, target: Path, write: Callable[[], object], done: str) -> bool:
-        """Write a file; say that it was written, or show why it could not be."""
+    def _write(self, target: Path, write: Callable[[Progress], object], done: str) -> bool:
+        """Write a file beside the window; say that it was written, or show why it could not be."""
         from planner.sheets.pdf_metadata import made_at, now
 
+        moment = now()
+
+        def work(progress: Progress) -> None:
+            with made_at(moment):
+                write(progress)
+
         try:
-            with made_at(now()):
-                write()
+            self._long_work.run(say("{file} is written", file=target.name), work)
+        except StoppedError:
+            self._say(say("Stopped: nothing was written"))
+            return False
         except BedwrightError as error:
             self._prompts.show_error(self._window, str(error))
             return False

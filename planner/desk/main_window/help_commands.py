@@ -10,7 +10,6 @@ from PySide6.QtCore import QSettings, Qt, QTimer
 from PySide6.QtGui import QAction, QCursor, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QDialog, QDockWidget, QMainWindow, QVBoxLayout, QWidget
 
-from planner.checks import Finding
 from planner.desk.main_window.guide import Guide
 from planner.desk.main_window.help import show_about
 from planner.desk.main_window.help_places import is_typed_in, places_of
@@ -21,6 +20,7 @@ from planner.desk.theme.palette import LookSwitch
 from planner.words import say, translated
 
 if TYPE_CHECKING:
+    from planner.checks import Finding
     from planner.desk.pages.manual_view import ManualView
     from planner.manual.book import Generator
 

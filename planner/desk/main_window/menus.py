@@ -22,6 +22,7 @@ from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.start import Start
 from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
+from planner.desk.model.colouring import SCALES_OFFERED, TITLES
 from planner.desk.model.document import Document
 from planner.garden.beds import StructureKind
 from planner.words import LANGUAGES, capital, key_words, later, say
@@ -256,6 +257,16 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
             ("dark", say("&Dark")),
         )
     )
+    colours = tuple(
+        Entry(
+            f"colour {scale}",
+            say(TITLES[scale]),
+            partial(view.colour_by, scale),
+            group="colours",
+            checked=scale == "family",
+        )
+        for scale in SCALES_OFFERED
+    )
     languages = (
         Entry("language system", say("As the &system"), partial(view.choose_language, ""), group="languages"),
         *(
@@ -287,6 +298,12 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Switch("light span", say("Map over the whole growing year"), view.map_over_year),
         LINE,
         Switch("whole year", say("All plantings of the &year"), view.show_whole_year, "Y"),
+        Entry("play year", say("Play the year"), view.play_year, "T"),
+        Switch(
+            "less motion", say("Less motion: jumps of a week"), view.less_motion, on=view.wants_less_motion
+        ),
+        Switch("two days", say("Two days side by side"), view.two_days, "D"),
+        Submenu("colours", say("&Colours of the plantings"), colours),
         LINE,
         *looks,
         Submenu("languages", say("Lan&guage"), languages),

@@ -46,6 +46,11 @@ class Navigation:
         self._document.select((key,))
         self._view.show_selection()
 
+    def go_to(self, key: str) -> None:
+        """Select a thing that is on the sheet, by its id, and bring it into view without another zoom where that can be."""
+        self._document.select((key,))
+        self._view.bring_into_view((key,))
+
     def show_finding(self, finding: Finding | None) -> None:
         """Mark a finding on the sheet, on a day on which it holds, and select what it is about."""
         self._view.finding = finding

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
+from planner.desk.canvas.colour_legend import ColourLegend
 from planner.desk.main_window.late_pages import LatePages
 from planner.desk.main_window.record_bar import RecordBar
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.main_window.tight_tabs import TIGHT, TIGHTEST, lay_titles
+from planner.desk.main_window.two_days import TwoDays
 from planner.desk.model.document import Document
+from planner.desk.panels.number_key import NumberKey
 from planner.desk.panels.ribbon import Ribbon
+from planner.desk.panels.year_player import YearPlayer
 from planner.desk.theme.palette import LookSwitch
 from planner.words import later, say
 
@@ -55,7 +61,13 @@ class PageTabs(LatePages):
         self.setMinimumWidth(LEAST_WIDTH)
         self.legend = BarLegend(document, look, "frost")
         self.record_bar = RecordBar(document)
-        self._sheet = _sheet_with_ribbon(guide, view, self.record_bar, ribbon, self.legend)
+        self.number_key = NumberKey(document, view)
+        self.colour_legend = ColourLegend(document, look, view.sheet.colouring)
+        self.player = YearPlayer(document)
+        ribbon.hold_in_corner(self.player)
+        self.two_days = TwoDays(view, self.number_key, document, look)
+        under = self.colour_legend, self.record_bar
+        self._sheet = _sheet_with_ribbon(guide, self.two_days, under, ribbon, self.legend)
         self.setTabToolTip(self.addTab(self._sheet, say("Plan")), say("Plan"))
         self.spot("year", say("Year"))
         self._records = self.group(say("Records"))
@@ -152,7 +164,7 @@ class PageTabs(LatePages):
 
 
 def _sheet_with_ribbon(
-    guide: QWidget, view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget
+    guide: QWidget, view: QWidget, under: Sequence[QWidget], ribbon: QWidget, legend: QWidget
 ) -> QSplitter:
     above = QWidget()
     sheet = QVBoxLayout(above)
@@ -160,7 +172,8 @@ def _sheet_with_ribbon(
     sheet.setSpacing(0)
     sheet.addWidget(guide)
     sheet.addWidget(view, 1)
-    sheet.addWidget(bar)
+    for widget in under:
+        sheet.addWidget(widget)
     below = QWidget()
     column = QVBoxLayout(below)
     column.setContentsMargins(0, 0, 0, 0)

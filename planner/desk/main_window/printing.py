@@ -12,6 +12,7 @@ from PySide6.QtGui import QImage, QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QWidget
 
+from planner.desk.main_window.long_work import LongWork, StoppedError
 from planner.errors import BedwrightError
 from planner.plan import Plan
 from planner.sheets.kinds import SheetWish, write_sheets
@@ -20,6 +21,8 @@ from planner.words import say, say_count
 
 #: Finest resolution that pages are drawn in. [dots per inch]
 FINEST = 300
+#: Papers of a printer; A4 for any other name.
+_SIZES = {"letter": QPageSize.PageSizeId.Letter, "a3": QPageSize.PageSizeId.A3}
 #: Points of a PDF in an inch.
 POINTS = 72
 
@@ -32,7 +35,7 @@ class Printed:
     text: str = ""
 
 
-def print_wished(parent: QWidget, plan: Plan, wish: SheetWish) -> Printed:
+def print_wished(parent: QWidget, plan: Plan, wish: SheetWish, long_work: LongWork) -> Printed:
     """Print sheets on a printer that the person chooses.
 
     Parameters
@@ -41,17 +44,23 @@ def print_wished(parent: QWidget, plan: Plan, wish: SheetWish) -> Printed:
         Of the print dialog.
     plan : Plan
     wish : SheetWish
+    long_work : LongWork
+        Makes the sheets.
     """
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setFullPage(True)
     paper = label_format(wish.labels).paper if wish.kind == "labels" and wish.labels else wish.paper
-    size = QPageSize.PageSizeId.Letter if paper == "letter" else QPageSize.PageSizeId.A4
-    printer.setPageSize(QPageSize(size))
+    printer.setPageSize(QPageSize(_SIZES.get(paper, QPageSize.PageSizeId.A4)))
     if QPrintDialog(printer, parent).exec() != QPrintDialog.DialogCode.Accepted:
         return Printed(False)
     buffer = io.BytesIO()
     try:
-        write_sheets(plan, buffer, wish, dt.date.today())
+        long_work.run(
+            say("The sheets are made"),
+            lambda progress: write_sheets(plan, buffer, wish, dt.date.today(), progress),
+        )
+    except StoppedError:
+        return Printed(False, say("Stopped: nothing was printed"))
     except BedwrightError as error:
         return Printed(False, str(error))
     pages = pypdfium2.PdfDocument(buffer.getvalue())

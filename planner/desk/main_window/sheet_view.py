@@ -12,11 +12,12 @@ from PySide6.QtGui import (
     QDragMoveEvent,
     QDropEvent,
     QFocusEvent,
+    QHelpEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
 )
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QToolTip, QWidget
 from typing_extensions import override
 
 from planner.crops import Crop
@@ -33,8 +34,10 @@ from planner.desk.gestures.picking import thing_at
 from planner.desk.gestures.rows import nudge_plants
 from planner.desk.gestures.starting import begin
 from planner.desk.model.document import Document
+from planner.desk.model.hover_words import hover_words
 from planner.desk.model.thing_words import thing_words
 from planner.desk.theme.palette import LookSwitch
+from planner.desk.theme.plain_tips import plain_tip
 from planner.words import say
 
 
@@ -257,6 +260,21 @@ class SheetView(SheetPicture):
             if key is not None and key not in self.document.selection:
                 self.document.select((key,))
         self.menu_wanted.emit(event.globalPos())
+
+    @override
+    def viewportEvent(self, event: QEvent) -> bool:
+        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip and self.gesture is None:
+            QToolTip.showText(event.globalPos(), self.words_at(QPointF(event.pos())), self.viewport())
+            return True
+        return super().viewportEvent(event)
+
+    def words_at(self, position: QPointF) -> str:
+        """What is said of the planting at a point of the viewport: its days, number, and next work; else empty."""
+        key = self.labels.key_at(position) or self.sheet.planting_at(self.scene_at(position))
+        planting = self.document.garden.plantings_by_id.get(key or "")
+        if planting is None:
+            return ""
+        return plain_tip(hover_words(self.document.plan, planting, self.document.day))
 
     # -- events: keys -----------------------------------------------------------------------
 

@@ -7,9 +7,12 @@ from collections.abc import Callable
 from PySide6.QtCore import QSettings
 
 from planner.desk.main_window.docks import Docks
+from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.model.colouring import Scale
 from planner.desk.model.document import Document, usual_day
 from planner.desk.panels.ribbon import Ribbon
+from planner.desk.panels.year_player import system_wants_less_motion
 from planner.desk.theme.palette import LookSwitch
 from planner.words import say
 
@@ -27,9 +30,10 @@ class ViewCommands:
     ribbon : Ribbon
         Shows the hours of the day along with shadows.
     docks : Docks
+    pages : PageTabs
     look : LookSwitch
     settings : QSettings
-        Remembers the look.
+        Remembers the look, and whether little is to move.
     say : callable
         Shows a line in the status bar.
     """
@@ -40,11 +44,13 @@ class ViewCommands:
         view: SheetView,
         ribbon: Ribbon,
         docks: Docks,
+        pages: PageTabs,
         look: LookSwitch,
         settings: QSettings,
         say: Callable[[str], None],
     ) -> None:
         self._document, self._view, self._ribbon, self._docks = document, view, ribbon, docks
+        self._pages = pages
         self._look, self._settings, self._say = look, settings, say
 
     # -- zoom -------------------------------------------------------------------------------
@@ -84,19 +90,46 @@ class ViewCommands:
     def show_shadow(self, shown: bool) -> None:
         """Show the shadows of the hour, and the hours of the day below the ribbon."""
         self._view.light.show(shadow=shown)
+        self._pages.two_days.follow_light()
         self._ribbon.show_hours(shown)
 
     def show_light_map(self, shown: bool) -> None:
         """Show the map of direct sun, or hide it."""
         self._view.light.show(light_map=shown)
+        self._pages.two_days.follow_light()
 
     def map_over_year(self, over: bool) -> None:
         """Let the map show the mean of the growing year, or the day."""
         self._view.light.show(span=over)
+        self._pages.two_days.follow_light()
 
     def show_access(self, shown: bool) -> None:
         """Show what is out of reach and paths that are too narrow, or hide it."""
         self._say(self._view.access.show(shown))
+
+    def colour_by(self, scale: Scale) -> None:
+        """Colour the plantings on the sheet by family, stage, sun, rest, who tends them, or water."""
+        self._view.sheet.colouring.choose(scale)
+
+    def play_year(self) -> None:
+        """Let the day shown run through the growing year, or stop it."""
+        self._pages.show_sheet()
+        self._pages.player.toggle()
+
+    def less_motion(self, less: bool) -> None:
+        """Let the year play by jumps of a week, and remember it."""
+        self._settings.setValue("less motion", less)
+        self._pages.player.less_motion = less or system_wants_less_motion()
+
+    @property
+    def wants_less_motion(self) -> bool:
+        """Whether little is to move: what was chosen, else the system's setting."""
+        return bool(self._settings.value("less motion", system_wants_less_motion(), bool))
+
+    def two_days(self, shown: bool) -> None:
+        """Show a second day beside the sheet, or close it."""
+        self._pages.show_sheet()
+        self._pages.two_days.show_second(shown)
 
     def show_whole_year(self, whole: bool) -> None:
         """Show everything of the growing year, or what grows on its usual day."""

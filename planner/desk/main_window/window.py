@@ -119,7 +119,9 @@ class Window(QMainWindow):
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell),
-            view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, tell),
+            view=ViewCommands(
+                document, view, self.ribbon, self.docks, self.pages, self.look, self.settings, tell
+            ),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
             rows=RowCommands(document, view, tell),
@@ -179,6 +181,7 @@ class Window(QMainWindow):
     def _connect_sheet(self) -> None:
         view = self.view
         view.said.connect(self.status.say)
+        view.sheet.colouring.said.connect(self.status.say)
         view.unsaid.connect(self.status.withdraw)
         view.pointer_at.connect(self.status.show_place)
         view.details_wanted.connect(self.commands.navigation.show_details)
@@ -212,6 +215,7 @@ class Window(QMainWindow):
     def _connect_pages(self) -> None:
         self.pages.page_made.connect(self._connect_page)
         self.guide.left.connect(self.commands.navigation.back_to_sheet)
+        self.pages.number_key.planting_wanted.connect(self.commands.navigation.go_to)
         self.pages.record_bar.closed.connect(self.commands.navigation.back_to_sheet)
 
     def _connect_page(self, name: str) -> None:
@@ -287,6 +291,9 @@ class Window(QMainWindow):
             self.pages.layout_page.search.close()
         self.findings.stop()
         self.view.light.wait()
+        self.view.sheet.colouring.stop()
+        self.pages.player.stop()
+        self.pages.two_days.close_second()
         for jobs in self.findChildren(JobQueue):
             jobs.stop()
         self.files.close()

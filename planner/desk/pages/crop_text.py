@@ -44,6 +44,7 @@ from planner.words import (
     say,
     say_count,
     short_number,
+    spoken_language,
     table_words,
     uncapital,
     work_words,
@@ -143,6 +144,9 @@ class CropText:
             rows = "".join(self._figure(field, field_words(field)) for field, _ in fields)
             if rows:
                 parts.append(f"<h3>{say(GROUPS[number][0])}</h3><table>{rows}</table>")
+        if spoken_language() != "en":
+            text = say("Notes on figures and titles of sources are in English.")
+            parts.append(f"<p class=g>{escape(text)}</p>")
         for note, without in self._without_meaning().items():
             text = say("Without meaning for it: {fields} ({why}).", fields="; ".join(without), why=note)
             parts.append(f"<p class=g>{escape(text)}</p>")

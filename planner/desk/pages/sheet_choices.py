@@ -48,7 +48,7 @@ class SheetChoices(QWidget):
         self.last = self._day_field(say("Last day"))
         self.day = self._day_field(say("Day of the walk or map"))
         self.paper = _combo(say("Paper size"))
-        for name, words in (("a4", "A4"), ("letter", say("Letter"))):
+        for name, words in (("a4", "A4"), ("a3", "A3"), ("letter", say("Letter"))):
             self.paper.addItem(words, name)
         self.map_form = _combo(say("Form of the map"))
         for form, words in (

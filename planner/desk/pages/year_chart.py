@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QScrollArea, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.planting_bar import paint_bar
-from planner.desk.canvas.year_axis import YearAxis, paint_months
+from planner.desk.canvas.year_axis import YearAxis, paint_frost, paint_months
 from planner.desk.model.document import Document
 from planner.desk.model.per_bed import PerBed
 from planner.desk.model.phrases import with_variety
@@ -19,6 +19,7 @@ from planner.desk.model.when_seen import WhenSeen
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.garden import Bed, Planting
 from planner.plan import Plan
+from planner.season.lanes import lanes_of
 from planner.words import say
 
 #: Height of the months' line; least height of a bed's row; height of a lane in it. [pixels]
@@ -28,33 +29,6 @@ NAMES, RIGHT = 130, 12
 #: Fewer letters of a planting's name are not written.
 LEAST_LETTERS = 3
 _DAY = dt.timedelta(days=1)
-
-
-def lanes_of(spans: list[tuple[dt.date, dt.date]]) -> list[int]:
-    """A lane for each span, so that spans of one lane share no day; the fewest lanes.
-
-    Parameters
-    ----------
-    spans : list of (date, date)
-        First and last day of each.
-
-    Returns
-    -------
-    list of int
-        Lanes from 0, in the order of the spans.
-    """
-    ends: list[dt.date] = []
-    found = [0] * len(spans)
-    for i in sorted(range(len(spans)), key=lambda i: spans[i]):
-        first, last = spans[i]
-        free = next((lane for lane, end in enumerate(ends) if end < first), None)
-        if free is None:
-            ends.append(last)
-            free = len(ends) - 1
-        else:
-            ends[free] = last
-        found[i] = free
-    return found
 
 
 @dataclass(frozen=True)
@@ -115,6 +89,7 @@ class YearChart(QWidget):
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
         self.document, self.look = document, look
+        self.today = dt.date.today()
         self.setAccessibleName(say("All beds over the year"))
         self._rows: list[_BedRow] = []
         self._lanes = PerBed(_lanes_of_bed)
@@ -157,16 +132,17 @@ class YearChart(QWidget):
     @override
     def mousePressEvent(self, event: QMouseEvent) -> None:
         position = event.position()
-        if position.x() >= NAMES:
+        corner = self._seen_from()
+        if position.x() >= corner.x() + NAMES:
             self._dragging = True
             self.document.show_day(self.day_at(position.x()))
-        for row in self._rows:
+        for row in self._rows if position.y() >= corner.y() + HEAD else ():
             if row.top <= position.y() < row.top + row.height:
                 self.picked.emit(self._planting_at(row, position) or row.bed.id)
 
     def _planting_at(self, row: _BedRow, position: QPointF) -> str | None:
         """Id of the planting of a row at a place."""
-        if position.x() < NAMES:
+        if position.x() < self._seen_from().x() + NAMES:
             return None
         plan, day = self.document.plan, self.day_at(position.x())
         lane = int((position.y() - row.top_of(0)) // LANE)
@@ -196,28 +172,69 @@ class YearChart(QWidget):
             if row.top - LANE <= seen.bottom() and row.top + row.height >= seen.top()
         ]
         for row in rows:
-            self._paint_bed(painter, row)
-        paint_months(painter, self._axis(), look, 4, self.height(), (4, 16))
+            self._paint_ground(painter, row)
+        paint_frost(painter, self._axis(), self.document.plan, look, HEAD, self.height())
+        paint_months(painter, self._axis(), look, HEAD, self.height(), None)
         for row in rows:
             for planting, lane in row.plantings:
                 chosen = planting.id in self.document.selection
                 paint_bar(painter, self, look, planting, row.top_of(lane), LANE + 3, chosen=chosen)
                 self._paint_name(painter, planting, row.top_of(lane))
-        if self.document.day is not None:
-            x = self.x_of(self.document.day)
-            painter.setPen(QPen(look.accent, 1.6))
-            painter.drawLine(QPointF(x, 4), QPointF(x, self.height()))
+        self._paint_days(painter)
+        self._paint_frozen(painter, rows)
         painter.end()
 
-    def _paint_bed(self, painter: QPainter, row: _BedRow) -> None:
-        look = self.look.now
+    def _seen_from(self) -> QPointF:
+        """The corner from which the chart is seen: names of beds and months stay there while it is scrolled."""
+        return QPointF(self.visibleRegion().boundingRect().topLeft())
+
+    def follow_scrolling(self, area: QScrollArea) -> None:
+        """Keep the names of beds and the months in sight while an area scrolls the chart."""
+        for bar in (area.horizontalScrollBar(), area.verticalScrollBar()):
+            bar.valueChanged.connect(lambda _value: self.update())
+
+    def _paint_days(self, painter: QPainter) -> None:
+        """The day shown, and today with dashes."""
+        look, span = self.look.now, self.document.plan.span
+        for day, pen in (
+            (self.today if span.holds(self.today) else None, QPen(look.pencil, 1.2, Qt.PenStyle.DashLine)),
+            (self.document.day, QPen(look.accent, 1.6)),
+        ):
+            if day is not None:
+                painter.setPen(pen)
+                x = self.x_of(day)
+                painter.drawLine(QPointF(x, HEAD), QPointF(x, self.height()))
+
+    def _paint_frozen(self, painter: QPainter, rows: list[_BedRow]) -> None:
+        """The names of beds at the left and the months at the top of what is seen."""
+        look, corner = self.look.now, self._seen_from()
+        painter.fillRect(QRectF(corner.x(), 0, NAMES, self.height()), look.sheet)
+        for row in rows:
+            self._paint_bed(painter, row, corner.x())
+        painter.fillRect(QRectF(0, corner.y(), self.width(), HEAD), look.sheet)
+        painter.save()
+        painter.setClipRect(QRectF(corner.x() + NAMES, corner.y(), self.width(), HEAD))
+        painter.translate(0, corner.y())
+        paint_months(painter, self._axis(), look, 4, HEAD, (4, 16))
+        if self.document.day is not None:
+            painter.setPen(QPen(look.accent, 1.6))
+            x = self.x_of(self.document.day)
+            painter.drawLine(QPointF(x, 4), QPointF(x, HEAD))
+        painter.restore()
+
+    def _paint_ground(self, painter: QPainter, row: _BedRow) -> None:
         width = self.width() - RIGHT - NAMES
-        painter.fillRect(QRectF(NAMES, row.top + 2, width, row.height - 4), look.soil)
+        painter.fillRect(QRectF(NAMES, row.top + 2, width, row.height - 4), self.look.now.soil)
+
+    def _paint_bed(self, painter: QPainter, row: _BedRow, left: float) -> None:
+        look = self.look.now
         painter.setPen(look.accent if row.bed.id in self.document.selection else look.ink)
         painter.setFont(letters(9, bold=True))
         metrics = QFontMetricsF(painter.font())
         text = metrics.elidedText(row.bed.name, Qt.TextElideMode.ElideRight, NAMES - 16)
-        painter.drawText(QRectF(8, row.top, NAMES - 12, ROW), Qt.AlignmentFlag.AlignVCenter, text)
+        painter.drawText(
+            QRectF(left + 8, row.top, NAMES - 12, row.height), Qt.AlignmentFlag.AlignVCenter, text
+        )
 
     def _paint_name(self, painter: QPainter, planting: Planting, top: float) -> None:
         look, plan = self.look.now, self.document.plan

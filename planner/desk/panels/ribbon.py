@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
-from PySide6.QtWidgets import QSizePolicy
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QResizeEvent, QWheelEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
 from planner.desk.forms.planting_words import step_lines
@@ -97,6 +97,7 @@ class Ribbon(RibbonSheet):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self._drag: Literal["", "day", "hour"] = ""
         self._bar: _BarDrag | None = None
+        self._corner: QWidget | None = None
         self._lines_of_beds = PerBed(_lines_of_bed)
         document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self.follow)
@@ -122,6 +123,21 @@ class Ribbon(RibbonSheet):
         """Show the hours of the day below the year, with a handle of their own."""
         self._hours = shown
         self.update()
+
+    def hold_in_corner(self, widget: QWidget) -> None:
+        """Hold a small widget over the names, beside the months."""
+        self._corner = widget
+        widget.setParent(self)
+        self._lay_corner()
+
+    def _lay_corner(self) -> None:
+        if self._corner is not None:
+            self._corner.setGeometry(2, 1, int(self.names) - 8, HEAD - 2)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._lay_corner()
 
     # -- pointer ----------------------------------------------------------------------------
 

@@ -11,15 +11,13 @@ from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.planting_bar import paint_bar
-from planner.desk.canvas.year_axis import YearAxis, frost_shade, paint_months
+from planner.desk.canvas.year_axis import YearAxis, paint_frost, paint_months
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.errors import BedwrightError
 from planner.garden import Planting
-from planner.garden.site import RISKS
 from planner.light import day_of_sun
 from planner.light.day_of_sun import DayOfSun
-from planner.season.frosts import day_within
 from planner.words import day_words, say
 
 #: Height of the months' line, and of a bar's row. [pixels]
@@ -32,8 +30,6 @@ _BED_NAMES, _PLANTING_NAMES = 0.37, 0.434
 HOURS = 26
 #: Height of the marks that the day and the hour shown are written on. [pixels]
 MARK = 18
-#: The cold half of the year is drawn so long before the last and after the first frost. [days]
-COLD = 120
 _DAY = dt.timedelta(days=1)
 
 
@@ -119,24 +115,7 @@ class RibbonSheet(QWidget):
         painter.end()
 
     def _paint_frost(self, painter: QPainter) -> None:
-        """Bands from where frost is likely to where it is not: the more of them, the likelier."""
-        plan = self.document.plan
-        climate, span = plan.garden.climate, plan.span
-        shade = frost_shade(self.look.now)
-        for dates, spring in ((climate.last_frost, True), (climate.first_frost, False)):
-            if dates is None:
-                continue
-            for text in (dates.at(risk) for risk in RISKS):
-                day = day_within(text, span.first)
-                edge = self._edge_of_cold(day, spring=spring)
-                left, right = (edge, self.x_of(day)) if spring else (self.x_of(day), edge)
-                painter.fillRect(QRectF(left, HEAD - 2, right - left, self.height()), shade)
-
-    def _edge_of_cold(self, day: dt.date, *, spring: bool) -> float:
-        """Where the cold before the last frost begins, or that after the first one ends. [pixels]"""
-        span = self.document.plan.span
-        edge = day - _DAY * COLD if spring else day + _DAY * COLD
-        return self.x_of(min(max(edge, span.first), span.last + _DAY))
+        paint_frost(painter, self._axis(), self.document.plan, self.look.now, HEAD - 2, self.height())
 
     def _paint_line(self, painter: QPainter, line: Line, top: float) -> None:
         look = self.look.now

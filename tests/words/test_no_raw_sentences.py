@@ -29,6 +29,7 @@ _FILES_OF_KEYS = {
     "importing/record_phrases.py": "English and German as they are typed",
     "importing/record_line.py": "English and German as they are typed",
     "importing/ground_columns.py": "headings of tables in two languages",
+    "cli/command_words.py": "mark-up of the manual's page of commands",
     "amounts/seeds.py": "a fault that no garden can hold: the file's reader refuses it before",
     "proposal/search.py": "a fault of the search itself",
     "checks/soil.py": "Latin names of crops",
