@@ -91,8 +91,9 @@ def free_place(plan: Plan, outline: Rectangle, path: float) -> Point:
     garden = plan.garden
     edge = garden.site.outline
     if edge is not None:
-        things = (*plan.beds, *(one for one in garden.structures if one.in_use(plan.year)))
-        taken = shapely.union_all([shapes.plan_polygon(one.outline).buffer(path) for one in things])
+        outlines = [bed.outline for bed in plan.beds]
+        outlines += [one.outline for one in garden.structures if one.in_use(plan.year)]
+        taken = shapely.union_all([shapes.plan_polygon(one).buffer(path) for one in outlines])
         room = shapely.difference(shapes.plan_polygon(edge), taken)
         left, low, right, high = (float(bound) for bound in shapely.bounds(shapes.plan_polygon(edge)))
         across = np.arange(left + outline.length / 2, right - outline.length / 2 + 1e-9, SEARCH_STEP)
