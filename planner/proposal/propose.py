@@ -34,6 +34,8 @@ from planner.proposal.search import search
 ROUNDS = 24
 #: Times that a layout is mended after what the checks said; what they still object to is then left out.
 MOST_MENDED = 8
+#: Times that wishes which are left out then are tried elsewhere.
+MOST_REFILLED = 6
 #: Share of the rounds, or of the time, that goes before the first judgement; the rest is for what is mended.
 FIRST = 0.6
 #: Rounds after each mending.
@@ -176,7 +178,7 @@ def _mended(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> tuple[
             return of, layout
         of = with_nevers(real, shut_by(real, against))
         layout = mended_layout(of, layout)
-    return of, without_objections(of, layout, before)
+    return refilled(of, layout, before)
 
 
 class _Proposing:
@@ -199,6 +201,9 @@ class _Proposing:
         self.objected: list[Objection] = []
         self.solver = True
         self._clean: Layout | None = None  # in this puzzle, as it is now
+        self._best: tuple[int, GardenPuzzle, Layout] | None = (
+            None  # of those that the checks have nothing against
+        )
 
     @cached_property
     def _before(self) -> frozenset[Case]:
@@ -221,7 +226,7 @@ class _Proposing:
             of = with_real_lengths(self.of, self.layout)
             against = objections(of, self.layout, self._before) if of is self.of else ()
             if of is self.of and not against:
-                self._clean = self.layout
+                self._keep_clean()
                 return
             self._clean = None
             self.objected += against
@@ -230,7 +235,17 @@ class _Proposing:
             self.layout = mended_layout(self.of, self.layout)
             if mended < MOST_MENDED - 1:
                 yield from self._search(1.0, AFTER_MENDING)
-        self.layout = without_objections(self.of, self.layout, self._before)
+        self.of, self.layout = refilled(self.of, self.layout, self._before)
+        self._keep_clean()
+
+    def _keep_clean(self) -> None:
+        """What the checks have nothing against is kept, so that nothing worse comes in the end."""
+        cost = cost_of(self.of.puzzle, self.layout)
+        if self._best is None or cost <= self._best[0]:
+            self._best = cost, self.of, self.layout
+        else:
+            _, self.of, self.layout = self._best
+        self._clean = self.layout
 
     def _prove(self) -> None:
         """Work out how much better a layout could be; a better one that is come across is taken if it has no objections."""
@@ -302,6 +317,35 @@ def without_objections(of: GardenPuzzle, layout: Layout, before: frozenset[Case]
         if not bad & {options[one.option].wish for one in layout}:
             return layout
         layout = tuple(one for one in layout if options[one.option].wish not in bad)
+
+
+def refilled(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> tuple[GardenPuzzle, Layout]:
+    """A layout without what the checks object to, in which wishes that are left out by that are met where else there is room.
+
+    Parameters
+    ----------
+    of : GardenPuzzle
+    layout : tuple of Choice
+    before : frozenset
+        What the checks say without it.
+
+    Returns
+    -------
+    GardenPuzzle
+        With the lengths that it really takes.
+    tuple of Choice
+    """
+    clean, tried = without_objections(of, layout, before), of
+    for _ in range(MOST_REFILLED):
+        more = mended_layout(tried, clean)
+        if len(more) <= len(clean):
+            break
+        real = with_real_lengths(tried, more)
+        against = objections(real, more, before) if real is tried else ()
+        if real is tried and not against:
+            return tried, more
+        tried = with_nevers(real, shut_by(real, against))
+    return of, clean
 
 
 def mended_layout(of: GardenPuzzle, layout: Layout) -> Layout:

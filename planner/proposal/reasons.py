@@ -186,7 +186,7 @@ class Reasons:
         seen: set[tuple[int, int]] = set()
         for number in self._options.get(wish, ()):
             option, offer = self.of.puzzle.options[number], self.of.offers[number]
-            if offer.as_it_was or (option.bed, option.way // 10) in seen:
+            if offer.as_it_was or (option.bed, option.way // 10) in seen or self._is_never(option):
                 continue
             seen.add((option.bed, option.way // 10))
             start, length = self._longest_free(option)
@@ -197,6 +197,14 @@ class Reasons:
             if amount > 0 and (best is None or amount > best.amount):
                 best = MostThatFits(offer, start, length, amount)
         return best
+
+    def _is_never(self, option: Option) -> bool:
+        """Whether a check has a word against an option, by itself or beside what is there."""
+        options = self.of.puzzle.options
+        made = [options[one.option] for one in self.layout]
+        there = {(one.wish, one.bed, one.way) for one in made}
+        key = (option.wish, option.bed, option.way)
+        return any(key in never and never - {key} <= there for never in self.of.puzzle.nevers)
 
     def release(self, wish: int) -> Release | Hopeless:
         """The least that would have to be given up for an unmet wish, all others staying where they are.
