@@ -34,6 +34,8 @@ def out_of_season(window: StartWindow | None) -> Refusal:
     """It is not begun at this time of the year."""
     if window is None:
         return Refusal(0, say("not begun at this time"))
+    if window.first == window.last:
+        return Refusal(0, say("goes in about {day}", day=day_words(window.first)))
     return Refusal(
         0,
         say("goes in {first} to {last}", first=day_words(window.first), last=day_words(window.last)),
