@@ -124,7 +124,7 @@ class PlantingForm(Form):
         self.widget(self.sun)
         self._make_cover_and_support()
         self._make_more()
-        explain_planting_fields(self)
+        explain_planting_fields(self, self.states.values())
         self._make_short()
         self.finish()
 

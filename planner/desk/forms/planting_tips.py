@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from operator import attrgetter
-from typing import TYPE_CHECKING, Protocol
+from typing import Protocol
 
 from planner.words import later, say
-
-if TYPE_CHECKING:
-    from planner.desk.forms.planting_form import PlantingForm
 
 
 class Explained(Protocol):
@@ -101,10 +99,18 @@ TIPS = {
 STATE = later("How far on it is when it goes into the ground: further on, it is picked earlier.")
 
 
-def explain_planting_fields(form: PlantingForm) -> None:
-    """Let every field of the form say what it means."""
+def explain_planting_fields(form: object, states: Iterable[Explained]) -> None:
+    """Let every field of the form of a planting say what it means.
+
+    Parameters
+    ----------
+    form : object
+        Has the fields of :data:`TIPS` by their names.
+    states : iterable of Explained
+        Its fields for the state in which something is planted.
+    """
     for name in TIPS:
         field: Explained = attrgetter(name)(form)
         field.explain(say(TIPS[name]))
-    for field in form.states.values():
+    for field in states:
         field.explain(say(STATE))
