@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from planner.amounts.enough_for import EnoughError
 from planner.checks.depth import LEAST as LEAST_DEPTH
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.rotation import Interval, interval
@@ -22,6 +24,7 @@ from planner.proposal.bed_light import BedLight
 from planner.proposal.old_ground import may_follow_in_a_year
 from planner.proposal.refusals import Refusal
 from planner.proposal.strips import Carried, Strip, Taken, carried_by, strips_of, taken_in
+from planner.proposal.ways import shortest, wanted_of
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
@@ -223,7 +226,9 @@ def judge_candidate(
         return refusals.too_shallow(least, depth, plan.garden.site.units)
     if lacking := light.lacking(view):
         return refusals.too_dark(view.number("sun_hours"), next(iter(lacking.values())))
-    planting = draft.with_(plot=strip.plot(start, length), arrangement=usual_arrangement(bed, view.figures))
+    arranged = draft.with_(arrangement=usual_arrangement(bed, view.figures))
+    length = _as_wished(plan, arranged, strip, candidate.wish, start, length)
+    planting = arranged.with_(plot=strip.plot(start, length))
     placed = plan.trial(planting)
     if not placed.plants:
         return refusals.no_room()
@@ -273,6 +278,20 @@ def shut_by_rotation(
         and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
     ]
     return before + [(one.start, one.end) for one in there if _comes_too_soon(plan, one, crop, span, years)]
+
+
+def _as_wished(plan: Plan, draft: Planting, strip: Strip, wish: Wish | None, start: int, free: int) -> int:
+    """Steps of a free stretch that a wish takes: those for its amount, or all where it has none, or there is no more room."""
+    if wish is None or wish.amount is None:
+        return free
+    try:
+        wanted = wanted_of(plan, wish)
+    except EnoughError:
+        return free
+    if wanted is None:
+        return free
+    length = shortest(plan, draft, strip, wanted, start)
+    return free if length is None else min(free, max(length, math.ceil(SHORTEST / strip.step - 1e-9)))
 
 
 def _comes_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Interval) -> bool:

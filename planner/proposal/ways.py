@@ -11,13 +11,15 @@ from planner.amounts.enough_for import EnoughError, enough_for
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.crops import Crop
 from planner.garden import Bed, Planting, Rows, Support
+from planner.garden.arrangements import Arrangement, StaggeredRows
+from planner.garden.model import LEAST_SPACING
 from planner.garden.wishes import Wish
 from planner.ground.bed_spacing import usual_arrangement
 from planner.ground.place import Placed
 from planner.plan import Plan
 from planner.plan.yields import YieldInputs, yield_of_planting
-from planner.proposal.repeat import a_year_later
 from planner.proposal.strips import Strip
+from planner.proposal.year_later import a_year_later
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
@@ -29,8 +31,11 @@ EVERY = 5
 SOONER, LATER = 30, 75
 #: Days for which what stands in the ground is still there from the day on which it is wanted. [days]
 STANDS_ON = 30
-#: Days after its season on which hardy young plants are still set out, behind what is cleared by then (practice). [days]
+#: Days after its season on which hardy young plants are still set out, behind what is cleared by then (practice); not those that
+#: have a head or a root to make before winter. [days]
 BEHIND = (21, 42)
+#: Products that are there as soon as anything grows.
+GROWS_ON = ("leaves", "stalks", "shoots", "young leaves")
 #: Days after the days on which a bulb is begun: in June none swells any more (practice). [days]
 BULBS = 30
 #: Days after the usual start that are tried where the season has no end. [days]
@@ -124,14 +129,28 @@ def base_draft(plan: Plan, wish: Wish, bed: Bed) -> Planting:
     fields["start"] = wish.start or like.start
     draft = later.with_(**fields, plot={"kind": "whole"}, pinned=False, shares_ground=False)
     rows = draft.arrangement
-    fixed = rows.kind == "places" or (rows.kind in ("rows", "staggered") and rows.rows is not None)
+    fixed = rows.kind in ("rows", "staggered") and rows.rows is not None
     if fixed and draft.support is None and like.bed != bed.id:  # it was made for the width of its bed
-        draft = draft.with_(arrangement=usual_arrangement(bed, plan.figures_of(draft)))
+        draft = draft.with_(arrangement=_in_another_bed(plan, like, bed, draft))
     if draft.arrangement.kind == "places":
         draft = draft.with_(arrangement=usual_arrangement(bed, plan.figures_of(draft)))
     if draft.support is not None and draft.support.line:
         draft = draft.with_(support=draft.support.with_(line=()))
     return draft
+
+
+def _in_another_bed(plan: Plan, like: Planting, bed: Bed, draft: Planting) -> Arrangement:
+    """Rows by their own spacing, as many as have room there; the usual ones where they have none."""
+    rows = like.arrangement
+    if not isinstance(rows, (Rows, StaggeredRows)) or rows.rows is None:
+        return like.arrangement
+    if rows.in_row_spacing is None and rows.row_spacing is None:
+        return usual_arrangement(bed, plan.figures_of(draft))
+    apart = rows.row_spacing
+    placed = plan.placed(like)
+    if apart is None and rows.rows > 1 and placed.layout.row_length:
+        apart = max(LEAST_SPACING, placed.area / placed.layout.row_length)  # as they shared its width
+    return rows.with_(rows=None, row_spacing=apart)
 
 
 def ways_of(plan: Plan, wish: Wish, bed: Bed) -> tuple[Way, ...]:
@@ -217,7 +236,8 @@ def _other_days(
         begin, last = max(season.first, shift(day, LEAST_LATER)), season.last
         good = [one for one in _thirds(begin, last) if plan.dates_begun_on(crop, start, one)[1]]
         days = [good[len(good) // 2], good[-1]] if good else []
-        if usual.dates.start in ("raised", "bought") and not usual.view.tender:
+        grows_on = crop.product is not None and crop.product.value in GROWS_ON
+        if usual.dates.start in ("raised", "bought") and not usual.view.tender and grows_on:
             days += [shift(last, behind) for behind in BEHIND]
         bulb = crop.product is not None and crop.product.value == "bulbs"
         yield dict.fromkeys(one for one in days if not bulb or one <= shift(day, BULBS))

@@ -98,7 +98,7 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
         if first is not None
         else _worked_out_harvest(context, start, stretches)
     )
-    first, doubts, missing = ripe.first, ripe.doubts, ripe.missing
+    first, doubts, missing = _not_after_picked(context, ripe.first), ripe.doubts, ripe.missing
     heat = (
         _heat_sum(context, on.day, ripe.need, stretches) if on is not None and ripe.need is not None else None
     )
@@ -143,12 +143,29 @@ def _lost_words(context: DateContext, lost: Outcome) -> str:
 def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
     """First and last harvest done or pinned; of what stays for years those of the year wanted."""
     kind = "lift and cure" if "lift and cure" in context.done else "pick"
+    if kind == "pick" and not _first_was_seen(context):
+        kind = ""  # a picking, or its tick: others may have gone before
     first = context.given_day(kind, context.pins.first_harvest, say("Harvested from this day on"))
     last = day_seen(context, "last picking") or context.given_day("", context.pins.last_harvest, "")
     if context.stays_for_years:
         first = first if first is not None and context.in_year(first.day) else None
         last = last if last is not None and context.in_year(last.day) else None
     return first, last
+
+
+def _first_was_seen(context: DateContext) -> bool:
+    """Whether a first picking was written down as such; of what is picked but once every picking is one."""
+    if any(one.stage in ("first picking", "ripe") for one in context.observed):
+        return True
+    return context.stays_for_years or mode_of(context) in ("at once", "dies back", "")
+
+
+def _not_after_picked(context: DateContext, first: Dated | None) -> Dated | None:
+    """The first harvest as worked out, or the day on which something was picked where that is before."""
+    picked = context.done.get("pick")
+    if picked is None or (first is not None and first.day <= picked):
+        return first
+    return Dated(picked, say("Harvested from this day on"), "", "done")
 
 
 def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Stretch, ...]) -> _Ripe:

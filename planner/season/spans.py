@@ -77,6 +77,22 @@ def usual_year(garden: Garden, today: dt.date) -> int:
     return planted[-1] if planted else growing_year(garden.site, today)
 
 
+#: Days of a growing year that are left when a new garden is planned for the next one instead (practice). [days]
+LATE_IN_YEAR = 92
+
+
+def year_to_plan(site: Site, today: dt.date) -> int:
+    """The growing year for which a garden without plantings is planned: the next one, late in a year.
+
+    Parameters
+    ----------
+    site : Site
+    today : date
+    """
+    year = growing_year(site, today)
+    return year + (growing_year(site, today + dt.timedelta(days=LATE_IN_YEAR)) > year)
+
+
 def high_summer(site: Site, year: int) -> dt.date:
     """The middle of a growing year's warmest month, when most of its plantings grow.
 

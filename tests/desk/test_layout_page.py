@@ -154,9 +154,15 @@ def test_only_what_is_ticked_is_taken_over(page, qtbot):
     click(shown.take)
     assert set(wished(hand)) == {"w2"}
     assert hand.steps == 1
+    assert wished(hand)["w2"].pinned
+    assert "can still be taken over" in shown.state.text()
     click(shown.none)
-    click(shown.none)
-    assert shown.rows.ticked == {"w1", "w2", "w3"}
+    assert shown.rows.ticked == {"w1", "w3"}
+    click(shown.take)
+    assert set(wished(hand)) == {"w1", "w2", "w3"}
+    assert hand.steps == 2
+    hand.document.undo_stack.undo()
+    assert "planted as proposed" not in shown.state.text()
 
 
 def test_what_is_pinned_stays_and_the_others_are_searched_for_again(page, qtbot):

@@ -107,6 +107,19 @@ def test_tab_puts_in_the_word_that_is_meant_for_a_slip_of_the_hand(document, pag
     assert page.entry.line.text() == ""
 
 
+def test_undo_right_after_a_line_takes_the_record_back(window):
+    window.document.select([])
+    window.commands.navigation.write_record()
+    entry = window.pages.record_bar.entry
+    QTest.keyClicks(entry.line, "slugs on lettuce in Bed 2")
+    QTest.keyClick(entry.line, ENTER)
+    steps = window.document.undo_stack.count()
+    assert steps == 1
+    QTest.keyClick(entry.line, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert entry.line.text() == ""
+    assert window.document.undo_stack.index() == 0
+
+
 def test_a_part_of_no_known_size_is_asked_back_and_ends_nothing(document, page):
     type_line(page.entry, "some carrots in Bed 4 died")
     assert "how much of it?" in page.entry.meaning.text()

@@ -305,3 +305,21 @@ def test_what_is_lifted_all_at_once_is_lost_whole_though_it_was_ripe() -> None:
     lost = Plan(told(of, {"kind": "ended", "why": "eaten", "day": ripe.day + dt.timedelta(days=3)}), 2026)
     assert harvest(lost, planting_).picked == 0
     assert missing_of_loss(lost, planting_) == harvest(plan, planting_).picked > 0
+
+
+def test_a_picking_written_down_in_the_middle_takes_nothing_from_the_harvest() -> None:
+    """Others may have gone before it unwritten; only what is called the first picking begins the harvest."""
+    of, planting_ = COURGETTE, COURGETTE.plantings[0]
+    whole = harvest(Plan(of, 2026), planting_)
+    middle = whole.picks[len(whole.picks) // 2].day
+    picked = {"kind": "picked", "day": middle, "amount": {"value": 1200, "unit": "g"}}
+    assert harvest(Plan(told(of, picked), 2026), planting_).picked == whole.picked
+    half, both = told(of, seen(0.5, middle)), told(of, picked, seen(0.5, middle))
+    assert missing_of_loss(Plan(half, 2026), planting_) == missing_of_loss(Plan(both, 2026), planting_)
+    early = whole.picks[0].day - dt.timedelta(days=9)
+    sooner = Plan(told(of, {**picked, "day": early}), 2026).dates(planting_).first_harvest
+    assert sooner is not None
+    assert sooner.day == early
+    first = Plan(told(of, {"kind": "first picking", "day": middle}), 2026).dates(planting_).first_harvest
+    assert first is not None
+    assert first.day == middle

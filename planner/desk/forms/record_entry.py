@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtCore import QEvent, Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -212,7 +212,7 @@ class RecordEntry(QWidget):
         if not done:
             self._show(refused[0] if refused else say("that is written down already"), warn=True)
             return False
-        self.line.clear()
+        self.line.setText("")  # and what was typed is no more to be brought back by undo: the record is
         self._asked_about = ""
         said = typed_lines(self.plan, typed)
         self._show(
@@ -226,6 +226,12 @@ class RecordEntry(QWidget):
 
     @override
     def eventFilter(self, watched: object, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            undoes = event.matches(QKeySequence.StandardKey.Undo) and not self.line.isUndoAvailable()
+            redoes = event.matches(QKeySequence.StandardKey.Redo) and not self.line.isRedoAvailable()
+            if undoes or redoes:  # nothing is typed: the window's own undo is meant
+                event.ignore()
+                return True
         if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
             if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
                 self.write()

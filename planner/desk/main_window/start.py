@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from planner.desk.pages.start_page import StartPage
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden
 from planner.garden.edits import Beginning, begin_garden
+from planner.season.spans import year_to_plan
 from planner.words import say
 
 #: So many gardens used last are drawn on the card; the others are in the File menu.
@@ -94,6 +96,7 @@ class Start(QObject):
             return garden
 
         self._document.edit(say("Begin the garden"), change)
+        self._document.show_year(year_to_plan(self._document.garden.site, dt.date.today()))
         self.leave()
         self._document.select(())
         self._view.show_all()

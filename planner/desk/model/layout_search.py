@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 from typing import Literal
 
 from PySide6.QtCore import QObject, Signal
@@ -71,6 +72,7 @@ class LayoutSearch(QObject):
         self.no_others = False
         self._whys: dict[str, tuple[str, ...]] | None = None
         self._whys_of: tuple[dict[str, tuple[str, ...]], ...] = ()
+        self._taken = False
         document.garden_changed.connect(self._follow)
         document.opened.connect(self.forget)
 
@@ -82,7 +84,7 @@ class LayoutSearch(QObject):
     @property
     def may_find_unlike(self) -> bool:
         """Whether layouts unlike the one found can be asked for."""
-        over = self.state == "over" and not self.failed and not self.is_outdated
+        over = self.state == "over" and not self.failed and not self.is_outdated and not self._taken
         return over and self._whys is not None and self.found is not None and self.found.solver
 
     @property
@@ -124,6 +126,23 @@ class LayoutSearch(QObject):
         self.jobs.start(work, self._receive)  # type: ignore[arg-type]
         self.changed.emit()
 
+    def go_on_without(self, taken: Collection[str]) -> None:
+        """Some of what was found is planted now: the rest can still be taken over in the garden as it is.
+
+        Parameters
+        ----------
+        taken : collection of str
+            Ids of the wishes that are planted.
+        """
+        if self.found is None:
+            return
+        rows = tuple(replace(one, stays=True) if one.wish in taken else one for one in self.found.rows)
+        self.found = replace(self.found, rows=rows)
+        self._base = self.document.stable
+        self._forget_unlike()
+        self._taken = True  # unlike layouts are of the garden before
+        self.changed.emit()
+
     def find_unlike(self, count: int = 3) -> None:
         """Search for layouts unlike the one that was found, and about as good.
 
@@ -145,6 +164,7 @@ class LayoutSearch(QObject):
         self.changed.emit()
 
     def _forget_unlike(self) -> None:
+        self._taken = False
         self.layouts, self._whys_of, self.no_others = (), (), False
 
     def _keep_unlike(self, told: Unlikes) -> None:

@@ -302,12 +302,28 @@ class FirstAnswers(QWidget):
     @property
     def is_wrong(self) -> bool:
         """Whether a field holds what cannot be read."""
-        typed = (self.last_frost, self.first_frost, self.number, self.length, self.width_, self.path)
+        typed = (
+            self.where,
+            self.last_frost,
+            self.first_frost,
+            self.number,
+            self.length,
+            self.width_,
+            self.path,
+        )
         return any(field.is_wrong and field.isEnabled() for field in typed)
 
     def first_wrong(self) -> QWidget:
         """The first field that holds what cannot be read."""
-        typed = (self.last_frost, self.first_frost, self.number, self.length, self.width_, self.path)
+        typed = (
+            self.where,
+            self.last_frost,
+            self.first_frost,
+            self.number,
+            self.length,
+            self.width_,
+            self.path,
+        )
         return next(field for field in typed if field.is_wrong and field.isEnabled())
 
     def answers(self) -> Beginning:

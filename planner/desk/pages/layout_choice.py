@@ -23,13 +23,18 @@ class LayoutChoice(ChoiceField):
         self.setVisible(bool(layouts))
         if not layouts:
             return
-        offered: list[tuple[object, str]] = [(0, say("The layout found first"))]
+        first = say("The layout found first: {count} met", count=len(_beds(layouts[0])))
+        offered: list[tuple[object, str]] = [(0, first)]
         for number, layout in enumerate(layouts[1:], 1):
             words = say_count(
                 "{count} wish elsewhere", "{count} wishes elsewhere", _moved(layouts[0], layout)
             )
+            met = say("{count} met", count=len(_beds(layout)))
             offered.append(
-                (number, say("Layout {number}: {difference}", number=number + 1, difference=words))
+                (
+                    number,
+                    say("Layout {number}: {met}, {difference}", number=number + 1, met=met, difference=words),
+                )
             )
         if [words for _, words in offered] != [self.itemText(n) for n in range(self.count())]:
             self.offer(offered)

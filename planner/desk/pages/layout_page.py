@@ -78,6 +78,7 @@ class LayoutPage(QWidget):
         self._chosen_year: int | None = None
         self._seed = 0
         self._done = ""
+        self._done_for: Garden | None = None
         self._make_head()
         self._make_body(look)
         self._make_foot()
@@ -266,6 +267,8 @@ class LayoutPage(QWidget):
         self.others.setEnabled(search.may_find_unlike)
         self.shown.refresh()
         self.fill.setEnabled(beds)
+        if self._done_for is not self.document.stable:
+            self._done = ""
         words = (self._done,) if self._done else state_words(search, year, wished=wished, beds=beds)
         self.state.setText(" ".join(words))
         self._follow_ticks()
@@ -369,13 +372,25 @@ class LayoutPage(QWidget):
         found, ticked = self.search.found, self.rows.ticked
         if found is None or self.search.is_outdated:
             return
-        wishes, year = None if ticked == self.rows.placed else ticked, self.search.year
-        if self._put(say("Take over a layout of {year}", year=year), found, wishes):
-            self._done = say_count(
-                "{count} wish is planted as proposed. Undo takes it back.",
-                "{count} wishes are planted as proposed. Undo takes it back.",
-                len(ticked),
+        part, year = ticked != self.rows.placed, self.search.year
+        words = say("Take over a layout of {year}", year=year)
+        if self._put(words, found, ticked if part else None, pinned=part):
+            self._done = (
+                say_count(
+                    "{count} wish is planted as proposed and pinned there. The others can still be taken over. Undo takes it back.",
+                    "{count} wishes are planted as proposed and pinned there. The others can still be taken over. Undo takes it back.",
+                    len(ticked),
+                )
+                if part
+                else say_count(
+                    "{count} wish is planted as proposed. Undo takes it back.",
+                    "{count} wishes are planted as proposed. Undo takes it back.",
+                    len(ticked),
+                )
             )
+            self._done_for = self.document.stable
+            if part:
+                self.search.go_on_without(ticked)
             self.said.emit(self._done)
             self.document.show_year(year)
             self._show_state()

@@ -98,6 +98,11 @@ class TownField(QLineEdit):
         self.towns.setParent(parent)
         self.towns.hide()
 
+    @property
+    def is_wrong(self) -> bool:
+        """Whether something is typed that is no place, or not yet: the list of towns may still be read."""
+        return bool(self.text().strip()) and self.where is None
+
     # -- typing -----------------------------------------------------------------------------
 
     def _follow(self, text: str) -> None:
