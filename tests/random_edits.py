@@ -180,6 +180,18 @@ def _remove_places(draw: Draw) -> Result:
     return e.remove_places(draw.garden, draw.key(places or draw.garden.plantings), indices)
 
 
+def _move_places(draw: Draw) -> Result:
+    places = [one for one in draw.garden.plantings if one.arrangement.kind == "places"]
+    indices = {draw.rng.randint(0, 5) for _ in range(2)}
+    key = draw.key(places or draw.garden.plantings)
+    return e.move_places(draw.garden, key, indices, draw.number(-1, 1), draw.number(-1, 1))
+
+
+def _split_planting(draw: Draw) -> Result:
+    parts = [{"variety": draw.one_of(VARIETIES)} for _ in range(draw.rng.randint(1, 3))]
+    return e.split_planting(draw.garden, draw.key(draw.garden.plantings), parts)
+
+
 def _add_structure(draw: Draw) -> Result:
     kind = draw.word(StructureKind)
     return e.add_structure(
@@ -468,6 +480,8 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_part": lambda d: e.remove_part(d.garden, d.key([*d.garden.varieties, *d.garden.stock])),
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
+    "move_places": _move_places,
+    "split_planting": _split_planting,
     "set_frost_days": _set_frost_days,
     "plant_again": _plant_again,
     "sow_anew": lambda d: e.sow_anew(d.garden, d.key(d.garden.plantings), d.day()),

@@ -29,6 +29,7 @@ def hand(open_hand) -> Hand:
         )
     )
     made.document.show_year(2026)
+    made.window.docks.details.planting.more.setChecked(True)
     return made
 
 

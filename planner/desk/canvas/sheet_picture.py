@@ -20,12 +20,14 @@ from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.canvas.north_and_scale import paint_north_and_scale
 from planner.desk.canvas.paper import paint_paper
 from planner.desk.canvas.plot_edge import paint_plot_edge
+from planner.desk.canvas.row_handles import planting_handles
 from planner.desk.canvas.rulers import Rulers
 from planner.desk.canvas.selection import paint_selection
 from planner.desk.canvas.snap import Catch
 from planner.desk.canvas.underlay_layer import UnderlayLayer
 from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.model.document import Document
+from planner.desk.model.picked_plants import PickedPlants
 from planner.desk.theme.palette import LookSwitch
 
 if TYPE_CHECKING:
@@ -66,6 +68,8 @@ class SheetPicture(Camera):
         self.light = LightLayer(self)
         self.access = AccessLayer(self)
         self.walk = WalkLayer(self)
+        self.picked = PickedPlants(document)
+        self.picked.changed.connect(self.viewport().update)
         self.findings: OpenFindings | None = None
         self.finding: Finding | None = None
         self._catch: Catch | None = None
@@ -90,7 +94,8 @@ class SheetPicture(Camera):
 
     def handles(self) -> list[Handle]:
         """Handles of what is selected, where it is one thing."""
-        return selection_handles(self.document, self.pixels_per_metre)
+        zoom = self.pixels_per_metre
+        return [*planting_handles(self.document, zoom), *selection_handles(self.document, zoom)]
 
     def paint_gesture(self, painter: QPainter) -> None:
         """Paint what a gesture shows, in pixels of the viewport."""
@@ -122,7 +127,7 @@ class SheetPicture(Camera):
         self.access.paint(painter)
         labels = self.labels.paint(painter)
         guides.paint_dimensions(painter, self, labels)
-        paint_selection(painter, self, self.handles())
+        paint_selection(painter, self, self.handles(), self.picked.indices)
         if self.findings is not None:
             paint_finding_marks(painter, self, self.findings.open, self.finding, labels)
         self.walk.paint(painter)

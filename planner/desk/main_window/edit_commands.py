@@ -106,7 +106,18 @@ class EditCommands:
 
     def delete(self) -> None:
         """Remove what is selected."""
-        if self._view.gesture is None and self._document.selection:
+        picked = self._view.picked
+        if self._view.gesture is None and picked.indices:
+            key, gone = picked.key, set(picked.indices)
+            name = name_of(self._document.plan, (key,))
+            self._document.edit(
+                say("Remove single plants of {planting}", planting=name),
+                lambda garden: edits.remove_places(garden, key, gone),
+            )
+            picked.pick(())
+            left = picked.count
+            self._say(say_count("{count} plant is left", "{count} plants are left", left))
+        elif self._view.gesture is None and self._document.selection:
             self._remove(lambda things: say("Delete {things}", things=things))
 
     def _remove(self, words: Callable[[str], str]) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
@@ -30,7 +32,7 @@ from planner.desk.gestures.base import Gesture, Pointer, Tool
 from planner.desk.gestures.keys import direction_of_key, next_thing, nudge_offset
 from planner.desk.gestures.moving import nudge_selection
 from planner.desk.gestures.picking import thing_at
-from planner.desk.gestures.placing import PlaceCrop
+from planner.desk.gestures.rows import nudge_plants
 from planner.desk.gestures.starting import begin
 from planner.desk.model.document import Document
 from planner.desk.model.hover_words import hover_words
@@ -114,8 +116,12 @@ class SheetView(SheetPicture):
         by_key : bool
             Whether it is held over the selected bed, to be moved with the keys.
         """
+        self.place_crops(((crop, variety),), by_key=by_key)
+
+    def place_crops(self, crops: Sequence[tuple[Crop, str]], *, by_key: bool = False) -> None:
+        """Hold crops over the sheet, several of them side by side in their order; see :meth:`place_crop`."""
         self.take_tool("select")
-        gesture = PlaceCrop(self, crop, variety)
+        gesture = crop_drop.held(self, crops)
         self.gesture = gesture
         self.say(gesture.hint)
         self._show_cursor()
@@ -346,7 +352,10 @@ class SheetView(SheetPicture):
             return
         nudge = nudge_offset(self.document, event.key(), event.modifiers())
         if nudge is not None and self.document.selection and self.gesture is None:
-            nudge_selection(self.document, *nudge)
+            if self.picked.indices:
+                nudge_plants(self.document, self.picked, *nudge)
+            else:
+                nudge_selection(self.document, *nudge)
             return
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.document.selection:
             self.details_wanted.emit()
@@ -357,7 +366,9 @@ class SheetView(SheetPicture):
         """End the gesture, else the tool, else the selection."""
         if self.cancel_gesture():
             return
-        if self.tool != "select":
+        if self.picked.indices:
+            self.picked.pick(())
+        elif self.tool != "select":
             self.take_tool("select")
         else:
             self.document.select(())

@@ -21,6 +21,7 @@ from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.page_connections import connect_page
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
+from planner.desk.main_window.row_commands import RowCommands
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.main_window.start import Start
@@ -87,6 +88,7 @@ class Window(QMainWindow):
         language = str(self.settings.value("language", ""))
         self._actions[f"language {language if language in LANGUAGES else 'system'}"].setChecked(True)
         self.docks.restore(self.settings)
+        self.docks.crops.remember(self.settings)
         self.view.setFocus()  # letters are commands there
 
     # -- building ---------------------------------------------------------------------------
@@ -122,6 +124,7 @@ class Window(QMainWindow):
             ),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
+            rows=RowCommands(document, view, tell),
             help=self._make_help(),
         )
         self.commands.exports.made = self.guide.sheet_made
@@ -187,7 +190,7 @@ class Window(QMainWindow):
 
     def _connect_panels(self) -> None:
         docks, navigation = self.docks, self.commands.navigation
-        docks.crops.crop_taken.connect(navigation.place_crop)
+        docks.crops.crops_taken.connect(navigation.place_crops)
         docks.crops.crop_shown.connect(self.pages.show_crop)
         docks.details.wrong.connect(self.status.complain)
         docks.details.righted.connect(self.status.righted)
@@ -209,6 +212,7 @@ class Window(QMainWindow):
             layer.read.connect(lambda: form.show_problem(layer.words))
             form.show_problem(layer.words)
         elif name == "planting":
+            details.planting.remember_more(self.settings)
             details.planting.series.clicked.connect(commands.draw.new_series)
             details.planting.course.ended.clicked.connect(commands.season.end_selected)
             details.planting.course.anew.clicked.connect(commands.season.sow_anew)

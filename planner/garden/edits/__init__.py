@@ -48,9 +48,11 @@ from planner.garden.edits.plantings import (
     add_planting,
     change_planting,
     draw_support,
+    move_places,
     move_planting,
     plant,
     remove_places,
+    split_planting,
 )
 from planner.garden.edits.records import add_records, change_record, remove_records
 from planner.garden.edits.shifts import shift_planting
@@ -97,6 +99,7 @@ __all__ = [
     "lock_things",
     "match_size",
     "mirror_things",
+    "move_places",
     "move_planting",
     "move_things",
     "moved_in_order",
@@ -138,6 +141,7 @@ __all__ = [
     "shift_planting",
     "sow_anew",
     "space_things",
+    "split_planting",
     "take_own",
     "tick",
     "turn_things",
