@@ -43,11 +43,13 @@ from planner.garden import (
 from planner.garden import edits as e
 from planner.garden.beds import StructureKind
 from planner.garden.edits import EditError
+from planner.garden.edits.ordering import Flip
 from planner.garden.edits.shifts import ShiftedPart
 from planner.garden.learned import LearnedKind, LearnedUse
 from planner.garden.planting import COVER_WORK, CoverKind, SupportKind, Work
 from planner.garden.records import WorkRecord
 from planner.garden.site import Risk
+from planner.garden.underlay import Underlay
 
 #: What an edit returns: the garden, or the garden and the ids of what is new in it.
 Result = Garden | tuple[Garden, str] | tuple[Garden, tuple[str, ...]]
@@ -113,6 +115,19 @@ def _align_beds(draw: Draw) -> Result:
     return e.align_beds(draw.garden, keys, draw.one_of(("left", "right", "bottom", "top")), extents)
 
 
+def _space_things(draw: Draw) -> Result:
+    keys = draw.keys(_bed_or_structure(draw), 5)
+    boxes = {key: (x, y, x + 1, y + 2) for key in keys for x, y in (draw.point(),)}
+    return e.space_things(draw.garden, keys, draw.one_of(("across", "up")), boxes)
+
+
+def _array_things(draw: Draw) -> Result:
+    keys = draw.keys(_bed_or_structure(draw))
+    about = draw.point() if draw.chance(0.5) else None
+    degrees = draw.one_of((0.0, draw.number(-90, 90)))
+    return e.array_things(draw.garden, keys, draw.one_of((1, 2)), draw.point(), degrees, about)
+
+
 def _turn_things(draw: Draw) -> Result:
     about = draw.point() if draw.chance(0.5) else None
     return e.turn_things(draw.garden, draw.keys(_bed_or_structure(draw)), draw.number(-180, 180), about)
@@ -163,6 +178,18 @@ def _remove_places(draw: Draw) -> Result:
     places = [one for one in draw.garden.plantings if one.arrangement.kind == "places"]
     indices = {draw.rng.randint(0, 5) for _ in range(2)}
     return e.remove_places(draw.garden, draw.key(places or draw.garden.plantings), indices)
+
+
+def _move_places(draw: Draw) -> Result:
+    places = [one for one in draw.garden.plantings if one.arrangement.kind == "places"]
+    indices = {draw.rng.randint(0, 5) for _ in range(2)}
+    key = draw.key(places or draw.garden.plantings)
+    return e.move_places(draw.garden, key, indices, draw.number(-1, 1), draw.number(-1, 1))
+
+
+def _split_planting(draw: Draw) -> Result:
+    parts = [{"variety": draw.one_of(VARIETIES)} for _ in range(draw.rng.randint(1, 3))]
+    return e.split_planting(draw.garden, draw.key(draw.garden.plantings), parts)
 
 
 def _add_structure(draw: Draw) -> Result:
@@ -400,8 +427,20 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     ),
     "remove_wishes": lambda d: e.remove_wishes(d.garden, d.keys(d.garden.wishes)),
     "align_beds": _align_beds,
+    "array_things": _array_things,
+    "lock_things": lambda d: e.lock_things(d.garden, d.keys(_bed_or_structure(d)), d.chance(0.5)),
+    "match_size": lambda d: e.match_size(
+        d.garden, d.keys(_bed_or_structure(d), 3), d.key(_bed_or_structure(d))
+    ),
+    "mirror_things": lambda d: e.mirror_things(
+        d.garden, d.keys(_bed_or_structure(d)), d.word(Flip), d.number(-3, 3)
+    ),
+    "space_things": _space_things,
     "change_bed": lambda d: e.change_bed(d.garden, d.key(d.garden.beds), **_fields(d, Bed)),
     "change_climate": lambda d: e.change_climate(d.garden, **_fields(d, Climate, 4)),
+    "change_underlay": lambda d: e.change_underlay(d.garden, **_fields(d, Underlay)),
+    "remove_underlay": lambda d: e.remove_underlay(d.garden),
+    "scale_underlay": lambda d: e.scale_underlay(d.garden, d.point(), d.point(), d.number(-1, 9)),
     "change_household": lambda d: e.change_household(d.garden, **_fields(d, Household)),
     "change_planting": lambda d: e.change_planting(
         d.garden, d.key(d.garden.plantings), **_fields(d, Planting)
@@ -441,6 +480,8 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_part": lambda d: e.remove_part(d.garden, d.key([*d.garden.varieties, *d.garden.stock])),
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
+    "move_places": _move_places,
+    "split_planting": _split_planting,
     "set_frost_days": _set_frost_days,
     "plant_again": _plant_again,
     "sow_anew": lambda d: e.sow_anew(d.garden, d.key(d.garden.plantings), d.day()),

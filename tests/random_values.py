@@ -62,6 +62,7 @@ from planner.garden.planting import (
     Timing,
 )
 from planner.garden.raising import BenchKind
+from planner.garden.underlay import Underlay
 from planner.garden.wishes import LayoutWeights, Weight
 
 T = TypeVar("T")
@@ -312,6 +313,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "notes": lambda draw: draw.one_of(("", "heavy clay")),
         "first_year": _year_in_use,
         "last_year": _year_in_use,
+        "locked": lambda draw: draw.chance(0.2),
     },
     Structure: {
         "kind": lambda draw: draw.word(StructureKind),
@@ -327,6 +329,18 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "notes": lambda draw: draw.one_of(("", "to be painted")),
         "first_year": _year_in_use,
         "last_year": _year_in_use,
+        "locked": lambda draw: draw.chance(0.2),
+    },
+    Underlay: {
+        "path": lambda draw: draw.one_of(("", "plans/old_map.png", "../map.png")),
+        "sha256": lambda draw: draw.one_of(("", "0" * 64)),
+        "page": lambda draw: draw.one_of((1, 1, 3)),
+        "center": Draw.point,
+        "width": lambda draw: draw.number(0.5, 90),
+        "turn": lambda draw: draw.number(-30, 200),
+        "strength": lambda draw: draw.number(0.0, 1),
+        "locked": lambda draw: draw.chance(0.5),
+        "hidden": lambda draw: draw.chance(0.5),
     },
     Planting: {
         "bed": lambda draw: draw.key(draw.garden.beds),

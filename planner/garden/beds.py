@@ -59,6 +59,7 @@ Opacity = Annotated[float, Field(ge=0, le=1)]
 class _InUse(Model):
     first_year: Year | None = None
     last_year: Year | None = None
+    locked: bool = Field(default=False, description="Whether it stays as and where it is on the sheet.")
 
     @model_validator(mode="after")
     def _years_in_order(self) -> Self:

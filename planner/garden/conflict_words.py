@@ -25,6 +25,13 @@ LONGEST_SHOWN = 60
 
 #: What the fields of things are called.
 FIELD_NAMES = {
+    "center": later("place of its middle"),
+    "hidden": later("whether it is hidden"),
+    "page": later("page"),
+    "path": later("file"),
+    "sha256": later("content of its file"),
+    "strength": later("strength of its colours"),
+    "turn": later("angle by which it is turned"),
     "access": later("sides it is reached from"),
     "agency": later("publisher"),
     "amount": later("amount"),
@@ -89,6 +96,7 @@ FIELD_NAMES = {
     "life_cycle": later("life cycle"),
     "like": later("what it is like"),
     "litres": later("litres"),
+    "locked": later("whether it is locked"),
     "longitude": later("longitude"),
     "look_again": later("day to look again"),
     "lost": later("share that was lost"),

@@ -43,6 +43,7 @@ ConflictPart = Literal[
     "site",
     "climate",
     "household",
+    "underlay",
     "beds",
     "structures",
     "plantings",

@@ -137,4 +137,8 @@ def difference_words(before: Garden, after: Garden) -> str:
     ]
     if words:
         return join_list(words)
-    return say("no difference") if before == after else say("site, climate, household or notes changed")
+    return (
+        say("no difference")
+        if before == after
+        else say("site, climate, household, underlay or notes changed")
+    )

@@ -23,6 +23,7 @@ from planner.garden.references_after import new_ids
 from planner.garden.site import Climate, Site
 from planner.garden.soil import Soil
 from planner.garden.trials import Trial
+from planner.garden.underlay import Underlay
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
 from planner.garden.wishes import Wish
 from planner.lazy import lazy_property
@@ -95,6 +96,7 @@ class Garden(Model):
         default=(), max_length=10_000, description="Material on hand, and sizes in which it is sold."
     )
     household: Household = Household()
+    underlay: Underlay = Field(default=Underlay(), description="A picture under the plan.")
     store_places: tuple[StorePlace, ...] = Field(
         default=(), max_length=1_000, description="Where what is harvested is kept."
     )

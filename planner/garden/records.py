@@ -46,7 +46,8 @@ MOST_PHOTOGRAPHS = 100
 _DRIVE_OR_SCHEME = re.compile(r"^[A-Za-z][A-Za-z0-9+.\-]*:")
 
 
-def _relative(path: str) -> str:
+def relative_path(path: str) -> str:
+    """A path from the garden file's folder; ValueError where it is none."""
     parts = path.split("/")
     if path.startswith("/") or "\\" in path or _DRIVE_OR_SCHEME.match(path) or "" in parts or "." in parts:
         raise ValueError(
@@ -64,7 +65,9 @@ class Photograph(Model):
     """
 
     path: Annotated[
-        str, Field(min_length=1, max_length=1_000, pattern=r"^[^\x00-\x1f\x7f]+$"), AfterValidator(_relative)
+        str,
+        Field(min_length=1, max_length=1_000, pattern=r"^[^\x00-\x1f\x7f]+$"),
+        AfterValidator(relative_path),
     ]
     sha256: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
     taken: dt.datetime | None = Field(

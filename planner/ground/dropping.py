@@ -91,11 +91,13 @@ def drop(
         return None
     if manner in ("whole", "single"):
         return Drop(landing(bed, shapely.Polygon(), at, manner))
-    found = list(grounds)
-    point = shapely.Point(at)
-    under = [(day, free) for day, free in found if free.distance(point) <= TOUCHING]
-    drops = [Drop(landing(bed, free, at, manner, step), day) for day, free in (*under, *found)]
-    return next((each for each in drops if each.landing.plot is not None), drops[0])
+    found, point = [], shapely.Point(at)
+    for day, free in grounds:  # later days are worked out only where they are wanted
+        one = Drop(landing(bed, free, at, manner, step), day)
+        if one.landing.plot is not None and free.distance(point) <= TOUCHING:
+            return one
+        found.append(one)
+    return next((each for each in found if each.landing.plot is not None), found[0])
 
 
 def stretch_step(in_row_spacing: float | None, fine_step: float) -> float:

@@ -8,6 +8,7 @@ from typing import Literal
 import shapely
 
 from planner.garden import Bed, Garden, Outline, Structure, edits
+from planner.garden.edits.ordering import Flip
 from planner.ground.shapes import plan_polygon
 
 #: Least x, least y, greatest x, greatest y on the plan. [m]
@@ -66,6 +67,43 @@ def align(garden: Garden, ids: Iterable[str], side: Literal["left", "right", "bo
         if (extent := extent_of([thing.outline])) is not None
     }
     return edits.align_beds(garden, keys, side, extents)
+
+
+def mirror(garden: Garden, ids: Iterable[str], flip: Flip) -> Garden:
+    """Mirror beds and structures about the middle of their common extent.
+
+    Parameters
+    ----------
+    garden : Garden
+    ids : iterable of str
+        Beds and structures.
+    flip : {"left to right", "top to bottom"}
+    """
+    keys = list(ids)
+    extent = extent_of(thing.outline for thing in _things(garden, keys))
+    if extent is None:
+        return garden
+    low, high = (0, 2) if flip == "left to right" else (1, 3)
+    return edits.mirror_things(garden, keys, flip, (extent[low] + extent[high]) / 2)
+
+
+def space_evenly(garden: Garden, ids: Iterable[str], direction: Literal["across", "up"]) -> Garden:
+    """Make the ways between beds and structures equally wide; the outermost stay where they are.
+
+    Parameters
+    ----------
+    garden : Garden
+    ids : iterable of str
+        Beds and structures.
+    direction : {"across", "up"}
+    """
+    keys = list(ids)
+    extents = {
+        thing.id: extent
+        for thing in _things(garden, keys)
+        if (extent := extent_of([thing.outline])) is not None
+    }
+    return edits.space_things(garden, keys, direction, extents)
 
 
 def corner_below(garden: Garden, year: int, path: float) -> tuple[float, float]:

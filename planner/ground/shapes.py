@@ -227,6 +227,11 @@ def ring_points(polygon: shapely.Polygon) -> Sequence[tuple[float, float]]:
     return [(float(x), float(y)) for x, y in shapely.get_coordinates(polygon.exterior)[:-1]]
 
 
+def goes_left(points: Sequence[tuple[float, float]]) -> bool:
+    """Whether the corners of a ring follow each other anticlockwise."""
+    return bool(shapely.is_ccw(shapely.LinearRing(points)))
+
+
 def prepared_copy(shape: shapely.Geometry) -> shapely.Geometry:
     """A copy of a shape, prepared for many questions by one thread.
 

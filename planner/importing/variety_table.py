@@ -41,7 +41,7 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "notes": ("notes", "note", "remarks", "remark", "comment", "comments", "description"),
     "source": ("source", "from", "catalogue", "supplier", "reference"),
     "days_to_maturity": ("days", "days to harvest", "maturity", "dtm"),
-    "in_row_spacing": ("spacing", "plant spacing", "in row", "plant distance", "apart"),
+    "in_row_spacing": ("spacing", "plant spacing", "in_row", "plant distance", "apart"),
     "row_spacing": ("between rows", "row distance", "rows apart"),
     "sowing_depth": ("depth", "sow depth"),
     "seeds_per_gram": ("seeds g", "seeds per g", "seeds to the gram"),

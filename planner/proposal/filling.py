@@ -19,8 +19,10 @@ from planner.garden.wishes import Wish
 from planner.ground.bed_spacing import usual_arrangement
 from planner.plan import Plan
 from planner.plan.yields import YieldInputs, yield_of_planting
+from planner.proposal import refusals
 from planner.proposal.bed_light import BedLight
 from planner.proposal.old_ground import may_follow_in_a_year
+from planner.proposal.refusals import Refusal
 from planner.proposal.strips import Carried, Strip, Taken, carried_by, strips_of, taken_in
 from planner.proposal.ways import shortest, wanted_of
 from planner.season.frosts import shift
@@ -82,7 +84,9 @@ class Filling:
     grown_before: bool
 
 
-class _Candidate(NamedTuple):
+class Candidate(NamedTuple):
+    """A crop that is tried in free ground, with the wish that it would meet."""
+
     crop: Crop
     variety: str
     purpose: Purpose
@@ -120,15 +124,14 @@ def fillings(
     )
     if free * strip.step < SHORTEST:
         return ()  # nothing is ripe so soon
-    found = []
-    for candidate in _candidates(plan, crops):
-        one = _filling(plan, strip, candidate, day, last, there, carried, light)
-        if one is not None:
-            found.append(one)
-    return tuple(sorted(found, key=_rank))
+    tried = (
+        judge_candidate(plan, strip, one, day, last, there, carried, light)
+        for one in _candidates(plan, crops)
+    )
+    return tuple(sorted((one for one in tried if isinstance(one, Filling)), key=_rank))
 
 
-def _candidates(plan: Plan, crops: Iterable[str] | None) -> Iterator[_Candidate]:
+def _candidates(plan: Plan, crops: Iterable[str] | None) -> Iterator[Candidate]:
     garden, catalogue = plan.garden, plan.catalogue
     met = {one.wish for one in garden.plantings}
     wishes = {one.crop: one for one in garden.wishes if one.year == plan.year and one.id not in met}
@@ -147,10 +150,10 @@ def _candidates(plan: Plan, crops: Iterable[str] | None) -> Iterator[_Candidate]
             continue
         purpose: Purpose = "green manure" if manure else "kitchen"
         if wish is not None:
-            yield _Candidate(crop, wish.variety, wish.purpose, wish, before)
+            yield Candidate(crop, wish.variety, wish.purpose, wish, before)
         else:
             old = grown.get(crop.key)
-            yield _Candidate(
+            yield Candidate(
                 crop,
                 old.variety if old is not None else "",
                 old.purpose if old is not None else purpose,
@@ -159,16 +162,35 @@ def _candidates(plan: Plan, crops: Iterable[str] | None) -> Iterator[_Candidate]
             )
 
 
-def _filling(
+def judge_candidate(
     plan: Plan,
     strip: Strip,
-    candidate: _Candidate,
+    candidate: Candidate,
     day: dt.date,
     last: dt.date | None,
     there: Iterable[Taken],
     carried: Iterable[Carried],
     light: BedLight,
-) -> Filling | None:
+) -> Filling | Refusal:
+    """What a crop would make of a bed from a day on, or why it does not fit there.
+
+    Parameters
+    ----------
+    plan : Plan
+    strip : Strip
+    candidate : Candidate
+        What stays for years fits where the ground is free for good.
+    day : date
+        From which the ground is to be used.
+    last : date or None
+        By which it is to be cleared.
+    there : iterable of Taken
+        What takes the bed.
+    carried : iterable of Carried
+        What its ground carried before.
+    light : BedLight
+        Of the bed.
+    """
     crop, bed = candidate.crop, strip.bed
     draft = Planting(
         id="filling",
@@ -181,26 +203,35 @@ def _filling(
         wish=candidate.wish.id if candidate.wish is not None else None,
     )
     if not _in_season(plan, candidate, bed, day):
-        return None
+        return refusals.out_of_season(plan.outer_window(crop, ""))
     view = planting_view(plan, draft)
     dates, span = view.dates, view.span
-    if not _starts_well(plan, candidate, view, day):
-        return None
-    if span.open or (last is not None and span.last > last):
-        return None
+    for_years = stays_for_years(crop)
+    if not for_years:
+        if not _starts_well(plan, candidate, view, day):
+            return refusals.not_harvested(plan.outer_window(crop, dates.start), day)
+        if span.open or (last is not None and span.last > last):
+            return refusals.too_long(span)
+    there, years = tuple(there), interval(view)
     taken = [(one.start, one.end) for one in there if Span(one.first, one.last).meets(span)]
-    shut = shut_by_rotation(plan, crop, span, interval(view), carried, there)
+    if longest_free(strip.length, taken)[1] * strip.step < SHORTEST:
+        return refusals.no_ground(span)
+    shut = shut_by_rotation(plan, crop, span, years, carried, there)
     start, length = longest_free(strip.length, [*shut, *taken])
+    if length * strip.step < SHORTEST:
+        before = [old.ago for old in carried if old.family == crop.family and old.view.span.last < span.first]
+        return refusals.family_too_soon(crop, min(before, default=None), years)
     least, depth = LEAST_DEPTH.get(crop.key), plan.garden.soil_of(bed).depth
-    shallow = least is not None and depth is not None and depth < least
-    if length * strip.step < SHORTEST or shallow or light.lacking(view):
-        return None
+    if least is not None and depth is not None and depth < least:
+        return refusals.too_shallow(least, depth, plan.garden.site.units)
+    if lacking := light.lacking(view):
+        return refusals.too_dark(view.number("sun_hours"), next(iter(lacking.values())))
     arranged = draft.with_(arrangement=usual_arrangement(bed, view.figures))
     length = _as_wished(plan, arranged, strip, candidate.wish, start, length)
     planting = arranged.with_(plot=strip.plot(start, length))
     placed = plan.trial(planting)
     if not placed.plants:
-        return None
+        return refusals.no_room()
     grams = yield_of_planting(YieldInputs(planting, view.figures, placed)).grams
     return Filling(
         planting,
@@ -272,7 +303,7 @@ def _comes_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Inter
     return between < A_YEAR_OR_TWO and not (between < A_YEAR and may_follow_in_a_year(years, span.days, days))
 
 
-def _in_season(plan: Plan, candidate: _Candidate, bed: Bed, day: dt.date) -> bool:
+def _in_season(plan: Plan, candidate: Candidate, bed: Bed, day: dt.date) -> bool:
     """Whether a day may be in a crop's season at all, before its dates are worked out."""
     if candidate.purpose == "green manure":
         return True
@@ -283,7 +314,7 @@ def _in_season(plan: Plan, candidate: _Candidate, bed: Bed, day: dt.date) -> boo
     return shift(window.first, -wider - WAITS) <= day <= shift(window.last, wider)
 
 
-def _starts_well(plan: Plan, candidate: _Candidate, view: PlantingView, day: dt.date) -> bool:
+def _starts_well(plan: Plan, candidate: Candidate, view: PlantingView, day: dt.date) -> bool:
     """Whether a crop that takes its ground on a day, or some days later at the most, comes to its harvest."""
     first = view.span.first
     if first > shift(day, WAITS) or not view.dates.ripens:

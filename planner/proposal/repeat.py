@@ -16,7 +16,7 @@ from planner.garden.edits.common import EditError, fresh_id, put
 from planner.plan import Plan
 from planner.proposal.at_arches import at_arches
 from planner.proposal.free_ground import FreeGround, FreePlace
-from planner.proposal.year_later import a_year_later
+from planner.proposal.year_later import years_later
 from planner.season.practice import tender
 from planner.words import day_words, say
 
@@ -83,9 +83,9 @@ def repeatable(plan: Plan) -> tuple[Planting, ...]:
 
 
 def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterator[tuple[Plan, Repeated]]:
-    """Repeat plantings in the growing year after theirs; each where it stood, else on the nearest ground that is fit for it.
+    """Repeat plantings in another growing year, mostly the one after theirs; each where it stood, else on the nearest ground that is fit for it.
 
-    Days that were given by hand are those of a year later.  Ground is unfit where rotation, other plantings, perennials, its
+    Days that were given by hand are those of as many years later.  Ground is unfit where rotation, other plantings, perennials, its
     depth or its light are against it.  A finding that was accepted for a planting is accepted for it on the same ground again.
     What climbs an arch stands at an arch again.  A planting that was repeated before is not put a second time.
 
@@ -112,20 +112,26 @@ def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterato
         if old is None:
             raise EditError(say("there is no planting '{key}' to repeat", key=key))
         wanted.append(old)
-    there = _repeated_before(before, after.garden, wanted)
+    if before.year == after.year:
+        raise EditError(
+            say("the plantings of {year} stand in it already", year=before.year),
+            fix=say("Choose another year"),
+        )
+    there = _repeated_before(before, after, wanted)
     for old in wanted:
         if old.id in there:
             yield after, Repeated(old, there[old.id], already=True)
     yield from _Repeating(before, after, [old for old in wanted if old.id not in there]).steps()
 
 
-def _repeated_before(before: Plan, garden: Garden, wanted: Iterable[Planting]) -> dict[str, Planting]:
-    """Plantings that some were repeated as already, by the ids of those.
+def _repeated_before(before: Plan, after: Plan, wanted: Iterable[Planting]) -> dict[str, Planting]:
+    """Plantings that some were repeated as already in the year after, by the ids of those.
 
     That is written in the planting.  In gardens of before it was, it is one that differs in nothing but its place.
     """
-    found = {one.repeats: one for one in garden.plantings if one.repeats is not None}
-    free = [one for one in garden.plantings if one.year == before.year + 1 and one.repeats is None]
+    of_year = [one for one in after.garden.plantings if one.year == after.year]
+    found = {one.repeats: one for one in of_year if one.repeats is not None}
+    free = [one for one in of_year if one.repeats is None]
     there = {}
     for old in wanted:
         if old.id in found:
@@ -136,7 +142,8 @@ def _repeated_before(before: Plan, garden: Garden, wanted: Iterable[Planting]) -
                 one
                 for one in free
                 if one.crop == old.crop
-                and one == _next_of(before, old, one.id).with_(bed=one.bed, plot=one.plot, repeats=None)
+                and one
+                == _next_of(before, after.year, old, one.id).with_(bed=one.bed, plot=one.plot, repeats=None)
             ),
             None,
         )
@@ -146,9 +153,10 @@ def _repeated_before(before: Plan, garden: Garden, wanted: Iterable[Planting]) -
     return there
 
 
-def _next_of(before: Plan, old: Planting, key: str) -> Planting:
-    """A planting as it is repeated on its ground."""
-    return a_year_later(old, key, before.span_of(old).first if old.first is not None else None)
+def _next_of(before: Plan, year: int, old: Planting, key: str) -> Planting:
+    """A planting as it is repeated on its ground in another growing year."""
+    first = before.span_of(old).first if old.first is not None else None
+    return years_later(old, key, first, year - before.year)
 
 
 class _Wanted:
@@ -168,7 +176,7 @@ class _Wanted:
     """
 
     def __init__(self, before: Plan, after: Plan, old: Planting, key: str) -> None:
-        self.old, self.new = old, _next_of(before, old, key)
+        self.old, self.new = old, _next_of(before, after.year, old, key)
         self.same = put(after.garden, plantings=(*after.garden.plantings, self.new))
         self.view: PlantingView = planting_view(after.what_if(self.same), self.new)
         placed = before.placed(old)

@@ -1,4 +1,4 @@
-"""A planting once more, a year later."""
+"""A planting once more, some years later."""
 
 from __future__ import annotations
 
@@ -9,32 +9,36 @@ from planner.garden.planting import PinnedDates
 
 
 def a_year_later(planting: Planting, key: str, first: dt.date | None = None) -> Planting:
-    """A planting that repeats another, with the days that were given by hand a year later; it stands in no series.
+    """A planting that repeats another in the next growing year (see :func:`years_later`)."""
+    return years_later(planting, key, first, 1)
+
+
+def years_later(planting: Planting, key: str, first: dt.date | None, years: int) -> Planting:
+    """A planting that repeats another, with the days that were given by hand some years later; it stands in no series.
 
     Parameters
     ----------
     planting : Planting
     key : str
         Id of the new one.
-    first : date, optional
+    first : date or None
         Its first day, where that was given by hand.
+    years : int
+        Negative for earlier years.
     """
     pins = planting.pinned_dates
-    moved = {
-        name: next_year(day) for name in type(pins).model_fields if (day := getattr(pins, name)) is not None
-    }
+
+    def later(day: dt.date | None) -> dt.date | None:
+        return day_years_later(day, years) if day is not None else None
+
     return planting.with_(
         id=key,
-        year=planting.year + 1,
-        first=next_year(first) if first is not None else None,
-        last=next_year(planting.last) if planting.last is not None else None,
-        pinned_dates=PinnedDates(**moved),
+        year=planting.year + years,
+        first=later(first),
+        last=later(planting.last),
+        pinned_dates=PinnedDates(**{name: later(getattr(pins, name)) for name in type(pins).model_fields}),
         covers=tuple(
-            cover.with_(
-                first=next_year(cover.first) if cover.first is not None else None,
-                last=next_year(cover.last) if cover.last is not None else None,
-            )
-            for cover in planting.covers
+            cover.with_(first=later(cover.first), last=later(cover.last)) for cover in planting.covers
         ),
         series=None,
         replaces=None,
@@ -44,9 +48,9 @@ def a_year_later(planting: Planting, key: str, first: dt.date | None = None) -> 
     )
 
 
-def next_year(day: dt.date) -> dt.date:
-    """The same day a year later; the last day of February after a leap day."""
+def day_years_later(day: dt.date, years: int) -> dt.date:
+    """The same day some years later; the last day of February after a leap day."""
     try:
-        return day.replace(year=day.year + 1)
+        return day.replace(year=day.year + years)
     except ValueError:
-        return day.replace(year=day.year + 1, day=28)
+        return day.replace(year=day.year + years, day=28)

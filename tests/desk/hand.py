@@ -201,10 +201,16 @@ class Hand:
         return model.mimeData([model.index(row)])
 
     def drop(
-        self, crop: str, path: Sequence[Place], held: Qt.KeyboardModifier = NONE, *, let_go: bool = True
+        self,
+        crop: str,
+        path: Sequence[Place],
+        held: Qt.KeyboardModifier = NONE,
+        *,
+        let_go: bool = True,
+        variety: str = "",
     ) -> bool:
         """Drag a crop over places and let it go over the last; returns whether it may land there."""
-        viewport, data = self.view.viewport(), self.crop_data(crop)
+        viewport, data = self.view.viewport(), self.crop_data(crop, variety)
         assert data.hasFormat(CROP_MIME)
         enter = QDragEnterEvent(self.at(path[0]).toPoint(), COPY, data, LEFT, held)
         QApplication.sendEvent(viewport, enter)
@@ -226,6 +232,7 @@ class Hand:
 
     def type(self, field: TypedField, text: str, *, end: Qt.Key = Qt.Key.Key_Return) -> None:
         """Replace a field's text and finish it."""
+        self.ask_for(field)
         assert field.isVisible(), field.accessibleName()
         field.setFocus(Qt.FocusReason.TabFocusReason)
         field.selectAll()
@@ -234,8 +241,21 @@ class Hand:
             QTest.keyClicks(field, sign)
         QTest.keyClick(field, end)
 
+    def ask_for(self, field: QWidget) -> None:
+        """Press "More" where a field of a planting is shown only on request."""
+        details = self.window.docks.details
+        form = details.__dict__.get("planting")
+        if (
+            not field.isVisible()
+            and form is not None
+            and form.isAncestorOf(field)
+            and not form.more.isChecked()
+        ):
+            QTest.mouseClick(form.more, Qt.MouseButton.LeftButton)
+
     def choose(self, box: Any, value: object) -> None:
         """Choose by hand, with the keys."""
+        self.ask_for(box)
         wanted = box._values.index(value)
         box.setFocus()
         box.showPopup()

@@ -117,7 +117,7 @@ def test_several_plantings_are_covered_at_once(hand: Hand) -> None:
     only = cover_rows(hand, "p2")
     hand.type(only.mesh, "1.35")
     rows = cover_rows(hand, "p1", "p2")
-    assert (rows.mesh.text(), rows.mesh.placeholderText()) == ("", "mixed")
+    assert (rows.mesh.text(), rows.mesh.placeholderText()) == ("", "several")
     hand.choose(rows.kind, None)
     assert covers(hand, "p1") == covers(hand, "p2") == ()
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hand import ALT, CTRL, SHIFT, Hand, near
+from hand import ALT, CTRL, SHIFT, Hand, near, stand
 from making import bed, garden, rectangle
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
@@ -268,3 +268,111 @@ def test_a_structure_that_lets_light_through_says_what_it_is_made_of(open_hand) 
     hand.view.scale_to(21.0)  # too far away for more than its kind
     hand.view.grab()
     assert {label.key: label.text for label, _ in hand.view.labels.all_placed()}["s1"].startswith("tunnel")
+
+
+# -- measures that are typed while one draws --------------------------------------------------------
+
+
+def typed(hand: Hand, *keys) -> None:
+    """Keys to the sheet: a text sign by sign, others as they are."""
+    for key in keys:
+        if isinstance(key, str):
+            for sign in key:
+                QTest.keyClicks(hand.view, sign)
+        else:
+            hand.key(key)
+
+
+TAB, ENTER, BACK = Qt.Key.Key_Tab, Qt.Key.Key_Return, Qt.Key.Key_Backspace
+LEFT_KEY, RIGHT_KEY, UP_KEY, DOWN_KEY = (
+    Qt.Key.Key_Left,
+    Qt.Key.Key_Right,
+    Qt.Key.Key_Up,
+    Qt.Key.Key_Down,
+)
+
+
+@pytest.mark.parametrize(
+    ("end", "keys", "size"),
+    [
+        ((1.0, -0.5), ("4.8", TAB, "120cm", ENTER), (4.8, 1.2)),
+        ((1.0, -0.5), ("4,8", ENTER), (4.8, 0.5)),  # the width is the pointer's
+        ((0.5, 1.0), ("4.8", TAB, "1.2", ENTER), (1.2, 4.8)),  # the length goes where the pointer goes
+        ((1.0, -0.5), ("4.85", BACK, TAB, "9", BACK, "1.2", ENTER), (4.8, 1.2)),
+        ((1.0, -0.5), ("15'6", TAB, "4ft", ENTER), (15.5 * FOOT, 4 * FOOT)),
+    ],
+)
+def test_the_measures_of_a_rectangle_are_typed_while_it_is_drawn(hand: Hand, end, keys, size) -> None:
+    hand.do("tool rectangle")
+    hand.carry((0.0, 0.0), end)
+    typed(hand, *keys)
+    outline = only_bed(hand).outline
+    assert near((outline.length, outline.width), size)
+    left = outline.center[0] - outline.length / 2
+    assert near((left,), (0.0,))
+    assert hand.steps == 1
+    hand.release(end)
+    assert hand.steps == 1
+
+
+def test_letting_go_keeps_what_was_typed(hand: Hand) -> None:
+    hand.do("tool circle")
+    hand.carry((0.0, 0.0), (0.5, 0.0))
+    typed(hand, "3", TAB, "2.5")  # the diameter takes the radius's place
+    hand.release((0.5, 0.0))
+    assert near((only_bed(hand).outline.radius,), (1.25,))
+
+
+def test_what_cannot_be_read_as_a_measure_is_said_and_nothing_is_drawn(hand: Hand) -> None:
+    hand.do("tool rectangle")
+    hand.carry((0.0, 0.0), (1.0, 1.0))
+    typed(hand, "4x", ENTER)
+    assert hand.steps == 0
+    assert "Length: '4x' is no length" in hand.said[-1]
+    typed(hand, BACK, ENTER)
+    assert hand.steps == 1
+
+
+def test_an_l_shaped_bed_is_drawn_by_the_keyboard_alone(hand: Hand) -> None:
+    hand.view.setFocus()
+    hand.shortcut("P")
+    typed(hand, ENTER, ENTER)  # the cross; the first corner at it
+    typed(hand, RIGHT_KEY, "4", ENTER, UP_KEY, "120 cm", ENTER, LEFT_KEY, "2,8", ENTER)
+    typed(hand, "1.3", TAB, "90", ENTER, "1.2", TAB, "180", ENTER)
+    typed(hand, ENTER)
+    outline = only_bed(hand).outline
+    corners = outline.points
+    assert len(corners) == 6
+    x0, y0 = corners[0]
+    moved = [(x - x0, y - y0) for x, y in corners]
+    wanted = [(0, 0), (4, 0), (4, 1.2), (1.2, 1.2), (1.2, 2.5), (0, 2.5)]
+    assert all(near(a, b) for a, b in zip(moved, wanted, strict=True))
+    assert (hand.steps, hand.view.gesture) == (1, None)
+
+
+def test_a_structure_and_a_support_are_drawn_by_the_keyboard_alone(open_hand) -> None:
+    hand = open_hand(stand(garden(bed("b1", rectangle(4.0, 1.2, turn=90.0))), "b1", "runner_bean")[0])
+    hand.do("tool structure:wall")
+    hand.view.setFocus()
+    typed(hand, ENTER, RIGHT_KEY, RIGHT_KEY, ENTER, UP_KEY, "6", TAB, "0.3", ENTER)
+    (wall,) = hand.garden.structures
+    assert near((wall.outline.length, wall.outline.width), (0.3, 6.0))
+    hand.document.select((hand.garden.plantings[0].id,))
+    hand.do("tool support")
+    typed(hand, ENTER, ENTER, "1.5", TAB, "90", ENTER)
+    line = hand.garden.plantings[0].support.line
+    assert near((line[1][0] - line[0][0], line[1][1] - line[0][1]), (1.5, 0.0))  # the bed is turned
+    assert hand.view.tool == "select"
+
+
+def test_a_side_is_caught_square_to_the_one_before_and_alt_holds_that_off(hand: Hand) -> None:
+    draw_corners(hand, (-1.0, 0.0), (0.5, 1.5))  # on the slant
+    hand.move((-0.31, 2.35))
+    assert hand.view.gesture._end() == pytest.approx((-0.33, 2.33), abs=0.02)
+    assert hand.view._catch.kind == "square"
+    hand.view.grab()
+    hand.move((-0.31, 2.35), ALT)
+    assert hand.view._catch is None
+    assert hand.view.gesture._end() == pytest.approx((-0.31, 2.35), abs=0.01)
+    hand.key(Qt.Key.Key_Escape)
+    assert hand.view._catch is None

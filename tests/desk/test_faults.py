@@ -48,7 +48,7 @@ def test_a_fault_while_a_crop_is_dropped_is_survived(drawn: Hand, monkeypatch, q
 
 
 def test_a_fault_while_painting_is_survived(drawn: Hand, monkeypatch, qtbot) -> None:
-    monkeypatch.setattr("planner.desk.canvas.guides.paint_snap_lines", divide_by_zero)
+    monkeypatch.setattr("planner.desk.canvas.guides.paint_catch", divide_by_zero)
     with qtbot.captureExceptions() as caught:
         drawn.view.grab()
         monkeypatch.undo()

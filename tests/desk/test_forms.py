@@ -439,6 +439,35 @@ def test_a_polygon_bed_shows_no_length(open_hand) -> None:
     assert near(hand.bed("Corner").outline.center, (0.0, 0.0))
 
 
+def test_the_sides_and_corners_of_a_polygon_are_typed(open_hand) -> None:
+    from planner.garden import Polygon
+
+    ring = ((0, 0), (4, 0), (4, 1.2), (1.2, 1.2), (1.2, 2.5), (0, 2.5))
+    hand = open_hand(garden(bed("b1", Polygon(points=ring), name="Corner")))
+    hand.document.select(["b1"])
+    sizes = hand.window.docks.details.bed.sizes
+    hand.choose(sizes.side, 1)
+    assert (sizes.side_length.text(), sizes.angle.text()) == ("1.20 m", "90°")
+    hand.type(sizes.side_length, "90 cm")  # the other three sides that go across move along
+    wanted = ((0, 0), (4, 0), (4, 0.9), (1.2, 0.9), (1.2, 2.5), (0, 2.5))
+    assert all(near(a, b) for a, b in zip(hand.bed("Corner").outline.points, wanted, strict=True))
+    assert sizes.side.currentText() == "2: 0.90 m"
+    hand.type(sizes.angle, "95")
+    assert hand.steps == 2
+    hand.type(sizes.side_length, "0")
+    assert sizes.side_length.is_wrong
+    assert hand.steps == 2
+
+
+def test_length_is_the_longer_side(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(1.2, 4.8), name="Upright")))
+    hand.document.select(["b1"])
+    form = hand.window.docks.details.bed
+    assert (form.length.text(), form.wide.text()) == ("4.80 m", "1.20 m")
+    hand.type(form.length, "5")
+    assert near((hand.bed("Upright").outline.length, hand.bed("Upright").outline.width), (1.2, 5.0))
+
+
 # -- light of a structure ---------------------------------------------------------------------
 
 

@@ -119,6 +119,7 @@ def test_f1_opens_the_place_of_the_field_that_has_the_focus(reopen: Callable[...
     hand = reopen(a_garden())
     hand.document.select(("p1",))
     field = hand.window.docks.details.planting.in_row
+    hand.ask_for(field)
     field.setFocus()
     QTest.keyClick(field, Qt.Key.Key_F1)
     manual = hand.window.commands.help.manual

@@ -74,7 +74,7 @@ def test_a_long_message_widens_no_window(sample: Hand, qapp) -> None:
 
 
 def test_a_short_form_has_nothing_to_scroll_to(sample: Hand, qapp) -> None:
-    sample.window.resize(900, 640)
+    sample.window.resize(900, 760)
     sample.document.select([bed.id for bed in sample.document.plan.beds[:3]])
     for _ in range(3):
         qapp.processEvents()

@@ -9,8 +9,10 @@ from hand import ALT, CTRL, NONE, SHIFT, Hand, near, stand
 from making import bed, garden, rectangle
 from PySide6.QtCore import QMimeData, QPoint, Qt
 from PySide6.QtGui import QDragEnterEvent
+from PySide6.QtTest import QTest
 
 from planner.desk.gestures.placing import PlaceCrop
+from planner.desk.panels.crop_model import CROP_ROLE
 from planner.garden import Circle, Climate
 from planner.garden.site import FrostDates
 from planner.plan import Plan
@@ -119,11 +121,59 @@ def test_ground_that_falls_free_in_the_year_is_offered_with_its_day(open_hand) -
     assert hand.garden.plantings[1].first == dt.date(2026, 5, 21)
 
 
-def test_a_drop_beside_the_beds_plants_nothing(beds: Hand) -> None:
-    assert not beds.drop("carrot", [(0.0, 2.0), (0.0, 0.0)])
+def test_a_full_bed_offers_the_first_days_on_which_the_crop_has_its_ground_to_the_end(open_hand) -> None:
+    made, _ = stand(two_beds(), "b1", "pea", first="2026-03-01", last="2026-05-31")
+    made, _ = stand(made, "b1", "kale", first="2026-10-15", last="2027-03-01")
+    hand = open_hand(made)
+    hand.document.show_year(2026)
+    hand.drop("radish", [(0.0, 2.0)], let_go=False)
+    assert any("from 1 Jun 2026" in line for line in hand.view.gesture.lines()), "between two plantings"
+    hand.drop("radish", [(0.0, 2.0)])
+    span = hand.document.plan.span_of(hand.garden.plantings[2])
+    assert span.first == dt.date(2026, 6, 1)
+    assert span.last < dt.date(2026, 10, 15)
+    hand.drop("leek", [(0.0, 2.0)], let_go=False)
+    assert not any("from " in line for line in hand.view.gesture.lines()), "no gap is long enough for it"
+
+
+def test_a_drop_on_bare_ground_makes_a_bed_of_the_crops_size_with_it(beds: Hand) -> None:
+    assert not beds.drop("carrot", [(0.0, 2.0), (0.0, 1.1)])
     assert beds.garden.plantings == ()
-    assert beds.view.gesture is None
-    assert "over a bed" in beds.message()
+    assert "would lie on North" in beds.message()
+    assert beds.drop("lettuce", [(0.0, 0.0)], let_go=False)
+    told = beds.view.gesture.preview.placed.plants
+    assert any("in a new bed of" in line for line in beds.view.gesture.lines())
+    assert len(beds.garden.beds) == 2
+    beds.drop("lettuce", [(0.0, 0.0)])
+    made = beds.garden.beds[2]
+    assert near(made.outline.center, (0.0, 0.0), 0.3)
+    assert made.outline.width == beds.garden.beds[0].outline.width
+    assert beds.garden.plantings[0].bed == made.id
+    assert count_of(beds) == told > 10
+    assert (beds.steps, beds.step) == (1, f"Plant {told} butterhead lettuce in a new bed")
+    assert beds.selected() == {"p1"}
+
+
+def test_several_crops_are_spread_over_a_bed_in_the_order_chosen(beds: Hand) -> None:
+    crops = beds.window.docks.crops.list
+    model = crops.model()
+    rows = {model.index(row, 0).data(CROP_ROLE).key: row for row in range(model.rowCount())}
+    for key, held in (("onion", NONE), ("carrot", CTRL), ("beetroot", CTRL)):
+        index = model.index(rows[key], 0)
+        crops.scrollTo(index)
+        QTest.mouseClick(crops.viewport(), Qt.MouseButton.LeftButton, held, crops.visualRect(index).center())
+    crops.setFocus()
+    beds.document.select(["b2"])
+    QTest.keyClick(crops, Qt.Key.Key_Return)
+    assert "onion" in beds.view.gesture.lines()[0]
+    beds.key(Qt.Key.Key_Return)
+    assert [one.crop for one in beds.garden.plantings] == ["onion", "carrot", "beetroot"]
+    assert {one.bed for one in beds.garden.plantings} == {"b2"}
+    ends = [(one.plot.start, one.plot.end) for one in beds.garden.plantings]
+    assert ends == sorted(ends)
+    assert [ends[0][1], ends[1][1]] == [ends[1][0], ends[2][0]]
+    assert (beds.steps, beds.step) == (1, "Plant 3 crops in South")
+    assert len(beds.selected()) == 3
 
 
 def test_a_drag_that_leaves_the_sheet_ends_the_ghost(beds: Hand) -> None:
@@ -231,15 +281,21 @@ def test_ctrl_enter_takes_the_whole_bed(open_hand) -> None:
     assert hand.garden.plantings[1].plot.kind == "whole"
 
 
-def test_without_a_bed_planting_says_to_draw_one(hand: Hand) -> None:
+def test_without_a_bed_and_with_b_a_new_bed_is_offered_by_key(hand: Hand) -> None:
     find(hand, "carrot")
     hand.key(Qt.Key.Key_Return)
-    assert hand.message() == "Draw a bed first"
-    hand.key(Qt.Key.Key_Return)
+    assert "in a new bed of" in hand.message()
     hand.key(Qt.Key.Key_Tab)
     hand.key(Qt.Key.Key_Escape)
-    assert hand.view.gesture is None
-    assert hand.steps == 0
+    assert (hand.view.gesture, hand.steps) == (None, 0)
+    for crop in ("carrot", "onion"):
+        find(hand, crop)
+        hand.key(Qt.Key.Key_Return)
+        if crop == "onion":
+            hand.key(Qt.Key.Key_B)
+        hand.key(Qt.Key.Key_Return)
+    assert [one.bed for one in hand.garden.plantings] == ["b1", "b2"]
+    assert hand.steps == 2
 
 
 def test_undo_while_a_crop_is_held_lets_it_go(beds: Hand) -> None:

@@ -49,14 +49,14 @@ def test_what_they_have_in_common_is_shown_and_what_differs_says_so(hand: Hand) 
     assert "North and South" in shown.under.text()
     assert "Carrot and onion" in shown.counts.text()
     assert shown.purpose.currentText() != ""
-    assert (shown.tended.text(), shown.tended.placeholderText()) == ("", "mixed")
-    assert (shown.first.text(), shown.first.placeholderText()) == ("", "mixed")
+    assert (shown.tended.text(), shown.tended.placeholderText()) == ("", "several")
+    assert (shown.first.text(), shown.first.placeholderText()) == ("", "several")
     assert (shown.last.text(), shown.last.placeholderText()) == ("", "worked out")
-    assert (shown.covers.kind.currentIndex(), shown.covers.kind.placeholderText()) == (-1, "mixed")
+    assert (shown.covers.kind.currentIndex(), shown.covers.kind.placeholderText()) == (-1, "several")
     assert "differ" in shown.notes.placeholderText()
     hand.document.select(["p1", "p3"])
     assert shown.tended.text() == "Ann"
-    assert (shown.purpose.currentIndex(), shown.purpose.placeholderText()) == (-1, "mixed")
+    assert (shown.purpose.currentIndex(), shown.purpose.placeholderText()) == (-1, "several")
 
 
 def test_all_are_covered_as_one_step_each_on_its_own_days(hand: Hand) -> None:
@@ -129,3 +129,15 @@ def test_a_note_they_share_is_changed(hand: Hand) -> None:
 def test_beds_among_them_show_the_form_of_several_things(hand: Hand) -> None:
     hand.document.select(["b1", "p2"])
     assert hand.window.docks.details.stack.currentWidget() is hand.window.docks.details.many
+
+
+def test_start_season_and_spacing_of_all_are_changed_as_one_step_each(hand: Hand) -> None:
+    shown = form(hand)
+    assert (shown.in_row.text(), shown.in_row.placeholderText()) == ("", "as published")
+    hand.type(shown.in_row, "12")
+    hand.choose(shown.start, "raised")
+    hand.choose(shown.timing, "spring")
+    assert hand.steps == 3
+    changed = [(p.arrangement.in_row_spacing, p.start, p.timing) for p in hand.garden.plantings]
+    assert changed[:2] == [(0.12, "raised", "spring")] * 2
+    assert changed[2] == (None, None, None)

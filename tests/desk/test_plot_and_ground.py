@@ -26,7 +26,7 @@ def test_a_dragged_path_is_a_straight_band_of_the_usual_width(hand: Hand) -> Non
     path = the_structure(hand)
     assert path.outline.shape == "band"
     assert near((outline_area(path.outline),), (5.0 * 0.6,))
-    assert (hand.steps, hand.step) == (1, "Draw a path")
+    assert (hand.steps, hand.step) == (1, "Draw: path")
     assert hand.view.tool == "select"
 
 

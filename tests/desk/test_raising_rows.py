@@ -29,6 +29,7 @@ def hand(open_hand) -> Hand:
         )
     )
     made.document.show_year(2026)
+    made.window.docks.details.planting.more.setChecked(True)
     return made
 
 
@@ -127,7 +128,7 @@ def test_several_that_differ_say_so_and_those_with_one_that_is_sown_ask_nothing(
     hand.document.select(["p1"])
     hand.choose(rows(hand).way, "pots")
     hand.document.select(["p1", "p2"])
-    assert (rows(hand).way.currentIndex(), rows(hand).way.placeholderText()) == (-1, "mixed")
+    assert (rows(hand).way.currentIndex(), rows(hand).way.placeholderText()) == (-1, "several")
     assert shown(hand) == [True, False, False]
     hand.document.select(["p1", "p3"])
     assert shown(hand) == [False, False, False]

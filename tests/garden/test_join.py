@@ -45,6 +45,7 @@ from planner.garden.garden import YearNote
 from planner.garden.join import join
 from planner.garden.records import RECORD_MODELS, RecordBase
 from planner.garden.trials import Trial
+from planner.garden.underlay import Underlay
 from planner.garden.wishes import Wish
 
 BASE = garden(
@@ -118,21 +119,24 @@ def test_every_value_comes_from_one_of_the_two_and_no_change_is_lost(seed):
                 m,
                 t,
                 [one for one in joined.conflicts if (one.part, one.key) == mark],
-                _renamed_beds(joined.garden, mine, theirs),
+                _renamed(joined.garden, mine, theirs),
             )
     new = [thing for key, thing in others.items() if key not in old]
     assert len([key for key in there if key not in old and key not in ours]) <= len(new)
 
 
-def _renamed_beds(joined: Garden, mine: Garden, theirs: Garden) -> set[tuple[str, str]]:
-    """New and old id of beds of theirs that another bed of mine has the id of, told by all else they hold."""
-    others = {one.with_(id="x"): one.id for one in theirs.beds}
-    kept = {one.id for one in mine.beds}
-    return {
-        (one.id, others[same])
-        for one in joined.beds
-        if one.id not in kept and (same := one.with_(id="x")) in others
-    }
+def _renamed(joined: Garden, mine: Garden, theirs: Garden) -> set[tuple[str, str]]:
+    """New and old id of beds and plantings of theirs that another of mine has the id of, told by all else they hold."""
+    found = set()
+    for part, refers in (("beds", {}), ("plantings", {"bed": "x", "replaces": None, "repeats": None})):
+        others = {repr(one.with_(id="x", **refers)): one.id for one in getattr(theirs, part)}
+        kept = {one.id for one in getattr(mine, part)}
+        found |= {
+            (one.id, others[same])
+            for one in getattr(joined, part)
+            if one.id not in kept and (same := repr(one.with_(id="x", **refers))) in others
+        }
+    return found
 
 
 def _assert_fields_kept(found, base, mine, theirs, conflicts, renamed) -> None:
@@ -144,8 +148,8 @@ def _assert_fields_kept(found, base, mine, theirs, conflicts, renamed) -> None:
             continue  # joined field by field itself: its own test below
         if t == b:
             assert f == m
-        elif m == b and name == "bed" and f != t and name not in told:
-            assert (f, t) in renamed  # a new bed whose id the other garden gave to a new bed too
+        elif m == b and name in ("bed", "planting") and f != t and name not in told:
+            assert (f, t) in renamed  # a new one whose id the other garden gave to a new one too
         elif m == b and name == "entries" and f != t and name not in told:
             assert [one.treatment for one in f] == [one.treatment for one in t]  # plantings of other ids
         elif m == b:
@@ -445,6 +449,7 @@ def test_every_field_that_can_differ_has_a_name():
         Offer,
         Bench,
         Dressing,
+        Underlay,
         Household,
         ShedItem,
         StorePlace,

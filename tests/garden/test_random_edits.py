@@ -42,6 +42,7 @@ from planner.garden import (
 from planner.garden import edits as e
 from planner.garden.edits import EditError
 from planner.garden.planting_figures import PlantingFigures
+from planner.garden.underlay import Underlay
 from planner.ground import to_plan
 from planner.ground.obstacles import NO_GROUND
 from planner.ground.place import place_planting
@@ -125,6 +126,7 @@ FULL = garden(
         ),
     ),
     wishes=(Wish(id="w1", year=2027, crop="carrot", amount=60),),
+    underlay=Underlay(path="map.png", sha256="1" * 64),
     waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
 )
 

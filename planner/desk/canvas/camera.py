@@ -24,7 +24,15 @@ from typing_extensions import override
 from planner.desk.canvas import transform
 from planner.desk.canvas.guarded import guarded, guarded_painting
 from planner.desk.canvas.scene import SheetScene
-from planner.desk.canvas.snap import Edges, Snapped, edges_of, fine_step, grid_step, snap
+from planner.desk.canvas.snap import (
+    NO_TARGETS,
+    Snapped,
+    SnapTargets,
+    fine_step,
+    grid_step,
+    snap,
+    targets_of,
+)
 from planner.desk.canvas.touch import Touch
 from planner.desk.canvas.zoom_snapshot import ZoomSnapshot
 from planner.desk.model.document import PLOT_EDGE, Document
@@ -315,16 +323,22 @@ class Camera(QGraphicsView):
         """Step to which plots are rounded while they are dragged. [m]"""
         return fine_step(self.document.garden.site.units)
 
-    def snap_edges(self, leaving_out: Iterable[str] = ()) -> Edges:
-        """Edges of other beds and structures that catch: x and y coordinates on the plan."""
-        return edges_of(self.document.plan, leaving_out)
+    def snap_targets(self, leaving_out: Iterable[str] = ()) -> SnapTargets:
+        """What catches of other beds and structures."""
+        return targets_of(self.document.plan, leaving_out)
 
-    def snap(self, x: float, y: float, xs: Iterable[float] = (), ys: Iterable[float] = ()) -> Snapped:
-        """Catch a place of the plan by edges, else by the grid."""
+    def snap(
+        self, x: float, y: float, targets: SnapTargets = NO_TARGETS, *, only_edges: bool = False
+    ) -> Snapped:
+        """Catch a place of the plan by other things, else by the grid."""
         if not self.snapping:
             return Snapped(x, y)
-        reach = SNAP_REACH / self.pixels_per_metre
-        return snap(x, y, grid=self.grid_step, xs=xs, ys=ys, reach=reach)
+        return snap(x, y, grid=self.grid_step, targets=targets, reach=self.snap_reach, only_edges=only_edges)
+
+    @property
+    def snap_reach(self) -> float:
+        """How near something must be to catch; 0 where nothing catches. [m]"""
+        return SNAP_REACH / self.pixels_per_metre if self.snapping else 0.0
 
     # -- events -----------------------------------------------------------------------------
 

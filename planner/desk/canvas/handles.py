@@ -20,7 +20,9 @@ TURN_OFF = 26.0
 #: How near the pointer must be to a handle. [pixels]
 HANDLE_REACH = 9.0
 
-HandleKind = Literal["side", "radius", "corner", "turn", "plot"]
+HandleKind = Literal[
+    "side", "radius", "corner", "turn", "plot", "rows", "in_row", "between", "row_turn", "place"
+]
 
 
 @dataclass(frozen=True)
@@ -31,10 +33,11 @@ class Handle:
     ----------
     key : str
         Id of the bed, structure or planting.
-    kind : {"side", "radius", "corner", "turn", "plot"}
-        Of an outline the first four; ``plot`` of a planting's plot.
+    kind : str
+        Of an outline the first four; ``plot`` of a planting's plot; of its rows the next four; ``place`` of a single plant.
     which : tuple of float
-        For sides: the signs of own x and y it moves; for corners: the index.
+        For sides: the signs of own x and y it moves; for corners and plants: the index; for spacings: how many of them it
+        is off.
     plan : tuple of float
         Where it is. [m]
     """
@@ -47,7 +50,7 @@ class Handle:
 
 def selection_handles(document: Document, pixels_per_metre: float) -> list[Handle]:
     """Handles of what is selected, where it is one thing."""
-    if len(document.selection) != 1:
+    if len(document.selection) != 1 or document.is_locked(document.selection[0]):
         return []
     (key,) = document.selection
     garden = document.garden

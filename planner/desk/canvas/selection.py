@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +11,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
 from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.handles import Handle, outline_of
+from planner.desk.canvas.lock_sign import paint_lock
 from planner.desk.model.document import PLOT_EDGE
 from planner.desk.model.thing_words import name_of
 from planner.desk.theme.palette import letters
@@ -18,12 +19,18 @@ from planner.garden import Planting
 from planner.ground import shapes
 from planner.words import day_words, say
 
+#: Handles of rows.
+_ROW_SIGNS = ("rows", "in_row", "between", "row_turn")
+#: Half the size of such a handle. [pixels]
+ROW_SIGN = 8.0
 #: Distance of the days below the plot of what does not grow on the day shown. [pixels]
 BELOW = 7.0
 
 
-def paint_selection(painter: QPainter, camera: Camera, handles: Iterable[Handle]) -> None:
-    """Paint the outlines of what is selected, and its handles."""
+def paint_selection(
+    painter: QPainter, camera: Camera, handles: Iterable[Handle], picked: Collection[int] = ()
+) -> None:
+    """Paint the outlines of what is selected, and its handles; single plants that are picked are filled."""
     look = camera.look.now
     for key in camera.document.selection:
         path = _outline(camera, key)
@@ -35,7 +42,15 @@ def paint_selection(painter: QPainter, camera: Camera, handles: Iterable[Handle]
             continue
         painter.strokePath(path, QPen(look.sheet, 4.5))
         painter.strokePath(path, QPen(look.accent, 2.2))
+        if camera.document.is_locked(key):
+            paint_lock(painter, look, path.boundingRect().topRight())
     for handle in handles:
+        if handle.kind == "place":
+            if handle.which[0] in picked:
+                painter.setPen(QPen(look.sheet, 1.5))
+                painter.setBrush(look.accent)
+                painter.drawEllipse(camera.to_view(handle.plan), 7, 7)
+            continue
         _paint_handle(painter, camera, handle)
 
 
@@ -103,5 +118,35 @@ def _paint_handle(painter: QPainter, camera: Camera, handle: Handle) -> None:
         if outline is not None and handle.key != PLOT_EDGE:  # across the whole garden it would be in the way
             painter.drawLine(at, camera.to_view(outline.center))
         painter.drawEllipse(at, 5.5, 5.5)
+    elif handle.kind in _ROW_SIGNS:
+        _paint_row_handle(painter, camera, handle, at)
     else:
         painter.drawRect(QRectF(at.x() - 4, at.y() - 4, 8, 8))
+
+
+def _paint_row_handle(painter: QPainter, camera: Camera, handle: Handle, at: QPointF) -> None:
+    """A round handle with a sign: how many rows, a double arrow along or across them, or a turn."""
+    look, plan = camera.look.now, camera.document.plan
+    planting = camera.document.garden.plantings_by_id[handle.key]
+    painter.drawEllipse(at, ROW_SIGN, ROW_SIGN)
+    painter.save()
+    painter.translate(at)
+    if handle.kind == "rows":
+        painter.setFont(letters(9))
+        painter.setPen(look.accent)
+        size = 2.4 * ROW_SIGN
+        painter.drawText(
+            QRectF(-size / 2, -size / 2, size, size), Qt.AlignmentFlag.AlignCenter, f"{handle.which[0]:.0f}"
+        )
+    elif handle.kind == "row_turn":
+        painter.drawArc(QRectF(-4, -4, 8, 8), 30 * 16, 250 * 16)
+    else:
+        bed = plan.bed_of(planting)
+        painter.rotate(-plan.placed(planting).layout.direction - bed.outline.turn)
+        if handle.kind == "between":
+            painter.rotate(90)
+        painter.drawLine(QPointF(-5, 0), QPointF(5, 0))
+        for side in (-1, 1):
+            painter.drawLine(QPointF(5 * side, 0), QPointF(2.5 * side, -2.5))
+            painter.drawLine(QPointF(5 * side, 0), QPointF(2.5 * side, 2.5))
+    painter.restore()

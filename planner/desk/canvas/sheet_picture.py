@@ -20,10 +20,14 @@ from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.canvas.north_and_scale import paint_north_and_scale
 from planner.desk.canvas.paper import paint_paper
 from planner.desk.canvas.plot_edge import paint_plot_edge
+from planner.desk.canvas.row_handles import planting_handles
 from planner.desk.canvas.rulers import Rulers
 from planner.desk.canvas.selection import paint_selection
+from planner.desk.canvas.snap import Catch
+from planner.desk.canvas.underlay_layer import UnderlayLayer
 from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.model.document import Document
+from planner.desk.model.picked_plants import PickedPlants
 from planner.desk.theme.palette import LookSwitch
 
 if TYPE_CHECKING:
@@ -60,12 +64,15 @@ class SheetPicture(Camera):
         self.grid_shown = True
         self.rulers = Rulers(self)
         self.labels = LabelLayer(self)
+        self.underlay = UnderlayLayer(self)
         self.light = LightLayer(self)
         self.access = AccessLayer(self)
         self.walk = WalkLayer(self)
+        self.picked = PickedPlants(document)
+        self.picked.changed.connect(self.viewport().update)
         self.findings: OpenFindings | None = None
         self.finding: Finding | None = None
-        self._snap_lines: guides.SnapLines = (None, None)
+        self._catch: Catch | None = None
         for changed in (
             document.selection_changed,
             document.garden_changed,
@@ -80,14 +87,15 @@ class SheetPicture(Camera):
         # Names that are too long for a narrow bed are written beside it.
         return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 5))
 
-    def show_snap(self, lines: guides.SnapLines | None) -> None:
-        """Show the edges that have caught."""
-        self._snap_lines = lines if lines is not None else (None, None)
+    def show_snap(self, catch: Catch | None) -> None:
+        """Show what has caught, and where."""
+        self._catch = catch
         self.viewport().update()
 
     def handles(self) -> list[Handle]:
         """Handles of what is selected, where it is one thing."""
-        return selection_handles(self.document, self.pixels_per_metre)
+        zoom = self.pixels_per_metre
+        return [*planting_handles(self.document, zoom), *selection_handles(self.document, zoom)]
 
     def paint_gesture(self, painter: QPainter) -> None:
         """Paint what a gesture shows, in pixels of the viewport."""
@@ -119,18 +127,19 @@ class SheetPicture(Camera):
         self.access.paint(painter)
         labels = self.labels.paint(painter)
         guides.paint_dimensions(painter, self, labels)
-        paint_selection(painter, self, self.handles())
+        paint_selection(painter, self, self.handles(), self.picked.indices)
         if self.findings is not None:
             paint_finding_marks(painter, self, self.findings.open, self.finding, labels)
         self.walk.paint(painter)
-        guides.paint_snap_lines(painter, self, self._snap_lines)
-        self.paint_gesture(painter)
         if not self.snapshot.taking:
             self.paint_in_window(painter)
+        self.paint_gesture(painter)
+        guides.paint_catch(painter, self, self._catch)
 
     @override
     def paint_under_items(self, painter: QPainter) -> None:
         paint_paper(painter, self, grid=self.grid_shown)
+        self.underlay.paint(painter)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint_plot_edge(painter, self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)

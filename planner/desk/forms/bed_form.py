@@ -9,6 +9,7 @@ from planner.crops.cover_effects import GLASS_WORDS
 from planner.desk.forms import fields
 from planner.desk.forms.dressing_rows import DressingRows
 from planner.desk.forms.form import Form
+from planner.desk.forms.lock_row import LockRow
 from planner.desk.forms.outline_sizes import OutlineSizes
 from planner.desk.forms.soil_rows import SoilRows
 from planner.desk.forms.sun_bars import SunBars
@@ -33,6 +34,11 @@ _KINDS = {
     "container": later("container"),
     "under glass": later("under glass"),
 }
+
+
+def bed_kinds() -> list[tuple[str, str]]:
+    """Kinds of beds, with words."""
+    return [(key, say(_KINDS[key])) for key in _KINDS]
 
 
 class BedForm(Form):
@@ -67,7 +73,7 @@ class BedForm(Form):
 
     def _make_outline(self) -> None:
         self.section(say("Shape"))
-        self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
+        self.sizes = OutlineSizes(self, self._resize)
         self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
         self.across = fields.length_field(say("Centre, across"), lambda: self.units)
         self.up = fields.length_field(say("Centre, up"), lambda: self.units)
@@ -77,10 +83,11 @@ class BedForm(Form):
         self.across.typed.connect(lambda value: self._move(x=value))
         self.up.typed.connect(lambda value: self._move(y=value))
         self.turn.typed.connect(self._turn)
+        self.lock = LockRow(self, self._lock)
 
     def _make_ground(self) -> None:
         self.section(say("Ground"))
-        self.kind = fields.ChoiceField(say("Kind of bed"), [(key, say(_KINDS[key])) for key in _KINDS])
+        self.kind = fields.ChoiceField(say("Kind of bed"), bed_kinds())
         self.row(say("Kind"), self.kind)
         self.kind.chosen.connect(lambda kind: self._change(kind=kind))
         self.high = fields.length_field(say("Height above the ground"), lambda: self.units)
@@ -110,10 +117,14 @@ class BedForm(Form):
     def _one(self) -> tuple[Bed, ...]:
         return (self.bed,) if self.bed is not None else ()
 
+    def _lock(self, locked: bool) -> None:
+        words = say("Lock a bed") if locked else say("Unlock a bed")
+        self.edit(words, edits.change_bed, locked=locked)
+
     def _change(self, **changes: Any) -> None:
         self.edit(say("Change a bed"), edits.change_bed, **changes)
 
-    def _resize(self, **changes: float) -> None:
+    def _resize(self, **changes: Any) -> None:
         bed = self.bed
         if bed is None:
             return
@@ -190,6 +201,7 @@ class BedForm(Form):
         self.across.show_value(bed.outline.center[0])
         self.up.show_value(bed.outline.center[1])
         self.turn.show_value(bed.outline.turn)
+        self.lock.show([bed])
 
     def _show_ground(self, bed: Bed) -> None:
         self.kind.show_value(bed.kind)

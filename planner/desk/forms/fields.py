@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
 from planner.desk.theme.choice_names import name_choice
-from planner.desk.theme.plain_tips import plain_tip
+from planner.desk.theme.plain_tips import plain_tip, wrapped_tip
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import (
@@ -74,7 +74,7 @@ class TypedField(QLineEdit):
         self.setAccessibleName(name)
         self._read, self._show, self._may_be_empty = read, show, may_be_empty
         self.setMinimumWidth(LEAST_WIDTH)
-        self._shown = self._why = ""
+        self._shown = self._why = self._explanation = ""
         self.editingFinished.connect(self._finish)
 
     def show_value(self, value: object, usual: str = "") -> None:
@@ -88,6 +88,12 @@ class TypedField(QLineEdit):
             self.setText(text)
             self.setCursorPosition(0)
         self._mark("")
+
+    def explain(self, text: str) -> None:
+        """Say what is meant, on hover and to a screen reader; the reason of a refusal comes before it there."""
+        self._explanation = text
+        self.setToolTip(wrapped_tip(text))
+        self.setAccessibleDescription(self._why or text)
 
     @property
     def is_wrong(self) -> bool:
@@ -122,7 +128,7 @@ class TypedField(QLineEdit):
             return
         self._why = why
         self.setProperty("wrong", bool(why))
-        self.setAccessibleDescription(why)
+        self.setAccessibleDescription(why or self._explanation)
         self.style().unpolish(self)
         self.style().polish(self)
         self.marked.emit(why)
@@ -281,9 +287,22 @@ class ChoiceField(QComboBox):
         # AdjustToContents would take the hinted width by itself, past the layout.
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.model().dataChanged.connect(lambda *_: self.updateGeometry())
-        self.currentTextChanged.connect(lambda text: self.setToolTip(plain_tip(text)))
+        self._explanation = ""
+        self.currentTextChanged.connect(self._tell)
         self.offer(choices)
         self.activated.connect(lambda index: self.chosen.emit(self._values[index]))
+
+    def explain(self, text: str) -> None:
+        """Say what is chosen here, on hover and to a screen reader."""
+        self._explanation = text
+        self.setAccessibleDescription(text)
+        self._tell(self.currentText())
+
+    def _tell(self, chosen: str) -> None:
+        if self._explanation:
+            self.setToolTip(wrapped_tip("\n".join(line for line in (chosen, self._explanation) if line)))
+        else:
+            self.setToolTip(plain_tip(chosen))
 
     def offer(self, choices: Sequence[tuple[object, str]]) -> None:
         """Offer other choices."""
@@ -312,7 +331,7 @@ class ChoiceField(QComboBox):
         if len(set(values)) == 1:
             self.show_value(next(iter(values)))
         else:
-            self.setPlaceholderText(say("mixed"))
+            self.setPlaceholderText(say("several"))
             self.setCurrentIndex(-1)
 
     @override
@@ -357,6 +376,11 @@ class NotesField(QPlainTextEdit):
         self.setTabChangesFocus(True)
         self.setFixedHeight(64)
         self._shown = ""
+
+    def explain(self, text: str) -> None:
+        """Say what belongs here, on hover and to a screen reader."""
+        self.setToolTip(wrapped_tip(text))
+        self.setAccessibleDescription(text)
 
     def refuse(self, text: str, why: str) -> None:
         """Show a text that was refused, to be corrected, with the reason."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
@@ -37,6 +38,25 @@ def _let_shrink(label: QLabel) -> None:
     policy = label.sizePolicy()
     policy.setHorizontalPolicy(QSizePolicy.Policy.Ignored)
     label.setSizePolicy(policy)
+
+
+@dataclass(frozen=True, eq=False)
+class FormPart:
+    """A row of a form, a line of words, or a widget over the whole width.
+
+    Attributes
+    ----------
+    section : QLabel or None
+        Small heading that it is under.
+    shown : tuple of QWidget
+        All of it: the label and the fields, without the reason of a refusal.
+    fields : tuple of QWidget
+        None for words.
+    """
+
+    section: QLabel | None
+    shown: tuple[QWidget, ...]
+    fields: tuple[QWidget, ...]
 
 
 class Form(QWidget):
@@ -77,6 +97,8 @@ class Form(QWidget):
         self._column.addWidget(self.under)
         self._rows: QFormLayout | None = None
         self._labels: list[QLabel] = []
+        self._section: QLabel | None = None
+        self.form_parts: list[FormPart] = []
         self._drafts: dict[str, dict[int, tuple[str, str]]] = {}
         document.opened.connect(self._drop_drafts)
 
@@ -93,6 +115,7 @@ class Form(QWidget):
             label.setFont(letters(10, bold=True))
             label.setContentsMargins(0, 8, 0, 0)
             self._column.addWidget(label)
+        self._section = label if title else None
         self._rows, self._labels = QFormLayout(), []
         self._rows.setContentsMargins(0, 0, 0, 0)
         self._rows.setHorizontalSpacing(0)
@@ -119,6 +142,7 @@ class Form(QWidget):
             for field in fields:
                 line.addWidget(field)
             self._rows.addRow(label, line)
+        self.form_parts.append(FormPart(self._section, (label, *fields), fields))
         reason = _reason_label()
         self._rows.addRow(reason)
         for field in fields:
@@ -168,12 +192,14 @@ class Form(QWidget):
         label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         _let_shrink(label)
         self._column.addWidget(label)
+        self.form_parts.append(FormPart(self._section, (label,), ()))
         return label
 
     def widget(self, widget: QWidget) -> None:
         """Add any widget over the whole width."""
         self._watch(widget)
         self._column.addWidget(widget)
+        self.form_parts.append(FormPart(self._section, (widget,), (widget,)))
 
     def finish(self) -> None:
         """End the form: what is left of its height stays empty."""

@@ -6,12 +6,15 @@ import datetime as dt
 from collections.abc import Mapping
 from typing import Any, get_args
 
+from PySide6.QtCore import QSettings
+
 from planner.amounts import Amount, amount
 from planner.crops.families import family_title
 from planner.desk.forms import fields
 from planner.desk.forms.course_rows import CourseRows
 from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
+from planner.desk.forms.planting_tips import explain_planting_fields
 from planner.desk.forms.planting_words import (
     arch_words,
     count_lines,
@@ -21,6 +24,7 @@ from planner.desk.forms.planting_words import (
     support_words,
 )
 from planner.desk.forms.raising_rows import RaisingRows
+from planner.desk.forms.short_form import ShortForm
 from planner.desk.forms.spacing_choice import (
     CHOICES,
     SpacingChoice,
@@ -88,6 +92,8 @@ _TIMINGS = {
     "autumn": later("autumn"),
     "count back": later("counted back from frost"),
 }
+#: Name of the setting that says whether all fields of a planting are shown.
+_MORE = "planting/more"
 _SIDES = {1: later("one side of it"), 2: later("both sides"), 0: later("no line: in rows")}
 
 
@@ -98,6 +104,16 @@ def purposes() -> list[tuple[str, str]]:
 
 def _supports() -> list[tuple[SupportKind | None, str]]:
     return [(None, say("none")), *((kind, key_words(kind)) for kind in get_args(SupportKind))]
+
+
+def starts() -> list[tuple[str | None, str]]:
+    """How a planting can start, with words."""
+    return [(key, say(_STARTS[key])) for key in _STARTS]
+
+
+def timings() -> list[tuple[str | None, str]]:
+    """Seasons in which a planting can start, with words."""
+    return [(key, say(_TIMINGS[key])) for key in _TIMINGS]
 
 
 class PlantingForm(Form):
@@ -118,6 +134,8 @@ class PlantingForm(Form):
         self.widget(self.sun)
         self._make_cover_and_support()
         self._make_more()
+        explain_planting_fields(self, self.states.values())
+        self._make_short()
         self.finish()
 
     # -- fields -----------------------------------------------------------------------------
@@ -127,7 +145,7 @@ class PlantingForm(Form):
         self.variety = fields.text_field(say("Variety"), may_be_empty=True)
         self.row(say("Variety"), self.variety)
         self.variety.typed.connect(lambda text: self._edit(say("Name a variety"), variety=text or ""))
-        self.start = fields.ChoiceField(say("How it starts"), [(key, say(_STARTS[key])) for key in _STARTS])
+        self.start = fields.ChoiceField(say("How it starts"), starts())
         self.row(say("Start"), self.start)
         self.start.chosen.connect(lambda word: self._edit(say("Change how it starts"), start=word))
         self.states = {
@@ -216,7 +234,7 @@ class PlantingForm(Form):
         self.row(say("Pick from"), self.picked)
         self.sown.typed.connect(lambda day: self._pin(say("Set the sowing day"), sow=day))
         self.picked.typed.connect(lambda day: self._pin(say("Set the first picking day"), first_harvest=day))
-        self.timing = fields.ChoiceField(say("Season"), [(key, say(_TIMINGS[key])) for key in _TIMINGS])
+        self.timing = fields.ChoiceField(say("Season"), timings())
         self.row(say("Season"), self.timing)
         self.timing.chosen.connect(lambda word: self._edit(say("Change the season"), timing=word))
         self.dates = self.words()
@@ -262,13 +280,53 @@ class PlantingForm(Form):
         self.materials = self.words()
 
     def _make_more(self) -> None:
-        self.section(say("More"))
+        self.section(say("Notes"))
         self.tended = fields.text_field(say("Tended by"), may_be_empty=True)
         self.row(say("Tended by"), self.tended)
         self.tended.typed.connect(lambda text: self._edit(say("Change who tends it"), tended_by=text or ""))
         self.notes = fields.NotesField(say("Notes on the planting"))
         self.widget(self.notes)
         self.notes.typed.connect(lambda text: self._edit(say("Note on a planting"), notes=text))
+
+    def _make_short(self) -> None:
+        """What, where, when and how many come first."""
+        self._short = ShortForm(
+            self,
+            always={
+                self.counts,
+                self.problem,
+                self.lessons,
+                self.variety,
+                self.arrangement,
+                self.rows,
+                self.density,
+                self.plot_start,
+                self.first,
+                self.dates,
+                self.course.lines,
+            },
+            differing={
+                self.start: lambda: self.planting is not None and self.planting.start is not None,
+                self.spacing: lambda: False,  # the two spacings say so
+                self.turn: lambda: (
+                    self.planting is not None and bool(getattr(self.planting.arrangement, "turn", 0))
+                ),
+            },
+            beside={
+                self.raising.words: self.raising.way,
+                self.published: self.in_row,
+                self.covers.words: self.covers.kind,
+                self.covers.add: self.covers.kind,
+                self.materials: self.support,
+                **dict.fromkeys(self.states.values(), self.start),
+            },
+        )
+        self.more = self._short.more
+
+    def remember_more(self, settings: QSettings) -> None:
+        """Show as much as was chosen when the program ran last."""
+        self.more.setChecked(settings.value(_MORE, False, bool) is True)
+        self.more.toggled.connect(lambda more: settings.setValue(_MORE, more))
 
     # -- edits ------------------------------------------------------------------------------
 
@@ -346,6 +404,7 @@ class PlantingForm(Form):
         planting = self.planting
         if planting is None:
             return
+        self._short.show_all()
         plan = self.document.plan
         part, figures, dates = amount(plan, planting), plan.figures_of(planting), plan.dates(planting)
         self._show_head(planting, figures, part)
@@ -366,6 +425,7 @@ class PlantingForm(Form):
         self._show_support(planting)
         self.tended.show_value(planting.tended_by or None)
         self.notes.show_value(planting.notes)
+        self._short.shorten()
 
     def _show_state(self, planting: Planting, start: str) -> None:
         for kind, field in self.states.items():

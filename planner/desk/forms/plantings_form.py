@@ -9,19 +9,20 @@ from typing import Any
 from planner.desk.forms import fields
 from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
-from planner.desk.forms.planting_form import purposes
+from planner.desk.forms.planting_form import purposes, starts, timings
 from planner.desk.forms.raising_rows import RaisingRows
 from planner.desk.forms.shared_values import show_typed
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import plants_words
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, Planting, edits
+from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.raising import Raising
 from planner.words import capital, join_list, say
 
 
 class PlantingsForm(Form):
-    """Purpose, days, cover, who tends them and notes of all plantings that are selected.
+    """Purpose, start, spacing, days, cover, who tends them and notes of all plantings that are selected.
 
     A field in which they differ says so, and changes nothing until something is typed into it.
     """
@@ -33,6 +34,20 @@ class PlantingsForm(Form):
         self.purpose = fields.ChoiceField(say("Purpose of all"), purposes())
         self.row(say("For"), self.purpose)
         self.purpose.chosen.connect(lambda word: self._change_all(say("the purpose"), purpose=word))
+        self.start = fields.ChoiceField(say("How all start"), starts())
+        self.row(say("Start"), self.start)
+        self.start.chosen.connect(
+            lambda word: self._change_all(say("how they start"), start=word, state=None)
+        )
+        self.timing = fields.ChoiceField(say("Season of all"), timings())
+        self.row(say("Season"), self.timing)
+        self.timing.chosen.connect(lambda word: self._change_all(say("the season"), timing=word))
+        self.in_row = self._spacing_field(say("Spacing in the row of all"))
+        self.between = self._spacing_field(say("Spacing between rows of all"))
+        self._in_row_label = self.row(say("In the row"), self.in_row)
+        self._between_label = self.row(say("Between rows"), self.between)
+        self.in_row.typed.connect(lambda value: self._space(in_row_spacing=value))
+        self.between.typed.connect(lambda value: self._space(row_spacing=value))
         self.first = self.date_field(say("First day of all"))
         self.last = self.date_field(say("Last day of all"), self._first_day)
         self.row(say("First, last day"), self.first, self.last)
@@ -89,6 +104,21 @@ class PlantingsForm(Form):
         of = name_of(self.document.plan, ids)
         self.edit(say("Change {what} of {plantings}", what=what, plantings=of), change)
 
+    def _spacing_field(self, name: str) -> fields.TypedField:
+        return fields.length_field(name, lambda: self.units, small=True, may_be_empty=True)
+
+    def _space(self, **spacing: float | None) -> None:
+        """Space all that stand in rows; what is scattered or stands in single places stays."""
+
+        def changes(planting: Planting) -> dict[str, Any]:
+            arrangement = planting.arrangement
+            if not isinstance(arrangement, (Rows, StaggeredRows)):
+                return {}
+            now = {name: getattr(arrangement, name) for name in type(arrangement).model_fields}
+            return {"arrangement": {**now, **spacing}}
+
+        self._change_each(say("the spacing"), changes)
+
     def _pin_harvest(self, day: dt.date | None) -> None:
         self._change_each(
             say("the first harvest"),
@@ -123,6 +153,16 @@ class PlantingsForm(Form):
         plants = sum(plan.placed(planting).plants for planting in plantings)
         self.counts.setText(f"{capital(join_list(list(crops)))}\n{plants_words(plants)}")
         self.purpose.show_common([planting.purpose for planting in plantings])
+        self.start.show_common([planting.start for planting in plantings])
+        self.timing.show_common([planting.timing for planting in plantings])
+        rows = [p.arrangement for p in plantings if isinstance(p.arrangement, (Rows, StaggeredRows))]
+        for field, label in ((self.in_row, self._in_row_label), (self.between, self._between_label)):
+            for widget in (field, label):
+                widget.setVisible(bool(rows))
+        if rows:
+            usual_spacing = say("as published")
+            show_typed(self.in_row, [each.in_row_spacing for each in rows], usual_spacing)
+            show_typed(self.between, [each.row_spacing for each in rows], usual_spacing)
         self.covers.show()
         self.raising.show(plan, plantings)
         usual = say("worked out")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.outline_sizes import OutlineSizes
@@ -20,7 +22,7 @@ class PlotForm(Form):
     def __init__(self, document: Document) -> None:
         super().__init__(document)
         self.section(say("Shape"))
-        self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
+        self.sizes = OutlineSizes(self, self._resize)
         self.turn = fields.number_field(say("Turn"), after="°")
         self.row(say("Turn"), self.turn)
         self.turn.typed.connect(lambda value: self._resize(turn=value))
@@ -35,7 +37,7 @@ class PlotForm(Form):
         """The edge as it is now."""
         return self.document.garden.site.outline
 
-    def _resize(self, **changes: float) -> None:
+    def _resize(self, **changes: Any) -> None:
         outline = self.outline
         if outline is None:
             return

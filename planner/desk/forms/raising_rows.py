@@ -152,7 +152,7 @@ class RaisingRows:
         if len(widths) == 1:
             self.width.show_value(widths.pop(), hint)
         else:
-            self.width.show_value(None, say("mixed") if widths else hint)
+            self.width.show_value(None, say("several") if widths else hint)
 
 
 def _usual_words(names: Collection[str]) -> str:

@@ -13,4 +13,4 @@ def show_typed(field: fields.TypedField, values: Sequence[object], usual: str = 
     if len(set(values)) == 1:
         field.show_value(values[0], usual)
     else:
-        field.show_value(None, say("mixed"))
+        field.show_value(None, say("several"))

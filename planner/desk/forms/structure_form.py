@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
+from planner.desk.forms.lock_row import LockRow
 from planner.desk.forms.outline_sizes import OutlineSizes
 from planner.desk.model.document import Document
 from planner.garden import Structure, edits
@@ -64,11 +65,12 @@ class StructureForm(Form):
 
     def _make_outline(self) -> None:
         self.section(say("Shape"))
-        self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
+        self.sizes = OutlineSizes(self, self._resize)
         self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
         self.turn = fields.number_field(say("Turn"), after="°")
         self.row(say("Turn"), self.turn)
         self.turn.typed.connect(lambda value: self._resize(turn=value))
+        self.lock = LockRow(self, self._lock)
 
     def _make_height(self) -> None:
         self.section(say("Height"))
@@ -104,6 +106,9 @@ class StructureForm(Form):
         """The structure shown."""
         return self.document.garden.structures_by_id.get(self.key)
 
+    def _lock(self, locked: bool) -> None:
+        self._edit(say("Lock a structure") if locked else say("Unlock a structure"), locked=locked)
+
     def _edit(self, text: str, **changes: Any) -> None:
         self.edit(text, edits.change_structure, **changes)
 
@@ -121,7 +126,7 @@ class StructureForm(Form):
         light = light_of_kind(self.document.catalogue, structure)
         return shares_held_back(light, structure, self.document.garden.site.southern)
 
-    def _resize(self, **changes: float) -> None:
+    def _resize(self, **changes: Any) -> None:
         structure = self.structure
         if structure is None:
             return
@@ -152,8 +157,9 @@ class StructureForm(Form):
             self.under.setText(say("{structure}, fixed", structure=kind))
         self.name.show_value(structure.name or None, kind)
         self.kind.show_value(structure.kind)
-        self.sizes.show(structure.outline)
+        self.sizes.show(structure.outline, span_is_length=arch)
         self.turn.show_value(structure.outline.turn)
+        self.lock.show([structure])
         self.high.show_value(structure.height)
         for widget in (self.clear, self._clear_label):
             widget.setVisible(arch)

@@ -14,6 +14,8 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from planner.desk.theme.plain_tips import wrapped_tip
+
 
 class WrappedItems(QStyledItemDelegate):
     """Wraps the words of a one-column tree at its width.
@@ -58,6 +60,11 @@ class WrappedButton(QPushButton):
         self.setAccessibleName(words)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
         self._wrap(10_000)
+
+    def explain(self, text: str) -> None:
+        """Say what it does, on hover and to a screen reader."""
+        self.setToolTip(wrapped_tip(text))
+        self.setAccessibleDescription(text)
 
     def set_words(self, words: str) -> None:
         """Show other words."""

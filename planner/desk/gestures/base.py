@@ -15,9 +15,8 @@ from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.chip import paint_chip
-from planner.desk.canvas.guides import SnapLines
 from planner.desk.canvas.scene import SheetScene
-from planner.desk.canvas.snap import Edges, Snapped
+from planner.desk.canvas.snap import NO_TARGETS, Catch, Snapped, SnapTargets, catch_of
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden
@@ -78,6 +77,11 @@ class GestureView(Protocol):
         ...
 
     @property
+    def grid_step(self) -> float:
+        """Width of the grid that catches. [m]"""
+        ...
+
+    @property
     def area(self) -> QRectF:
         """The viewport's rectangle. [pixels]"""
         ...
@@ -102,18 +106,25 @@ class GestureView(Protocol):
         """Scroll so that a place of the plan can be seen."""
         ...
 
-    def snap_edges(self, leaving_out: Iterable[str] = ()) -> Edges:
-        """Edges of other beds and structures that catch."""
+    def snap_targets(self, leaving_out: Iterable[str] = ()) -> SnapTargets:
+        """What catches of other beds and structures."""
         ...
 
-    def snap(self, x: float, y: float, xs: Iterable[float] = (), ys: Iterable[float] = ()) -> Snapped:
-        """Catch a place of the plan by edges, else by the grid."""
+    def snap(
+        self, x: float, y: float, targets: SnapTargets = NO_TARGETS, *, only_edges: bool = False
+    ) -> Snapped:
+        """Catch a place of the plan by other things, else by the grid."""
+        ...
+
+    @property
+    def snap_reach(self) -> float:
+        """How near something must be to catch; 0 where nothing catches. [m]"""
         ...
 
     # -- the hand ---------------------------------------------------------------------------
 
-    def show_snap(self, lines: SnapLines | None) -> None:
-        """Show the edges that have caught."""
+    def show_snap(self, catch: Catch | None) -> None:
+        """Show what has caught, and where."""
         ...
 
     def say(self, text: str) -> None:
@@ -127,6 +138,16 @@ class GestureView(Protocol):
     def end_gesture(self) -> None:
         """The gesture is over and done."""
         ...
+
+
+def caught_place(view: GestureView, at: Pointer, targets: SnapTargets) -> tuple[float, float]:
+    """Where the pointer is caught, which the view shows; with Alt, where it is. [m]"""
+    if at.held(Qt.KeyboardModifier.AltModifier):
+        view.show_snap(None)
+        return at.plan
+    caught = view.snap(*at.plan, targets)
+    view.show_snap(catch_of(caught, targets))
+    return caught.x, caught.y
 
 
 class Gesture:
@@ -166,6 +187,10 @@ class Gesture:
         """A key went down; returns whether it was meant for the gesture."""
         return False
 
+    def takes(self, event: QKeyEvent) -> bool:
+        """Whether a key is the gesture's own, before any menu's."""
+        return event.key() in self.keys
+
     def paint(self, painter: QPainter) -> None:
         """Draw over the sheet, in pixels of the viewport."""
 
@@ -196,6 +221,11 @@ class Drag(Gesture):
         super().__init__(view)
         self.first: Pointer | None = None
         self._going = False
+
+    @property
+    def is_going(self) -> bool:
+        """Whether the pointer went far enough for a drag."""
+        return self._going
 
     def step(self) -> str:
         """What the step is called."""

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Protocol
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QDragEnterEvent, QDragMoveEvent, QDropEvent
 
+from planner.crops import Crop
 from planner.desk.gestures.base import Gesture, GestureView, Pointer
 from planner.desk.gestures.placing import PlaceCrop
-from planner.desk.model.crop_drag import dragged_crop
+from planner.desk.gestures.spreading import SpreadCrops
+from planner.desk.model.crop_drag import dragged_crops
 
 
 class DropView(GestureView, Protocol):
@@ -26,14 +29,19 @@ class DropView(GestureView, Protocol):
         ...
 
 
+def held(view: GestureView, crops: Sequence[tuple[Crop, str]]) -> PlaceCrop:
+    """The gesture that holds a crop, or several, over the sheet."""
+    return PlaceCrop(view, *crops[0]) if len(crops) == 1 else SpreadCrops(view, crops)
+
+
 def drag_enter(view: DropView, event: QDragEnterEvent) -> None:
     """Hold the dragged crop over the sheet; anything else is refused."""
-    dragged = dragged_crop(event.mimeData(), view.document.catalogue)
-    if dragged is None:
+    dragged = dragged_crops(event.mimeData(), view.document.catalogue)
+    if not dragged:
         event.ignore()
         return
     view.cancel_gesture()
-    view.gesture = PlaceCrop(view, *dragged)
+    view.gesture = held(view, dragged)
     view.say(view.gesture.hint)
     event.acceptProposedAction()
 

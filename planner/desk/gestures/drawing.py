@@ -1,4 +1,4 @@
-"""Drawing the outlines of beds and structures."""
+"""Drawing the outlines of beds and structures, with the pointer, by typed measures, or with the keys alone."""
 
 from __future__ import annotations
 
@@ -9,8 +9,14 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QPolygonF
 from typing_extensions import override
 
-from planner.desk.gestures.base import Gesture, GestureView, Pointer, dragged
+from planner.desk.canvas.measure_box import paint_measures
+from planner.desk.canvas.snap import Catch
+from planner.desk.gestures.base import Gesture, GestureView, Pointer, caught_place, dragged
+from planner.desk.gestures.distances import NeighbourDistances
+from planner.desk.gestures.keys import direction_of_key
+from planner.desk.gestures.typed_measures import Measured, TypedMeasures
 from planner.garden import Outline
+from planner.garden.angles import show_angle
 from planner.garden.edits import EditError
 from planner.garden.units import show_length
 from planner.ground.drawing import (
@@ -19,6 +25,14 @@ from planner.ground.drawing import (
     drawn_polygon,
     drawn_rectangle,
     straight_from,
+)
+from planner.ground.measured import (
+    box_corner,
+    corner_angle,
+    direction_of,
+    rounded_end,
+    side_end,
+    square_end,
 )
 from planner.words import say
 
@@ -30,17 +44,22 @@ CLOSING = 12.0
 #: Corners that follow each other are farther apart than this. [m]
 LEAST_SIDE = 1e-6
 LEAST_CORNERS = 3
+#: The box of measures is off the pointer by this. [pixels]
+BOX_OFF = QPointF(14, 14)
+_ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
 
 class _Draw(Gesture):
-    """Begins at a snapped place, and shows the edges that have caught."""
+    """Begins at a snapped place, shows the edges that have caught, and takes typed measures."""
 
     cursor = Qt.CursorShape.CrossCursor
 
-    def __init__(self, view: GestureView, make: Make) -> None:
+    def __init__(self, view: GestureView, make: Make, *measures: Measured, one_of: bool = False) -> None:
         super().__init__(view)
         self.make = make
-        self._edges = view.snap_edges()
+        self._targets = view.snap_targets()
+        self._neighbours = NeighbourDistances(view)
+        self.measures = TypedMeasures(*measures, units=lambda: self.document.garden.site.units, one_of=one_of)
 
     @property
     def _pen(self) -> QPen:
@@ -49,35 +68,72 @@ class _Draw(Gesture):
     def _length(self, metres: float) -> str:
         return show_length(metres, self.document.garden.site.units)
 
+    @override
+    def takes(self, event: QKeyEvent) -> bool:
+        return self.measures.takes(event)
+
+    def _is_readable(self) -> bool:
+        """Whether all that was typed can be read; says what cannot."""
+        fault = self.measures.fault()
+        if fault:
+            self.view.say(fault)
+        return not fault
+
+    def _key_step(self, event: QKeyEvent) -> tuple[float, float] | None:
+        """How far an arrow key moves what follows the pointer, on the plan [m]; None of another key."""
+        direction = direction_of_key(event.key())
+        if direction is None:
+            return None
+        fine = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+        step = self.view.fine_step if fine else self.view.grid_step
+        return direction[0] * step, direction[1] * step
+
 
 class DrawRectangle(_Draw):
-    """Draws a rectangle from corner to corner; Ctrl draws it from its centre."""
+    """Draws a rectangle from corner to corner; Ctrl draws it from its centre. Its length is the longer side."""
 
-    def __init__(self, view: GestureView, make: Make, first: Pointer, usual: Outline | None = None) -> None:
-        super().__init__(view, make)
+    def __init__(
+        self,
+        view: GestureView,
+        make: Make,
+        first: Pointer,
+        usual: Outline | None = None,
+        measures: tuple[Measured, ...] = (),
+    ) -> None:
+        one_of = bool(measures)
+        measures = measures or (Measured("length", say("Length")), Measured("width", say("Width")))
+        super().__init__(view, make, *measures, one_of=one_of)
         self.hint = say(
-            "Drag from corner to corner; Ctrl from the centre, Shift for a square, Alt without snapping"
+            "Drag from corner to corner, or type the measures; Ctrl from the centre, Shift for a square, Alt without snapping"
         )
         self._pressed, self._usual = first, usual
         self.first = self._caught(first)
         self.last, self._modifiers = self.first, first.modifiers
+        self._upright = False
 
     def _caught(self, at: Pointer) -> tuple[float, float]:
-        if at.held(Qt.KeyboardModifier.AltModifier):
-            return at.plan
-        caught = self.view.snap(*at.plan, *self._edges)
-        self.view.show_snap(
-            (caught.x if caught.by_x == "edge" else None, caught.y if caught.by_y == "edge" else None)
-        )
-        return caught.x, caught.y
+        return caught_place(self.view, at, self._targets)
+
+    @property
+    def _is_square(self) -> bool:
+        return bool(self._modifiers & Qt.KeyboardModifier.ShiftModifier)
+
+    @property
+    def _is_upright(self) -> bool:
+        """Whether its length goes up the plan: as the pointer lay when the first measure was typed."""
+        if self.measures.any_typed:
+            return self._upright
+        return abs(self.last[1] - self.first[1]) > abs(self.last[0] - self.first[0])
 
     def _box(self) -> tuple[float, float, float, float]:
-        return dragged_box(
-            self.first,
-            self.last,
-            square=bool(self._modifiers & Qt.KeyboardModifier.ShiftModifier),
-            from_centre=bool(self._modifiers & Qt.KeyboardModifier.ControlModifier),
+        length, width = self.measures.value("length"), self.measures.value("width")
+        across, up = (width, length) if self._is_upright else (length, width)
+        from_centre = bool(self._modifiers & Qt.KeyboardModifier.ControlModifier)
+        corner = box_corner(
+            self.first, self.last, across, up, square=self._is_square, from_centre=from_centre
         )
+        square = self._is_square and across is None and up is None
+        return dragged_box(self.first, corner, square=square, from_centre=from_centre)
 
     def _outline(self) -> Outline | None:
         return drawn_rectangle(self._box())
@@ -91,7 +147,10 @@ class DrawRectangle(_Draw):
     def finish(self, at: Pointer) -> bool:
         self.move(at)
         self.view.show_snap(None)
-        outline = self._outline() if dragged(self._pressed, at) else self._clicked()
+        if not self._is_readable():
+            return True
+        is_drawn = dragged(self._pressed, at) or self.measures.any_typed
+        outline = self._outline() if is_drawn else self._clicked()
         if outline is None:
             self.view.say(say("Drag from one corner to the other to draw"))
         else:
@@ -108,69 +167,156 @@ class DrawRectangle(_Draw):
         super().cancel()
 
     @override
+    def key(self, event: QKeyEvent) -> bool:
+        upright = self._is_upright
+        if self.measures.key(event):
+            self._upright = upright
+        elif event.key() in _ENTER:
+            self._enter()
+        else:
+            step = self._key_step(event)
+            if step is None:
+                return False
+            self._steer(*step)
+        self.repaint()
+        return True
+
+    def _steer(self, dx: float, dy: float) -> None:
+        """An arrow key moves the corner; once a length is typed, it says where that goes."""
+        self.view.show_snap(None)
+        self._upright = dx == 0
+        self.last = (round(self.last[0] + dx, 6), round(self.last[1] + dy, 6))
+
+    def _enter(self) -> None:
+        """Finish with the measures that are typed."""
+        if not self._is_readable():
+            return
+        is_drawn = self.measures.any_typed or self.last != self.first
+        outline = self._outline() if is_drawn else self._clicked()
+        if outline is None:
+            missing = next((m for m in self.measures.measures if self.measures.value(m.key) is None), None)
+            if missing is not None:
+                self.measures.go_to(missing.key)
+            self.view.say(say("Type its measures; Tab goes from one to the next"))
+            return
+        self.view.show_snap(None)
+        self.make(outline)
+        self.view.end_gesture()
+
+    def _measures_now(self) -> dict[str, float]:
+        left, low, right, high = self._box()
+        length, width = (high - low, right - left) if self._is_upright else (right - left, high - low)
+        return {"length": length, "width": width}
+
+    @override
     def paint(self, painter: QPainter) -> None:
         left, low, right, high = self._box()
         rect = QRectF(self.view.to_view((left, high)), self.view.to_view((right, low)))
         painter.setPen(self._pen)
         painter.drawRect(rect)
-        text = f"{self._length(right - left)} × {self._length(high - low)}"
-        self.paint_chip(painter, rect.bottomRight() + QPointF(8, 8), [text])
+        outline = self._outline()
+        if outline is not None:
+            self._neighbours.paint_around(painter, [outline])
+        self._paint_box(painter, rect.bottomRight())
+
+    def _paint_box(self, painter: QPainter, at: QPointF, note: str = "") -> None:
+        rows = self.measures.rows(self._measures_now())
+        paint_measures(painter, self.view.area, self.view.look.now, at + BOX_OFF, rows, note)
 
 
 class DrawCircle(DrawRectangle):
-    """Draws a circle from its centre."""
+    """Draws a circle from its centre, by its radius or its diameter."""
 
     def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
-        super().__init__(view, make, first)
-        self.hint = say("Drag from the centre outwards; Alt without snapping")
+        measures = Measured("radius", say("Radius")), Measured("diameter", say("Diameter"))
+        super().__init__(view, make, first, measures=measures)
+        self.hint = say("Drag from the centre outwards, or type the radius or diameter; Alt without snapping")
+
+    def _radius(self) -> float:
+        radius, diameter = self.measures.value("radius"), self.measures.value("diameter")
+        if diameter is not None:
+            radius = diameter / 2
+        return math.dist(self.first, self.last) if radius is None else radius
 
     @override
     def _outline(self) -> Outline | None:
-        return drawn_circle(self.first, self.last)
+        return drawn_circle(self.first, (self.first[0] + self._radius(), self.first[1]))
+
+    @override
+    def _measures_now(self) -> dict[str, float]:
+        return {"radius": self._radius(), "diameter": 2 * self._radius()}
 
     @override
     def paint(self, painter: QPainter) -> None:
-        centre, radius = self.view.to_view(self.first), math.dist(self.first, self.last)
-        pixels = radius * self.view.pixels_per_metre
+        centre = self.view.to_view(self.first)
+        pixels = self._radius() * self.view.pixels_per_metre
         painter.setPen(self._pen)
         painter.drawEllipse(centre, pixels, pixels)
-        self.paint_chip(
-            painter, centre + QPointF(pixels + 8, 0), [say("radius {length}", length=self._length(radius))]
-        )
+        self._paint_box(painter, centre + QPointF(pixels, 0))
 
 
 class DrawPolygon(_Draw):
-    """Draws a polygon corner by corner."""
+    """Draws a polygon corner by corner, or side by side as their lengths and directions are typed."""
 
     lasting = True
 
-    def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
-        super().__init__(view, make)
+    def __init__(self, view: GestureView, make: Make, first: Pointer, *more: Measured) -> None:
+        side = Measured("length", say("Side")), Measured("direction", say("Direction"), "angle")
+        super().__init__(view, make, *more, *side)
         self.hint = say(
-            "Click each corner; Enter or a click on the first closes, Backspace takes the last back"
+            "Click each corner, or type each side with Enter; Enter again closes, Backspace takes the last back"
         )
         self.corners: list[tuple[float, float]] = []
         self.last = first.plan
         self._over = False
+        self._steered = False
 
     def _caught(self, at: Pointer) -> tuple[float, float]:
-        if at.held(Qt.KeyboardModifier.AltModifier):
-            return at.plan
-        caught = self.view.snap(*at.plan, *self._edges)
-        if self.corners and at.held(Qt.KeyboardModifier.ShiftModifier):
-            return straight_from(self.corners[-1], (caught.x, caught.y))
-        return caught.x, caught.y
+        place = caught_place(self.view, at, self._targets)
+        if at.held(Qt.KeyboardModifier.AltModifier) or not self.corners:
+            return place
+        if at.held(Qt.KeyboardModifier.ShiftModifier):
+            return straight_from(self.corners[-1], place)
+        if len(self.corners) < 2 or place in self._targets.corners:
+            return place
+        square = square_end(self.corners[-2], self.corners[-1], at.plan, self.view.snap_reach)
+        if square is None:
+            return place
+        step = self.view.fine_step
+        square = rounded_end(self.corners[-1], square, step)
+        self.view.show_snap(Catch(square, "square"))
+        return square
+
+    @property
+    def _is_side_typed(self) -> bool:
+        return self.measures.is_typed("length") or self.measures.is_typed("direction")
+
+    def _end(self) -> tuple[float, float]:
+        """Where the side that is drawn ends: at the pointer, as far as it is not typed."""
+        if not self.corners:
+            return self.last
+        length, degrees = self.measures.value("length"), self.measures.value("direction")
+        return side_end(self.corners[-1], self.last, length, degrees)
 
     @override
     def press(self, at: Pointer) -> None:
-        point = self._caught(at)
-        if len(self.corners) >= LEAST_CORNERS and self._near_first(at):
+        self.last, self._steered = self._caught(at), False
+        if len(self.corners) >= LEAST_CORNERS and not self._is_side_typed and self._near_first(at):
             self._close()
             return
+        if self._is_readable():
+            self._add_corner()
+        self.repaint()
+
+    def _add_corner(self) -> None:
+        point = self._end()
         if not self.corners or math.dist(point, self.corners[-1]) > LEAST_SIDE:
             self.corners.append(point)
         self.last = point
-        self.repaint()
+        if self._is_side_typed:
+            self.measures.go_to("length")
+        self._steered = False
+        self.measures.clear(("length", "direction"))
 
     def _near_first(self, at: Pointer) -> bool:
         offset = self.view.to_view(self.corners[0]) - at.view
@@ -186,11 +332,12 @@ class DrawPolygon(_Draw):
             self.view.say(str(error))
             return
         self._over = True
+        self.view.show_snap(None)
         self.make(outline)
 
     @override
     def move(self, at: Pointer) -> None:
-        self.last = self._caught(at)
+        self.last, self._steered = self._caught(at), False
         self.repaint()
 
     @override
@@ -198,22 +345,46 @@ class DrawPolygon(_Draw):
         return self._over
 
     @override
+    def cancel(self) -> None:
+        self.view.show_snap(None)
+        super().cancel()
+
+    @override
     def key(self, event: QKeyEvent) -> bool:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._close()
-            if self._over:
-                self.view.end_gesture()
+        if self.measures.key(event):
+            self.repaint()
+            return True
+        if event.key() in _ENTER:
+            self._enter()
             return True
         if event.key() == Qt.Key.Key_Backspace and self.corners:
             self.corners.pop()
             self.repaint()
             return True
-        return False
+        step = self._key_step(event)
+        if step is None:
+            return False
+        self.last, self._steered = (round(self.last[0] + step[0], 6), round(self.last[1] + step[1], 6)), True
+        self.repaint()
+        return True
+
+    def _enter(self) -> None:
+        """Add the side that is typed, or that the arrow keys have drawn; else close."""
+        if self._is_side_typed or self._steered:
+            if self._is_readable():
+                self._add_corner()
+                self.view.say(self.hint)
+                self.repaint()
+            return
+        self._close()
+        if self._over:
+            self.view.end_gesture()
 
     @override
     def paint(self, painter: QPainter) -> None:
+        end = self._end()
         painter.setPen(self._pen)
-        points = [self.view.to_view(p) for p in (*self.corners, self.last)]
+        points = [self.view.to_view(p) for p in (*self.corners, end)]
         if len(points) > 2:
             fill = QColor(self.view.look.now.accent)
             fill.setAlpha(26)
@@ -224,5 +395,21 @@ class DrawPolygon(_Draw):
         for point in points[:-1]:
             painter.fillRect(QRectF(point.x() - 3, point.y() - 3, 6, 6), self.view.look.now.accent)
         if self.corners:
-            side = math.dist(self.corners[-1], self.last)
-            self.paint_chip(painter, points[-1] + QPointF(10, 10), [self._length(side)])
+            self._paint_box(painter, points[-1], end)
+
+    def _measures_now(self, end: tuple[float, float]) -> dict[str, float]:
+        last = self.corners[-1]
+        return {"length": math.dist(last, end), "direction": direction_of(last, end)}
+
+    def _paint_box(self, painter: QPainter, at: QPointF, end: tuple[float, float]) -> None:
+        rows = self.measures.rows(self._measures_now(end))
+        look, words = self.view.look.now, self._corner_words(end)
+        paint_measures(painter, self.view.area, look, at + BOX_OFF, rows, words)
+
+    def _corner_words(self, end: tuple[float, float]) -> str:
+        """The angle at the last corner."""
+        if len(self.corners) < 2 or math.dist(self.corners[-1], end) <= LEAST_SIDE:
+            return ""
+        return say(
+            "Corner of {angle}", angle=show_angle(corner_angle(self.corners[-2], self.corners[-1], end))
+        )

@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-import contextlib
-import itertools
+import math
+from itertools import pairwise
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 from typing_extensions import override
 
 from planner.desk.gestures.base import GestureView, Pointer, dragged
 from planner.desk.gestures.drawing import DrawPolygon, Make
-from planner.errors import BedwrightError
+from planner.desk.gestures.typed_measures import Measured
 from planner.garden import Band
 from planner.garden.edits import EditError
-from planner.garden.units import parse_length, show_length
 from planner.ground.drawing import dragged_box, drawn_band, drawn_rectangle
 from planner.words import say
 
 #: Width of a path that is drawn, until another is typed (``practice``: a barrow needs 0.60). [m]
 USUAL_WIDTH = 0.6
-_SIGNS = frozenset("0123456789.,'\"")
 
 
 class DrawArea(DrawPolygon):
@@ -73,26 +71,23 @@ class DrawBand(DrawPolygon):
     """Draws the middle line of a band corner by corner; a drag draws a straight one. Its width is typed meanwhile."""
 
     def __init__(self, view: GestureView, make: Make, first: Pointer) -> None:
-        super().__init__(view, make, first)
+        super().__init__(view, make, first, Measured("width", say("Width")))
         self.hint = say(
             "Drag, or click each corner of the middle line; type the width; Enter ends, Backspace takes back"
         )
         self._pressed: Pointer | None = None
-        self._typed = ""
         self._width = max(USUAL_WIDTH, self.document.garden.site.path_width)
 
     @property
     def width(self) -> float:
         """As it was typed, else the usual one. [m]"""
-        with contextlib.suppress(BedwrightError):
-            if self._typed.strip():
-                return max(parse_length(self._typed, self.document.garden.site.units), 0.02)
-        return self._width
+        typed = self.measures.value("width")
+        return self._width if typed is None else max(typed, 0.02)
 
     @override
     def press(self, at: Pointer) -> None:
         self._pressed = at if not self.corners else None
-        if len(self.corners) > 1 and self._near_last(at):
+        if len(self.corners) > 1 and self._near_last(at) and not self._is_side_typed:
             self._close()
             return
         super().press(at)
@@ -107,6 +102,8 @@ class DrawBand(DrawPolygon):
 
     @override
     def _close(self) -> None:
+        if not self._is_readable():
+            return
         if len(self.corners) < 2:
             self.view.say(say("A path needs two ends at least"))
             return
@@ -116,33 +113,27 @@ class DrawBand(DrawPolygon):
             self.view.say(str(error))
             return
         self._over = True
+        self.view.show_snap(None)
         self.make(outline)
 
     @override
     def finish(self, at: Pointer) -> bool:
         pressed, self._pressed = self._pressed, None
         if pressed is not None and dragged(pressed, at):
-            self.corners.append(self._caught(at))
+            self.last = self._caught(at)
+            self.corners.append(self._end())
             self._close()
             if not self._over:
                 self.corners.pop()
         return super().finish(at)
 
     @override
-    def key(self, event: QKeyEvent) -> bool:
-        if event.text() and set(event.text()) <= _SIGNS:
-            self._typed += event.text()
-            self.repaint()
-            return True
-        if event.key() == Qt.Key.Key_Backspace and self._typed:
-            self._typed = self._typed[:-1]
-            self.repaint()
-            return True
-        return super().key(event)
+    def _measures_now(self, end: tuple[float, float]) -> dict[str, float]:
+        return {**super()._measures_now(end), "width": self.width}
 
     @override
     def paint(self, painter: QPainter) -> None:
-        points = [*self.corners, self.last]
+        points = [*self.corners, self._end()]
         look, band = self.view.look.now, self._band(points)
         if band is not None:
             rim = [self.view.to_view((band.center[0] + x, band.center[1] + y)) for x, y in band.points]
@@ -155,14 +146,16 @@ class DrawBand(DrawPolygon):
         places = [self.view.to_view(point) for point in points]
         painter.setPen(QPen(look.accent, 1, Qt.PenStyle.DashLine))
         painter.drawPolyline(QPolygonF(places))
-        units = self.document.garden.site.units
-        wide = self._typed if self._typed and self._typed[-1] in ".,' " else show_length(self.width, units)
-        long = sum(abs(complex(*a) - complex(*b)) for a, b in itertools.pairwise(points))
-        self.paint_chip(
-            painter,
-            places[-1] + QPointF(10, 10),
-            [self._length(long), say("{width} wide", width=wide)],
-        )
+        if self.corners:
+            self._paint_box(painter, places[-1], points[-1])
+
+    @override
+    def _corner_words(self, end: tuple[float, float]) -> str:
+        """How long the whole line is."""
+        if len(self.corners) < 2:
+            return ""
+        points = [*self.corners, end]
+        return say("{length} in all", length=self._length(sum(math.dist(*pair) for pair in pairwise(points))))
 
     def _band(self, points: list[tuple[float, float]]) -> Band | None:
         try:

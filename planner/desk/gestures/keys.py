@@ -16,6 +16,11 @@ _DIRECTIONS = {
 }
 
 
+def direction_of_key(key: int) -> tuple[int, int] | None:
+    """Where an arrow key points on the plan: right and up; None of any other key."""
+    return _DIRECTIONS.get(Qt.Key(key))
+
+
 def nudge_offset(document: Document, key: int, modifiers: Qt.KeyboardModifier) -> tuple[float, float] | None:
     """How far an arrow key moves what is selected, on the plan [m]; None of any other key.
 
@@ -26,7 +31,7 @@ def nudge_offset(document: Document, key: int, modifiers: Qt.KeyboardModifier) -
     modifiers : Qt.KeyboardModifier
         With Shift the step is finer.
     """
-    direction = _DIRECTIONS.get(Qt.Key(key))
+    direction = direction_of_key(key)
     if direction is None:
         return None
     units = document.garden.site.units

@@ -8,7 +8,7 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QPainter, QPen
 from typing_extensions import override
 
-from planner.desk.gestures.base import Gesture, GestureView, Pointer
+from planner.desk.gestures.base import Gesture, GestureView, Pointer, caught_place
 from planner.garden.units import show_length
 from planner.words import say
 
@@ -21,22 +21,22 @@ class Measure(Gesture):
     def __init__(self, view: GestureView, first: Pointer) -> None:
         super().__init__(view)
         self.hint = say("Drag to measure")
-        self._edges = view.snap_edges()
-        self.first = self.last = self._caught(first)
-
-    def _caught(self, at: Pointer) -> tuple[float, float]:
-        if at.held(Qt.KeyboardModifier.AltModifier):
-            return at.plan
-        caught = self.view.snap(*at.plan, *self._edges)
-        return caught.x, caught.y
+        self._targets = view.snap_targets()
+        self.first = self.last = caught_place(view, first, self._targets)
 
     @override
     def move(self, at: Pointer) -> None:
-        self.last = self._caught(at)
+        self.last = caught_place(self.view, at, self._targets)
         self.repaint()
 
     @override
+    def cancel(self) -> None:
+        self.view.show_snap(None)
+        super().cancel()
+
+    @override
     def finish(self, at: Pointer) -> bool:
+        self.view.show_snap(None)
         self.view.say(say("Measured {distance}", distance=self._words()))
         return True
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter
 from typing_extensions import override
 
-from planner.desk.canvas.snap import SnappedSide, snap_side
+from planner.desk.canvas.snap import Snapped, SnappedSide, catch_of, nearest_line, snap_side
 from planner.desk.gestures.base import Drag, GestureView, Pointer
+from planner.desk.gestures.distances import NeighbourDistances
 from planner.desk.gestures.picking import changes_selection
 from planner.desk.gestures.plot_edge import nudge_plot_edge
 from planner.desk.model.document import PLOT_EDGE, Document
@@ -44,7 +46,8 @@ class MoveThings(Drag):
         bounds = [shapes.plan_polygon(thing.outline).bounds for thing in things]
         self._left, self._low = min(b[0] for b in bounds), min(b[1] for b in bounds)
         self._right, self._high = max(b[2] for b in bounds), max(b[3] for b in bounds)
-        self._xs, self._ys = view.snap_edges(leaving_out=ids)
+        self._targets = view.snap_targets(leaving_out=ids)
+        self._neighbours = NeighbourDistances(view, ids)
 
     def _offset(self, first: Pointer, at: Pointer) -> tuple[float, float]:
         dx, dy = at.plan[0] - first.plan[0], at.plan[1] - first.plan[1]
@@ -54,25 +57,34 @@ class MoveThings(Drag):
         if at.held(Qt.KeyboardModifier.AltModifier):
             self.view.show_snap(None)
             return dx, dy
-        x = self._snap_x(self._left + dx, self._right + dx)
-        y = self._snap_y(self._low + dy, self._high + dy)
-        self.view.show_snap((x.line if x.by_edge else None, y.line if y.by_edge else None))
+        x = snap_side(self._left + dx, self._right + dx, self._catch(0), self._catch_middle(0))
+        y = snap_side(self._low + dy, self._high + dy, self._catch(1), self._catch_middle(1))
+        self._show(x, y, dx, dy)
         stays_x, stays_y = straight and dx == 0.0, straight and dy == 0.0
         return (0.0 if stays_x else dx + x.by), (0.0 if stays_y else dy + y.by)
 
-    def _snap_x(self, left: float, right: float) -> SnappedSide:
-        def catch(x: float) -> tuple[float, str]:
-            caught = self.view.snap(x, x, self._xs, self._ys)
-            return caught.x, caught.by_x
+    def _catch(self, axis: int) -> Callable[[float], tuple[float, str]]:
+        """What catches a side, across the plan (0) or up (1)."""
 
-        return snap_side(left, right, catch)
+        def catch(value: float) -> tuple[float, str]:
+            caught = self.view.snap(value, value, self._targets, only_edges=True)
+            return (caught.x, caught.by_x) if axis == 0 else (caught.y, caught.by_y)
 
-    def _snap_y(self, low: float, high: float) -> SnappedSide:
-        def catch(y: float) -> tuple[float, str]:
-            caught = self.view.snap(y, y, self._xs, self._ys)
-            return caught.y, caught.by_y
+        return catch
 
-        return snap_side(low, high, catch)
+    def _catch_middle(self, axis: int) -> Callable[[float], tuple[float, str]]:
+        middles = self._targets.middle_ys if axis else self._targets.middle_xs
+        return lambda value: nearest_line(value, middles, self.view.snap_reach, "centre")
+
+    def _show(self, x: SnappedSide, y: SnappedSide, dx: float, dy: float) -> None:
+        """Show by what the box of what is moved was caught, and where."""
+
+        def place(side: SnappedSide, low: float, high: float) -> float:
+            return side.line if side.kind in ("edge", "centre") else (low + high) / 2 + side.by
+
+        across = place(x, self._left + dx, self._right + dx)
+        up = place(y, self._low + dy, self._high + dy)
+        self.view.show_snap(catch_of(Snapped(across, up, x.kind, y.kind), self._targets))
 
     @override
     def step(self) -> str:
@@ -81,6 +93,11 @@ class MoveThings(Drag):
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
         return edits.move_things(garden, self.ids, *self._offset(first, at))
+
+    @override
+    def paint(self, painter: QPainter) -> None:
+        if self.is_going:
+            self._neighbours.paint(painter, self.ids)
 
     @override
     def clicked(self, at: Pointer) -> None:
@@ -203,7 +220,7 @@ def nudge_selection(document: Document, dx: float, dy: float) -> None:
     dx, dy : float
         On the plan. [m]
     """
-    things, plantings = document.selected_things, document.selected_plantings
+    things, plantings = document.movable_things, document.selected_plantings
     if things:
         _nudge(document, things, lambda garden: edits.move_things(garden, things, dx, dy))
     elif PLOT_EDGE in document.selection:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter
 from typing_extensions import override
 
 from planner.desk.canvas.handles import Handle, outline_of
-from planner.desk.gestures.base import Drag, GestureView, Pointer
+from planner.desk.canvas.snap import NO_TARGETS
+from planner.desk.gestures.base import Drag, GestureView, Pointer, caught_place
+from planner.desk.gestures.distances import NeighbourDistances
 from planner.desk.model.document import PLOT_EDGE
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, Outline, edits
@@ -37,7 +40,8 @@ class ResizeOutline(Drag):
         outline = outline_of(garden, handle.key)
         assert outline is not None, "a handle is of something"
         self.outline: Outline = outline
-        self._edges = view.snap_edges(leaving_out=(handle.key,))
+        self._targets = view.snap_targets(leaving_out=(handle.key,))
+        self._neighbours = NeighbourDistances(view, (handle.key,))
 
     @override
     def step(self) -> str:
@@ -55,7 +59,7 @@ class ResizeOutline(Drag):
             if key == PLOT_EDGE:
                 return edits.change_site(garden, outline=old.with_(turn=turn))
             return edits.turn_things(garden, [key], turn - old.turn)
-        to = self._own(at.plan if free else self._caught(at))
+        to = self._own(self._caught(at))
         both = at.held(Qt.KeyboardModifier.ControlModifier)
         outline = checked(
             lambda: self._resized(to, free=free, both=both), name_of(self.document.plan, (key,))
@@ -66,8 +70,23 @@ class ResizeOutline(Drag):
 
     def _caught(self, at: Pointer) -> tuple[float, float]:
         straight = self.outline.turn % 90 == 0
-        caught = self.view.snap(*at.plan, *(self._edges if straight else ((), ())))
-        return caught.x, caught.y
+        return caught_place(self.view, at, self._targets if straight else NO_TARGETS)
+
+    @override
+    def finish(self, at: Pointer) -> bool:
+        over = super().finish(at)
+        self.view.show_snap(None)
+        return over
+
+    @override
+    def cancel(self) -> None:
+        self.view.show_snap(None)
+        super().cancel()
+
+    @override
+    def paint(self, painter: QPainter) -> None:
+        if self.is_going and self.handle.kind != "turn":
+            self._neighbours.paint(painter, (self.handle.key,))
 
     def _own(self, place: tuple[float, float]) -> tuple[float, float]:
         ((x, y),) = shapes.to_own(self.outline, [place])

@@ -15,11 +15,15 @@ from planner.desk.gestures.drawing_ground import DrawArea, DrawBand
 from planner.desk.gestures.drawing_support import DrawSupport
 from planner.desk.gestures.measuring import Measure
 from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
-from planner.desk.gestures.picking import RubberBand
+from planner.desk.gestures.picking import RubberBand, changes_selection
 from planner.desk.gestures.plot_edge import MovePlotEdge, draw_plot_edge
+from planner.desk.gestures.rows import DragRows, MovePlant
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
+from planner.desk.gestures.underlay import MoveUnderlay, ScaleUnderlay
 from planner.desk.gestures.walking import MoveInWalk
 from planner.desk.model.document import PLOT_EDGE, Document
+from planner.desk.model.picked_plants import PickedPlants
+from planner.desk.model.thing_words import locked_words
 from planner.garden import Circle, Garden, Outline, Rectangle, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
 from planner.ground.arches import arch_between_beds
@@ -48,6 +52,7 @@ class PickingView(GestureView, Protocol):
     """A view of which things, handles and numbers of the walk can be picked."""
 
     walk: WalkLayer
+    picked: PickedPlants
 
     def handle_at(self, at: Pointer) -> Handle | None:
         """The handle under the pointer."""
@@ -77,6 +82,16 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
     if tool == "walk":
         bed = view.walk.bed_at(at.view) or view.sheet.bed_at(at.scene, 0.0)
         return MoveInWalk(view, view.walk, bed) if bed in view.walk.order else None
+    if tool in ("underlay-move", "underlay-scale"):
+        underlay = document.garden.underlay
+        if not underlay.is_there or underlay.locked:
+            view.say(
+                say("The underlay is locked; its details unlock it")
+                if underlay.locked
+                else say("There is no underlay yet")
+            )
+            return None
+        return MoveUnderlay(view) if tool == "underlay-move" else ScaleUnderlay(view)
     if tool == "support":
         if document.selected_plantings:
             return DrawSupport(view, document.selected_plantings[0], at)
@@ -124,11 +139,16 @@ def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gest
     return _OTHERWISE.get(kind, DrawRectangle)(view, make, at)
 
 
-def _pick(view: PickingView, at: Pointer) -> Gesture:
+def _pick(view: PickingView, at: Pointer) -> Gesture | None:
     """Drag a handle or what lies there, which is selected first; else draw a rubber band."""
     document = view.document
     handle = view.handle_at(at)
-    if handle is not None:
+    if handle is not None and handle.kind == "place":
+        return MovePlant(view, handle, view.picked)
+    of_rows = handle is not None and handle.kind in ("rows", "in_row", "between", "row_turn")
+    if handle is not None and of_rows and not changes_selection(at):
+        return DragRows(view, handle)
+    if handle is not None and not of_rows:
         return (ResizePlot if handle.kind == "plot" else ResizeOutline)(view, handle)
     key = view.thing_at(at)
     if key is None:
@@ -141,7 +161,10 @@ def _pick(view: PickingView, at: Pointer) -> Gesture:
         return MovePlanting(view, key)
     if key == PLOT_EDGE:
         return MovePlotEdge(view)
-    ids = document.selected_things
+    if document.is_locked(key):
+        view.say(locked_words(document.plan, (key,)))
+        return None
+    ids = document.movable_things
     return MoveThings(view, ids if key in ids else (key,), key)
 
 

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
+from planner.desk.main_window.prompts import Prompts
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import name_of
+from planner.desk.panels.details import Details
 from planner.errors import BedwrightError
 from planner.garden import Garden
-from planner.garden.edits import BedRange, add_bed_range
+from planner.garden.edits import BedRange, add_bed_range, change_underlay
 from planner.ground.extents import corner_below
 from planner.words import day_words, say, say_count
 
@@ -30,14 +33,24 @@ class DrawCommands:
         Parent of the dialogs.
     document : Document
     view : SheetView
-    say : callable
+    tell : callable
         Shows a line in the status bar.
+    prompts : Prompts
+    details : Details
+        Gets the form of the underlay.
     """
 
     def __init__(
-        self, window: QWidget, document: Document, view: SheetView, say: Callable[[str], None]
+        self,
+        window: QWidget,
+        document: Document,
+        view: SheetView,
+        tell: Callable[[str], None],
+        prompts: Prompts,
+        details: Details,
     ) -> None:
-        self._window, self._document, self._view, self._say = window, document, view, say
+        self._window, self._document, self._view, self._say = window, document, view, tell
+        self._prompts, self._details = prompts, details
 
     def take_tool(self, tool: str) -> None:
         """Draw with another tool on the sheet."""
@@ -68,6 +81,67 @@ class DrawCommands:
             self._document.select(made)
             self._view.show_all()
             self._view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    # -- underlay ---------------------------------------------------------------------------
+
+    def lay_under(self) -> None:
+        """Choose a picture, drawing or page to lay under the plan."""
+        from planner.storage.underlays import DOCUMENTS, DRAWINGS, PICTURES
+
+        file = self._document.path
+        if file is None:
+            self._say(say("Save the garden first: the underlay is found from where its file is"))
+            return
+        ends = " ".join(f"*{end}" for end in (*PICTURES, *DRAWINGS, *DOCUMENTS))
+        chosen = self._prompts.open_path(
+            self._window,
+            str(file.parent),
+            say("Pictures ({ends})", ends=ends),
+            say("Lay a picture under the plan"),
+        )
+        if chosen:
+            self.lay_file_under(Path(chosen))
+
+    def lay_file_under(self, path: Path) -> None:
+        """Lay a file under the plan: over all that is seen, to be scaled then."""
+        from planner.storage.underlays import refer_to_underlay
+
+        file = self._document.path
+        if file is None:
+            return
+        left, low, right, high = self._view.plan_bounds()
+        try:
+            fields = refer_to_underlay(file, path)
+        except BedwrightError as error:
+            self._say(str(error))
+            return
+        place = {
+            "center": (round((left + right) / 2, 3), round((low + high) / 2, 3)),
+            "width": round(min(max(0.8 * (right - left), 1.0), 1_000.0), 3),
+            "page": 1,
+            "turn": 0.0,
+            "hidden": False,
+            "locked": False,
+        }
+        words = say("Lay {file} under the plan", file=path.name)
+        if self._document.edit(words, lambda garden: change_underlay(garden, **fields, **place)):
+            self.show_underlay()
+            self._say(say("Scale it: take “Scale by two points” in its details"))
+
+    def show_underlay(self) -> None:
+        """Show the underlay's details."""
+        self._details.show_underlay(True)
+
+    def hide_underlay(self) -> None:
+        """Hide the underlay, or show it again."""
+        underlay = self._document.garden.underlay
+        if not underlay.is_there:
+            self._say(say("There is no underlay yet"))
+            return
+        self._document.edit(
+            say("Hide or show the underlay"),
+            lambda garden: change_underlay(garden, hidden=not underlay.hidden),
+        )
 
     # -- series -----------------------------------------------------------------------------
 

@@ -43,7 +43,7 @@ def action_place(name: str) -> str:
     first, _, rest = name.partition(" ")
     if name.startswith("tool structure:"):
         return "action.structure"
-    if rest and first in ("page", "sample", "align", "look", "colour", "recent"):
+    if rest and first in ("page", "sample", "align", "look", "language", "colour", "recent"):
         return f"action.{first}"
     return f"action.{name.replace(' ', '-')}"
 

@@ -17,6 +17,7 @@ from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
+from planner.desk.main_window.row_commands import RowCommands
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.start import Start
 from planner.desk.main_window.view_commands import ViewCommands
@@ -62,6 +63,23 @@ class Commands:
     navigation: Navigation
     season: SeasonCommands
     help: HelpCommands
+    rows: RowCommands
+
+
+#: Actions about the rows and the plants of one planting.
+ROWS = (
+    "more rows",
+    "fewer rows",
+    "wider in row",
+    "nearer in row",
+    "wider between",
+    "nearer between",
+    "turn rows",
+    "split rows",
+    "single plants",
+    "next plant",
+    "plant before",
+)
 
 
 def fill_menu_bar(
@@ -159,10 +177,27 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
             say("Ali&gn"),
             tuple(Entry(f"align {side}", say(_ALIGN[side]), partial(edit.align, side)) for side in SIDES),
         ),
+        Submenu(
+            "order",
+            say("Arrange"),
+            (
+                Entry("mirror across", say("&Mirror left to right"), partial(edit.mirror, "left to right")),
+                Entry("mirror up", say("Mirror &top to bottom"), partial(edit.mirror, "top to bottom")),
+                LINE,
+                Entry("space across", say("Space evenly a&cross"), partial(edit.space, "across")),
+                Entry("space up", say("Space evenly &up and down"), partial(edit.space, "up")),
+                LINE,
+                Entry("match size", say("Match the &size of the first"), edit.match_size),
+                Entry("array", say("&Array along a line or an arc…"), edit.make_array, "Ctrl+Alt+D"),
+            ),
+        ),
+        Entry("lock", say("Loc&k or unlock"), edit.toggle_lock, "Ctrl+L"),
         LINE,
+        Submenu("rows", say("Rows and single plants"), _rows(commands)),
         Entry("ended", say("Plant&ing ended…"), commands.season.end_selected),
         Entry("sow anew", say("&Sow anew…"), commands.season.sow_anew),
         Entry("turn year", say("Turn the &year…"), commands.season.turn_year),
+        Entry("copy year", say("Copy a year's plantings to another…"), commands.season.copy_year),
         LINE,
         Entry("propose layout", say("P&ropose a layout…"), commands.navigation.show_proposed_layout),
         Entry("fill ground", say("What could still go in &here…"), commands.season.fill_ground, "F"),
@@ -173,6 +208,29 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
             partial(commands.view.show_settings, commands.window),
             "Ctrl+,",
         ),
+    )
+
+
+def _rows(commands: Commands) -> tuple[Item, ...]:
+    rows = commands.rows
+    return (
+        Entry("more rows", say("One row &more"), partial(rows.change_number, 1), "Ctrl+Alt+Up"),
+        Entry("fewer rows", say("One row &fewer"), partial(rows.change_number, -1), "Ctrl+Alt+Down"),
+        Entry("wider in row", say("&Wider in the row"), partial(rows.change_in_row, 1), "Ctrl+Alt+Right"),
+        Entry("nearer in row", say("&Nearer in the row"), partial(rows.change_in_row, -1), "Ctrl+Alt+Left"),
+        Entry(
+            "wider between",
+            say("Rows further &apart"),
+            partial(rows.change_between, 1),
+            "Ctrl+Alt+Shift+Right",
+        ),
+        Entry("nearer between", say("Rows n&earer"), partial(rows.change_between, -1), "Ctrl+Alt+Shift+Left"),
+        Entry("turn rows", say("&Turn the rows by 15°"), partial(rows.turn, 15.0), "Ctrl+Alt+T"),
+        LINE,
+        Entry("split rows", say("&Split into rows of varieties"), rows.split, "Ctrl+Alt+S"),
+        Entry("single plants", say("Make single &plants of it"), rows.make_single, "Ctrl+Alt+P"),
+        Entry("next plant", say("Pick the ne&xt plant"), partial(rows.pick_next, 1), "Ctrl+."),
+        Entry("plant before", say("Pick the plant &before"), partial(rows.pick_next, -1), "Ctrl+,"),
     )
 
 
@@ -207,6 +265,16 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
         ),
         LINE,
         Entry("tool walk", say("&Walking order"), commands.navigation.show_walk, "W", "walk", "tools"),
+        LINE,
+        Submenu(
+            "underlay",
+            say("U&nderlay"),
+            (
+                Entry("lay under", say("&Lay a picture under the plan…"), draw.lay_under),
+                Entry("underlay details", say("Its &details"), draw.show_underlay),
+                Entry("hide underlay", say("&Hide or show it"), draw.hide_underlay),
+            ),
+        ),
         LINE,
         Entry("new beds", say("New beds by &size…"), draw.new_beds, "Ctrl+B", "beds"),
     )
@@ -299,7 +367,8 @@ def context_menu(parent: QWidget, actions: Actions) -> QMenu:
     for names in (
         ("cut", "copy", "paste", "duplicate", "delete"),
         ("write record", "fill ground"),
-        ("turn left", "turn right"),
+        ("turn left", "turn right", "lock"),
+        ("split rows", "single plants"),
         ("ended", "sow anew"),
         ("bed sheet", "show selection"),
     ):
@@ -315,8 +384,12 @@ def enable_for_selection(actions: Actions, document: Document) -> None:
     actions.enable(("cut", "copy", "duplicate", "delete", "show selection"), bool(document.selection))
     actions.enable(("ended",), bool(document.selected_plantings))
     actions.enable(("sow anew",), len(document.selected_plantings) == 1)
+    actions.enable(ROWS, len(document.selection) == len(document.selected_plantings) == 1)
     actions.enable(("tool support",), len(document.selected_plantings) == 1)
     actions.enable(("turn left", "turn right"), things > 0)
     actions.enable([f"align {side}" for side in SIDES], things > 1)
+    actions.enable(("mirror across", "mirror up", "array", "lock"), things > 0)
+    actions.enable(("space across", "space up"), things > 2)
+    actions.enable(("match size",), things > 1)
     actions.enable(("bed sheet",), bool(document.selected_beds or document.selected_plantings))
     actions.enable(("paste", "paste here"), clipboard.holds_things())

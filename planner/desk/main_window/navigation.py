@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -115,8 +116,12 @@ class Navigation:
         """Hold the crop that is chosen in the list over the sheet, to be planted with the keys."""
         self._docks.crops.take(by_key=True)
 
+    def place_crops(self, crops: Sequence[tuple[Crop, str]], by_key: bool = False) -> None:
+        """Hold crops over the sheet, several of them side by side in their order."""
+        self._pages.show_sheet()
+        self._view.place_crops(crops, by_key=by_key)
+        self._view.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def place_crop(self, crop: Crop, variety: str = "", by_key: bool = False) -> None:
         """Hold a crop over the sheet, to be planted with the pointer or with the keys."""
-        self._pages.show_sheet()
-        self._view.place_crop(crop, variety, by_key=by_key)
-        self._view.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.place_crops(((crop, variety),), by_key)

@@ -13,9 +13,10 @@ from planner.desk.model.document import Document
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
 from planner.garden.edits.common import fresh_id, put
-from planner.words import capital, say
+from planner.words import capital, say, say_count
 
 if TYPE_CHECKING:
+    from planner.desk.main_window.copy_year_dialog import CopyYearDialog
     from planner.desk.main_window.end_dialog import EndDialog
     from planner.desk.main_window.fill_dialog import FillDialog
     from planner.desk.main_window.turn_dialog import TurnDialog
@@ -65,6 +66,24 @@ class SeasonCommands:
             else say("{year} begins; there was nothing to write down.", year=turn.year)
         )
         return True
+
+    def copy_year(self) -> CopyYearDialog:
+        """Show the dialog that copies a growing year's plantings to another."""
+        from planner.desk.main_window.copy_year_dialog import CopyYearDialog
+
+        dialog = CopyYearDialog(self._window, self._document, self._take_copies)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
+        return dialog
+
+    def _take_copies(self, garden: Garden, copies: int, year: int) -> None:
+        """Put copied plantings into the garden as one step, and show their year."""
+        words = say_count(
+            "Copy {count} planting to {year}", "Copy {count} plantings to {year}", copies, year=year
+        )
+        if self._document.commit(words, garden):
+            self._document.show_year(year)
+            self._tell(words)
 
     def close(self) -> None:
         """The window closes."""

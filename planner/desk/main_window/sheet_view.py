@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
@@ -25,11 +27,12 @@ from planner.desk.canvas.handles import Handle, handle_at
 from planner.desk.canvas.panning import Panning
 from planner.desk.canvas.sheet_picture import SheetPicture
 from planner.desk.gestures import crop_drop
+from planner.desk.gestures.aiming import Aim, can_aim
 from planner.desk.gestures.base import Gesture, Pointer, Tool
-from planner.desk.gestures.keys import next_thing, nudge_offset
+from planner.desk.gestures.keys import direction_of_key, next_thing, nudge_offset
 from planner.desk.gestures.moving import nudge_selection
 from planner.desk.gestures.picking import thing_at
-from planner.desk.gestures.placing import PlaceCrop
+from planner.desk.gestures.rows import nudge_plants
 from planner.desk.gestures.starting import begin
 from planner.desk.model.document import Document
 from planner.desk.model.hover_words import hover_words
@@ -102,6 +105,8 @@ class SheetView(SheetPicture):
         self.walk.show(tool == "walk")
         self._show_cursor()
         self.tool_changed.emit(tool)
+        if can_aim(tool):
+            self.say(say("Draw with the pointer, or press Enter to begin with the keys"))
 
     def place_crop(self, crop: Crop, variety: str = "", *, by_key: bool = False) -> None:
         """Hold a crop over the sheet until it is planted or Escape is pressed.
@@ -113,8 +118,12 @@ class SheetView(SheetPicture):
         by_key : bool
             Whether it is held over the selected bed, to be moved with the keys.
         """
+        self.place_crops(((crop, variety),), by_key=by_key)
+
+    def place_crops(self, crops: Sequence[tuple[Crop, str]], *, by_key: bool = False) -> None:
+        """Hold crops over the sheet, several of them side by side in their order; see :meth:`place_crop`."""
         self.take_tool("select")
-        gesture = PlaceCrop(self, crop, variety)
+        gesture = crop_drop.held(self, crops)
         self.gesture = gesture
         self.say(gesture.hint)
         self._show_cursor()
@@ -125,6 +134,34 @@ class SheetView(SheetPicture):
             if bed is None and plantings:
                 bed = self.document.garden.plantings_by_id[plantings[0]].bed
             gesture.begin_at(bed)
+
+    def _begins_with_keys(self, event: QKeyEvent) -> bool:
+        """Whether a key begins to draw: Enter, or an arrow where nothing is selected that it would move."""
+        if not can_aim(self.tool):
+            return False
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        return enter or (direction_of_key(event.key()) is not None and not self.document.selection)
+
+    def _aim(self) -> None:
+        """Show the cross at which the keys begin to draw."""
+        place = self.pointer_place()
+        selected = self.document.selected_plantings
+        if self.tool == "support" and selected:
+            place = transform.to_plan(self.rect_of(selected[0]).center())
+        self.gesture = Aim(self, place, self._begin_at)
+        self.say(self.gesture.hint)
+        self.viewport().update()
+
+    def _begin_at(self, at: Pointer) -> None:
+        """Begin to draw at a place, with the tool in hand."""
+        self.gesture = begin(self, self.tool, at)
+        if self.gesture is not None:
+            self.gesture.press(at)
+            if self.gesture.lasting:
+                self.gesture.finish(at)
+            self.say(self.gesture.hint)
+        self._show_cursor()
+        self.viewport().update()
 
     def cancel_gesture(self) -> bool:
         """Put back what a gesture has moved; returns whether one was active."""
@@ -283,7 +320,7 @@ class SheetView(SheetPicture):
         if isinstance(event, QKeyEvent):
             # While a gesture runs, the keys it knows are its own and no menu's.
             gesture = self.gesture
-            if event.type() == QEvent.Type.ShortcutOverride and gesture and event.key() in gesture.keys:
+            if event.type() == QEvent.Type.ShortcutOverride and gesture and gesture.takes(event):
                 event.accept()
                 return True
             # Tab goes through what is on the sheet, or to the next free piece while a crop is held.
@@ -316,9 +353,15 @@ class SheetView(SheetPicture):
         if self.gesture is None and self._panning.key_down(event):
             self._show_cursor()
             return
+        if self.gesture is None and self._begins_with_keys(event):
+            self._aim()
+            return
         nudge = nudge_offset(self.document, event.key(), event.modifiers())
         if nudge is not None and self.document.selection and self.gesture is None:
-            nudge_selection(self.document, *nudge)
+            if self.picked.indices:
+                nudge_plants(self.document, self.picked, *nudge)
+            else:
+                nudge_selection(self.document, *nudge)
             return
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.document.selection:
             self.details_wanted.emit()
@@ -329,7 +372,9 @@ class SheetView(SheetPicture):
         """End the gesture, else the tool, else the selection."""
         if self.cancel_gesture():
             return
-        if self.tool != "select":
+        if self.picked.indices:
+            self.picked.pick(())
+        elif self.tool != "select":
             self.take_tool("select")
         else:
             self.document.select(())

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import QMainWindow
@@ -16,12 +17,14 @@ from planner.desk.main_window.files import Files
 from planner.desk.main_window.prompts import SUFFIX
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
-from planner.desk.pages.start_page import StartPage
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden
 from planner.garden.edits import Beginning, begin_garden
 from planner.season.spans import year_to_plan
 from planner.words import say
+
+if TYPE_CHECKING:
+    from planner.desk.pages.start_page import StartPage
 
 #: So many gardens used last are drawn on the card; the others are in the File menu.
 MOST_SHOWN = 4
@@ -56,6 +59,10 @@ class Start(QObject):
         self.close()
         samples = sorted(resources.sample_folder().glob(f"*{SUFFIX}"))
         recent = [Path(path) for path in self._files.recent()[:MOST_SHOWN]]
+        from planner.desk.pages.start_page import (
+            StartPage,  # only where the program is started without a file
+        )
+
         page = self.page = StartPage(self._window, self._look, samples, recent, self._files.preferences.units)
         page.begun.connect(self.begin)
         page.sample_wanted.connect(self._commands.open_sample)

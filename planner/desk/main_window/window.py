@@ -23,6 +23,7 @@ from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.page_connections import connect_page
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
+from planner.desk.main_window.row_commands import RowCommands
 from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.main_window.start import Start
@@ -93,6 +94,7 @@ class Window(QMainWindow):
         self._actions[f"look {self.look.wish}"].setChecked(True)
         self._follow_preference("language")
         self.docks.restore(self.settings)
+        self.docks.crops.remember(self.settings)
         self.view.setFocus()  # letters are commands there
 
     # -- building ---------------------------------------------------------------------------
@@ -125,7 +127,7 @@ class Window(QMainWindow):
             start=self.start,
             exports=Exports(self, document, self.prompts, self.files, tell),
             edit=EditCommands(document, view, tell),
-            draw=DrawCommands(self, document, view, tell),
+            draw=DrawCommands(self, document, view, tell, self.prompts, self.docks.details),
             view=ViewCommands(
                 document,
                 view,
@@ -139,6 +141,7 @@ class Window(QMainWindow):
             ),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
+            rows=RowCommands(document, view, tell),
             help=self._make_help(),
         )
         self.commands.exports.made = self.guide.sheet_made
@@ -217,7 +220,7 @@ class Window(QMainWindow):
 
     def _connect_panels(self) -> None:
         docks, navigation = self.docks, self.commands.navigation
-        docks.crops.crop_taken.connect(navigation.place_crop)
+        docks.crops.crops_taken.connect(navigation.place_crops)
         docks.crops.crop_shown.connect(self.pages.show_crop)
         docks.details.wrong.connect(self.status.complain)
         docks.details.righted.connect(self.status.righted)
@@ -235,7 +238,13 @@ class Window(QMainWindow):
         details, commands = self.docks.details, self.commands
         if name == "bed":
             details.bed.sheet_button.clicked.connect(commands.exports.sheets_of_selected_beds)
+        elif name == "underlay":
+            form, layer = details.underlay, self.view.underlay
+            form.tool_wanted.connect(commands.draw.take_tool)
+            layer.read.connect(lambda: form.show_problem(layer.words))
+            form.show_problem(layer.words)
         elif name == "planting":
+            details.planting.remember_more(self.settings)
             details.planting.series.clicked.connect(commands.draw.new_series)
             details.planting.course.ended.clicked.connect(commands.season.end_selected)
             details.planting.course.anew.clicked.connect(commands.season.sow_anew)

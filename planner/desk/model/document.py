@@ -478,6 +478,16 @@ class Document(QObject):
         garden = self.garden
         return tuple(k for k in self.selection if k in garden.beds_by_id or k in garden.structures_by_id)
 
+    def is_locked(self, key: str) -> bool:
+        """Whether a bed or structure is locked: no gesture moves, resizes, turns or removes it."""
+        thing = self.garden.beds_by_id.get(key) or self.garden.structures_by_id.get(key)
+        return thing is not None and thing.locked
+
+    @property
+    def movable_things(self) -> tuple[str, ...]:
+        """Ids of the selected beds and structures that are not locked."""
+        return tuple(key for key in self.selected_things if not self.is_locked(key))
+
 
 def usual_day(plan: Plan) -> dt.date:
     """The day to show first: that on which most of the ground is planted."""

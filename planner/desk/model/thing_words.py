@@ -98,6 +98,14 @@ def _kind(plan: Plan, key: str) -> str:
     return "structure" if key in garden.structures_by_id else "planting"
 
 
+def locked_words(plan: Plan, ids: Sequence[str]) -> str:
+    """That some things are locked, and how they are unlocked."""
+    return say(
+        "{things}: locked, and stays as it is; unlock it in its details or by the Edit menu",
+        things=name_of(plan, ids),
+    )
+
+
 _COUNTED: dict[str, Callable[[int], str]] = {
     "bed": beds_words,
     "structure": structures_words,

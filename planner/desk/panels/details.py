@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from planner.desk.forms.plot_form import PlotForm
     from planner.desk.forms.several_form import SeveralForm
     from planner.desk.forms.structure_form import StructureForm
+    from planner.desk.forms.underlay_form import UnderlayForm
 
 #: The forms wrap their rows down to this width. [pixels]
 LEAST_WIDTH = 236
@@ -64,7 +65,7 @@ class Details(QScrollArea):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self._climate = False
+        self._climate = self._underlay = False
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setMinimumWidth(LEAST_WIDTH)
@@ -85,6 +86,14 @@ class Details(QScrollArea):
 
         form = self._put("climate", ClimateForm(self.document))
         form.back.clicked.connect(lambda: self.show_climate(False))
+        return form
+
+    @cached_property
+    def underlay(self) -> UnderlayForm:
+        from planner.desk.forms.underlay_form import UnderlayForm
+
+        form = self._put("underlay", UnderlayForm(self.document))
+        form.back.clicked.connect(lambda: self.show_underlay(False))
         return form
 
     @cached_property
@@ -139,7 +148,7 @@ class Details(QScrollArea):
     def follow(self) -> None:
         """Show the form of what is selected now."""
         if self.document.selection:
-            self._climate = False  # the garden comes first again when nothing is selected
+            self._climate = self._underlay = False  # the garden comes first again when nothing is selected
         form, key = self._form()
         changed = self.stack.currentWidget() is not form or form.key != key
         self.stack.setCurrentWidget(form)
@@ -153,9 +162,17 @@ class Details(QScrollArea):
 
     def show_climate(self, shown: bool) -> None:
         """Show the climate, or the garden, while nothing is selected."""
-        self._climate = shown
+        self._climate, self._underlay = shown, False
         if self.document.selection:
             self.document.select(())
+        self.follow()
+
+    def show_underlay(self, shown: bool) -> None:
+        """Show the underlay, or the garden, while nothing is selected."""
+        self._climate, self._underlay = False, shown
+        if self.document.selection:
+            self.document.select(())
+            self._underlay = shown
         self.follow()
 
     def _form(self) -> tuple[Form, str]:
@@ -165,6 +182,8 @@ class Details(QScrollArea):
                 return self.plantings, " ".join(selection)
             return self.many, " ".join(selection)
         if not selection:
+            if self._underlay:
+                return self.underlay, ""
             return (self.climate if self._climate else self.garden), ""
         (key,) = selection
         if key in garden.beds_by_id:

@@ -16,3 +16,8 @@ def plain_tip(text: str) -> str:
     if "<" not in text:  # Qt looks for a tag
         return text
     return "<span>" + html.escape(text).replace("\n", "<br>") + "</span>"
+
+
+def wrapped_tip(text: str) -> str:
+    """Return what to set as a tool tip so that a long text is broken into lines: Qt breaks only what is marked up."""
+    return "<span>" + html.escape(text).replace("\n", "<br>") + "</span>"

@@ -27,6 +27,13 @@ from planner.garden.edits.household import (
 from planner.garden.edits.learning import choose_learned, use_learned
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.offers import arrived, put_offer, put_planting_stock, remove_offer
+from planner.garden.edits.ordering import (
+    array_things,
+    lock_things,
+    match_size,
+    mirror_things,
+    space_things,
+)
 from planner.garden.edits.outcomes import plant_again, sow_anew
 from planner.garden.edits.own_plants import (
     own_key,
@@ -41,9 +48,11 @@ from planner.garden.edits.plantings import (
     add_planting,
     change_planting,
     draw_support,
+    move_places,
     move_planting,
     plant,
     remove_places,
+    split_planting,
 )
 from planner.garden.edits.records import add_records, change_record, remove_records
 from planner.garden.edits.shifts import shift_planting
@@ -51,6 +60,7 @@ from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
 from planner.garden.edits.ticks import tick, untick
 from planner.garden.edits.trials import lay_trial, put_trial, remove_trials
+from planner.garden.edits.underlay import change_underlay, remove_underlay, scale_underlay
 from planner.garden.edits.waivers import unwaive, waive
 from planner.garden.edits.walk import moved_in_order, walk_in_order
 from planner.garden.edits.wishes import add_wishes, put_wish, remove_wishes
@@ -67,6 +77,7 @@ __all__ = [
     "add_structure",
     "add_wishes",
     "align_beds",
+    "array_things",
     "arrived",
     "begin_garden",
     "change_bed",
@@ -76,6 +87,7 @@ __all__ = [
     "change_record",
     "change_site",
     "change_structure",
+    "change_underlay",
     "checked",
     "choose_learned",
     "draw_support",
@@ -84,6 +96,10 @@ __all__ = [
     "fresh_name",
     "keep_in",
     "lay_trial",
+    "lock_things",
+    "match_size",
+    "mirror_things",
+    "move_places",
     "move_planting",
     "move_things",
     "moved_in_order",
@@ -115,13 +131,17 @@ __all__ = [
     "remove_records",
     "remove_store_place",
     "remove_trials",
+    "remove_underlay",
     "remove_wishes",
     "resize_bed",
+    "scale_underlay",
     "set_eaten",
     "set_frost_days",
     "settle",
     "shift_planting",
     "sow_anew",
+    "space_things",
+    "split_planting",
     "take_own",
     "tick",
     "turn_things",

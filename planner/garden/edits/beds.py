@@ -85,7 +85,8 @@ def _bed(garden: Garden, key: str) -> Bed:
     return bed
 
 
-def _things(garden: Garden, ids: Iterable[str]) -> list[Bed | Structure]:
+def things_of(garden: Garden, ids: Iterable[str]) -> list[Bed | Structure]:
+    """The beds and structures of some ids; EditError where there is none."""
     found: list[Bed | Structure] = []
     for key in ids:
         thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
@@ -95,7 +96,8 @@ def _things(garden: Garden, ids: Iterable[str]) -> list[Bed | Structure]:
     return found
 
 
-def _with_outlines(garden: Garden, new: list[tuple[Bed | Structure, dict[str, Any]]]) -> Garden:
+def with_outlines(garden: Garden, new: list[tuple[Bed | Structure, dict[str, Any]]]) -> Garden:
+    """A garden in which some beds and structures have changed fields of their outlines."""
     beds: dict[str, Model] = {}
     structures: dict[str, Model] = {}
     for thing, changes in new:
@@ -120,11 +122,11 @@ def move_things(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Gar
     """
     finite(dx, say("the move to the right"))
     finite(dy, say("the move upwards"))
-    return _with_outlines(
+    return with_outlines(
         garden,
         [
             (thing, {"center": (_tidy(thing.outline.center[0] + dx), _tidy(thing.outline.center[1] + dy))})
-            for thing in _things(garden, ids)
+            for thing in things_of(garden, ids)
         ],
     )
 
@@ -145,14 +147,14 @@ def turn_things(garden: Garden, ids: Iterable[str], degrees: float, about: Point
     finite(degrees, say("the angle"))
     cos, sin = _direction(degrees)
     new: list[tuple[Bed | Structure, dict[str, Any]]] = []
-    for thing in _things(garden, ids):
+    for thing in things_of(garden, ids):
         turn = (thing.outline.turn + degrees) % 360.0
         changes: dict[str, Any] = {"turn": round(turn, 6) % 360.0}
         if about is not None:
             x, y = thing.outline.center[0] - about[0], thing.outline.center[1] - about[1]
             changes["center"] = (_tidy(about[0] + cos * x - sin * y), _tidy(about[1] + sin * x + cos * y))
         new.append((thing, changes))
-    return _with_outlines(garden, new)
+    return with_outlines(garden, new)
 
 
 def align_beds(
@@ -173,7 +175,7 @@ def align_beds(
         Least x, least y, greatest x and greatest y on the plan, by id. [m]
     """
     index = {"left": 0, "bottom": 1, "right": 2, "top": 3}[side]
-    things = _things(garden, ids)
+    things = things_of(garden, ids)
     if len(things) < 2:
         return garden
     edges = [extents[thing.id][index] for thing in things]
@@ -183,7 +185,7 @@ def align_beds(
         x, y = thing.outline.center
         center = (_tidy(x + goal - edge), y) if index in (0, 2) else (x, _tidy(y + goal - edge))
         new.append((thing, {"center": center}))
-    return _with_outlines(garden, new)
+    return with_outlines(garden, new)
 
 
 def resize_bed(garden: Garden, key: str, outline: Outline) -> Garden:
@@ -200,7 +202,7 @@ def resize_bed(garden: Garden, key: str, outline: Outline) -> Garden:
         Id of a bed or structure.
     outline : Outline
     """
-    (thing,) = _things(garden, [key])
+    (thing,) = things_of(garden, [key])
     where = thing.name or thing.id
     if outline == thing.outline:
         return garden

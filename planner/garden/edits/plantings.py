@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 
 from planner.garden.arrangements import Places
-from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
+from planner.garden.edits.common import EditError, changed, checked, finite, fresh_id, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.model import Point
 from planner.garden.planting import Planting, SupportKind
@@ -144,6 +145,70 @@ def draw_support(
     places = tuple((round(x, 6), round(y, 6)) for x, y in line)
     now = old.support.model_dump() if old.support is not None else {"kind": kind}
     return change_planting(garden, key, support={**now, "line": places, **fields})
+
+
+def split_planting(
+    garden: Garden, key: str, parts: Sequence[Mapping[str, Any]]
+) -> tuple[Garden, tuple[str, ...]]:
+    """Make several plantings of one, which lie behind it in the garden.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting; the first part keeps it, with all that refers to it.
+    parts : sequence of mapping
+        New values of the fields in which each part differs, as its plot.
+
+    Returns
+    -------
+    garden, ids
+        Ids of the parts but the first, in their order.
+
+    Raises
+    ------
+    EditError
+        Where there is no such planting, no part, or a value is not allowed.
+    """
+    old = garden.plantings_by_id.get(key)
+    if old is None:
+        raise EditError(say("there is no planting '{key}'", key=key))
+    if not parts:
+        raise EditError(say("a planting is split into one part at the least"))
+    garden = change_planting(garden, key, **parts[0])
+    ids: list[str] = []
+    for fields in parts[1:]:
+        new = checked(
+            lambda: old.with_(id=fresh_id(garden, "p"), **fields),  # noqa: B023
+            old.crop,
+        )
+        garden = put(garden, plantings=(*garden.plantings, new))
+        ids.append(new.id)
+    return garden, tuple(ids)
+
+
+def move_places(garden: Garden, key: str, indices: Collection[int], dx: float, dy: float) -> Garden:
+    """Move single plants of a planting with given places.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting.
+    indices : collection of int
+        Indices of the places; others than there are do nothing.
+    dx, dy : float
+        In the bed's coordinates. [m]
+    """
+    planting = garden.plantings_by_id.get(key)
+    if planting is None or planting.arrangement.kind != "places":
+        raise EditError(say("only a planting of single places has single plants to move"))
+    points = tuple(
+        (round(x + finite(dx, "x"), 6), round(y + finite(dy, "y"), 6)) if i in indices else (x, y)
+        for i, (x, y) in enumerate(planting.arrangement.points)
+    )
+    arrangement = checked(lambda: Places(points=points), planting.crop)
+    return change_planting(garden, key, arrangement=arrangement)
 
 
 def remove_places(garden: Garden, key: str, indices: set[int]) -> Garden:

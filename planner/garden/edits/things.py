@@ -110,10 +110,10 @@ def _paste_ground(
         if isinstance(thing, Bed):
             copied[key] = f"b{next(next_bed)}"
             names.append(fresh_name(names, thing.name))
-            beds.append(thing.with_(id=copied[key], name=names[-1], outline=outline))
+            beds.append(thing.with_(id=copied[key], name=names[-1], outline=outline, locked=False))
         else:
             copied[key] = f"s{next(next_structure)}"
-            structures.append(thing.with_(id=copied[key], outline=outline))
+            structures.append(thing.with_(id=copied[key], outline=outline, locked=False))
     garden = put(garden, beds=(*garden.beds, *beds), structures=(*garden.structures, *structures))
     return garden, copied
 
