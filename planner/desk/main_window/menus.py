@@ -206,7 +206,7 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
             "settings",
             say("Settings…"),
             partial(commands.view.show_settings, commands.window),
-            "Ctrl+,",
+            "Ctrl+F9",
         ),
     )
 
