@@ -15,6 +15,7 @@ from planner.cli import (
     amounts,
     check,
     crops,
+    desktop,
     draw,
     enough,
     join,
@@ -87,6 +88,7 @@ COMMANDS: tuple[Command, ...] = (
     crops,
     schema,
     manual,
+    desktop,
 )
 
 

@@ -7,14 +7,15 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLibraryInfo, QLocale, QSettings, Qt, QTimer, QTranslator
-from PySide6.QtGui import QFont, QGuiApplication
+from PySide6.QtCore import QLibraryInfo, QLocale, QSettings, QSize, Qt, QTimer, QTranslator
+from PySide6.QtGui import QFont, QGuiApplication, QIcon
 from PySide6.QtWidgets import QApplication
 
 from planner.desk import bindings  # noqa: F401  # before the others
 from planner.desk.main_window.window import Window
 from planner.desk.model.garbage import WindowThreadCollector
 from planner.desk.theme.palette import load_fonts
+from planner.resources import resource
 from planner.words import spoken_language, use_language, wished_language
 
 if TYPE_CHECKING:
@@ -33,11 +34,21 @@ def application() -> QApplication:
     app = QApplication(sys.argv[:1])
     app.setApplicationName("Bedwright")
     app.setOrganizationName("Bedwright")
+    app.setDesktopFileName("bedwright")  # of the desktop entry, from which some desktops take the icon
+    app.setWindowIcon(_icon())
     app.setStyle("Fusion")
     app.setFont(QFont(load_fonts(), 10))
     global _collector
     _collector = WindowThreadCollector()
     return app
+
+
+def _icon() -> QIcon:
+    """The program's icon; a picture of it is read when its size is wanted."""
+    icon = QIcon()
+    for size in (16, 24, 32, 48, 64, 128, 256, 512):
+        icon.addFile(str(resource("icons", f"bedwright-{size}.png")), QSize(size, size))
+    return icon
 
 
 def settings() -> QSettings:
@@ -84,6 +95,8 @@ def run(path: str | None, sample: bool = False, commands: Generator | None = Non
         opened = window.files.open_sample(path) if sample else window.files.open_path(Path(path))
         if opened:
             window.document.garden_changed.emit()
+    else:
+        window.files.empty()  # in the units chosen
     if commands is not None:
         window.commands.help.more["commands"] = commands
     window.show()

@@ -1,4 +1,4 @@
-"""Words can be read: contrast of 4.5 to 1 at least, by success criterion 1.4.3 of WCAG 2.2.
+"""Words can be read: contrast of 4.5 to 1 at least, by success criterion 1.4.3 of WCAG 2.2; 7 to 1 (1.4.6) in the look for it.
 
 What is disabled is left out, as the criterion does.
 """
@@ -34,11 +34,18 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from planner.desk.theme.palette import DARK, GROUNDS, LIGHT, Look, letters, palette
+from planner.desk.theme.palette import CONTRAST, DARK, GROUNDS, LIGHT, Look, letters, palette
 from planner.desk.theme.style_sheet import style_sheet
 
 LEAST = 4.5
-LOOKS = {"light": LIGHT, "dark": DARK}
+LOOKS = {"light": LIGHT, "dark": DARK, "contrast": CONTRAST}
+
+
+def least(look: Look) -> float:
+    """Least contrast of words in a look."""
+    return 7.0 if look.strong else LEAST
+
+
 ROLE, GROUP = QPalette.ColorRole, QPalette.ColorGroup
 #: Roles of words in a palette, each with those of its grounds.
 ROLES = [
@@ -88,7 +95,7 @@ def test_the_formula_gives_the_published_ends() -> None:
 def test_colours_of_words_on_their_grounds(look, words) -> None:
     colours = LOOKS[look]
     found = {ground: contrast(getattr(colours, words), _opaque(colours, ground)) for ground in GROUNDS[words]}
-    assert {ground: ratio for ground, ratio in found.items() if ratio < LEAST} == {}
+    assert {ground: ratio for ground, ratio in found.items() if ratio < least(colours)} == {}
 
 
 def _opaque(look: Look, ground: str) -> QColor:
@@ -99,6 +106,15 @@ def _opaque(look: Look, ground: str) -> QColor:
         (alpha * a + (1 - alpha) * b) for a, b in zip(colour.getRgbF()[:3], below.getRgbF()[:3], strict=True)
     ]
     return QColor.fromRgbF(*parts)
+
+
+def test_high_contrast_has_edges_and_marks_that_are_seen() -> None:
+    """3 to 1 around what can be used, and of what is selected or warned of (WCAG 2.2, 1.4.11)."""
+    grounds = (CONTRAST.panel, CONTRAST.field, CONTRAST.sheet, CONTRAST.soil)
+    marks = (CONTRAST.edge, CONTRAST.accent, CONTRAST.warn, CONTRAST.glass)
+    assert min(contrast(mark, ground) for mark in marks for ground in grounds) >= 3
+    buttons = [body for selector, body in rules(CONTRAST) if selector == "QPushButton"]
+    assert [body["border"] for body in buttons] == [f"1px solid {CONTRAST.edge.name()}"]
 
 
 def test_every_colour_of_words_is_measured() -> None:
@@ -115,7 +131,7 @@ def test_roles_of_the_palette(look, group) -> None:
         f"{words.name} on {ground.name}": contrast(colours.color(group, words), colours.color(group, ground))
         for words, ground in ROLES
     }
-    assert {pair: ratio for pair, ratio in found.items() if ratio < LEAST} == {}
+    assert {pair: ratio for pair, ratio in found.items() if ratio < least(LOOKS[look])} == {}
 
 
 def rules(look: Look) -> Iterator[tuple[str, dict[str, str]]]:
@@ -139,12 +155,12 @@ def test_rules_of_the_style_sheet(look) -> None:
         )
         if "placeholder-text-color" in properties:
             words.append(QColor(properties["placeholder-text-color"]))
-        bad += [(selector, contrast(w, g)) for w in words for g in grounds if contrast(w, g) < LEAST]
+        bad += [(selector, contrast(w, g)) for w in words for g in grounds if contrast(w, g) < least(colours)]
         if "selection-background-color" in properties:
             chosen = contrast(
                 QColor(properties["selection-color"]), QColor(properties["selection-background-color"])
             )
-            bad += [(f"{selector}, selected", chosen)] if chosen < LEAST else []
+            bad += [(f"{selector}, selected", chosen)] if chosen < least(colours) else []
     assert bad == []
     assert any(":hover" in selector for selector, _ in rules(colours))
 
@@ -175,7 +191,8 @@ def ground_of(image: QImage, place: QRect) -> str:
     return QColor(seen.most_common(1)[0][0]).name()
 
 
-@pytest.fixture(params=list(LOOKS))
+# What is painted in the look of high contrast differs by its colours and edges alone, which are measured above.
+@pytest.fixture(params=["light", "dark"])
 def looked(request, open_hand, qapp) -> Iterator[Hand]:
     """A window in each look."""
     hand = open_hand(garden(bed("b1"), site={"latitude": 52.0}))

@@ -290,9 +290,9 @@ def test_hours_of_a_bed_follow_when_it_is_selected(sample, qtbot):
     assert light.least <= light.mean <= light.best <= light.unshaded + 1e-6
 
 
-def test_reach_and_paths_are_told(sample):
+def test_reach_and_paths_are_told(sample, qtbot):
     sample.action("access").setChecked(True)
-    assert "narrower" in sample.status.message.text()
+    qtbot.waitUntil(lambda: "narrower" in sample.status.message.text(), timeout=LIMIT)
 
 
 @pytest.mark.parametrize("keys", ["Esc", "Ctrl+1"])

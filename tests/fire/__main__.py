@@ -1,4 +1,4 @@
-"""Attacks on files, journals, names and the window, for as long as there is time.
+"""Attacks on files, journals, names and the window, for as long as there is time; and what freezes the window.
 
 python -m tests.fire --minutes 30 [NAME ...]
 """
@@ -16,6 +16,7 @@ TESTS = Path(__file__).parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS.parent)]
 
 from fire.attacks import all_attacks  # noqa: E402
+from fire.freezes import freezes  # noqa: E402
 from fire.scoring import attack  # noqa: E402
 from fire.soak import soak  # noqa: E402
 
@@ -41,7 +42,7 @@ def main() -> int:
         for name, one in all_attacks().items()
         if not given.names or any(word in name for word in given.names)
     }
-    share = 60 * given.minutes / (len(attacks) + 1)
+    share = 60 * given.minutes / (len(attacks) + 2)
     failed = False
     for name, one in attacks.items():
         score = attack(name, one, seeds(share, given.seed))
@@ -49,6 +50,8 @@ def main() -> int:
         failed = failed or bool(score.failed)
     if not given.names or any(word in "memory" for word in given.names):
         print(soak(share, given.seed), flush=True)
+    if not given.names or any(word in "freezes" for word in given.names):
+        print(freezes(share, given.seed), flush=True)
     return int(failed)
 
 

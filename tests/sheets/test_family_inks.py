@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import combinations
 
-import numpy as np
 import pytest
+from colour_sight import EYES, distance, lab, linear
 
 from planner.crops import Catalogue
 from planner.sheets.class_inks import CLASS_INKS, SCALES
@@ -19,43 +19,10 @@ from planner.sheets.family_inks import (
 )
 from planner.sheets.hatches import HATCHES
 
-# Machado, Oliveira, Fernandes (2009), A physiologically-based model for simulation of color vision
-# deficiency, table for severity 1.0; recalled.
-EYES = {
-    "full": np.eye(3),
-    "protanopia": np.array(
-        [[0.152286, 1.052583, -0.204868], [0.114503, 0.786281, 0.099216], [-0.003882, -0.048116, 1.051998]]
-    ),
-    "deuteranopia": np.array(
-        [[0.367322, 0.860646, -0.227968], [0.280085, 0.672501, 0.047413], [-0.011820, 0.042940, 0.968881]]
-    ),
-    "tritanopia": np.array(
-        [[1.255528, -0.076749, -0.178779], [-0.078411, 0.930809, 0.147602], [0.004733, 0.691367, 0.303900]]
-    ),
-}
 #: Least distance of two base inks in CIELAB, whatever the eyes.
 LEAST_DISTANCE = 17.0
 #: Least share of light and dark between ink and ground (WCAG 2 for graphics is 3).
 LEAST_CONTRAST = 3.0
-
-
-def linear(rgb: Rgb) -> np.ndarray:
-    given = np.array(rgb)
-    return np.where(given <= 0.04045, given / 12.92, ((given + 0.055) / 1.055) ** 2.4)
-
-
-def lab(rgb: Rgb, eyes: str = "full") -> np.ndarray:
-    light = np.clip(EYES[eyes] @ linear(rgb), 0, 1)
-    to_xyz = np.array(
-        [
-            [0.4124564, 0.3575761, 0.1804375],
-            [0.2126729, 0.7151522, 0.0721750],
-            [0.0193339, 0.1191920, 0.9503041],
-        ]
-    )
-    xyz = to_xyz @ light / [0.95047, 1.0, 1.08883]
-    f = np.where(xyz > 216 / 24389, np.cbrt(xyz), (24389 / 27 * xyz + 16) / 116)
-    return np.array([116 * f[1] - 16, 500 * (f[0] - f[1]), 200 * (f[1] - f[2])])
 
 
 def luminance(rgb: Rgb) -> float:
@@ -76,8 +43,8 @@ def test_lab_of_known_colours():
 @pytest.mark.parametrize("dark", [False, True])
 def test_base_inks_are_far_apart_for_all_eyes(eyes: str, dark: bool):
     for one, other in combinations(BASE_INKS, 2):
-        distance = np.linalg.norm(lab(BASE_INKS[one][dark], eyes) - lab(BASE_INKS[other][dark], eyes))
-        assert distance >= LEAST_DISTANCE, (one, other)
+        apart = distance(BASE_INKS[one][dark], BASE_INKS[other][dark], eyes)
+        assert apart >= LEAST_DISTANCE, (one, other)
 
 
 @pytest.mark.parametrize("dark", [False, True])
@@ -110,7 +77,7 @@ def test_classes_of_a_scale_differ_in_ink_for_all_eyes_and_in_hatch(scale: str, 
     assert {ink.base for ink in inks.values()} <= set(BASE_INKS)
     for eyes in EYES:
         for one, other in combinations(inks, 2):
-            lines = np.linalg.norm(lab(inks[one].line_rgb, eyes) - lab(inks[other].line_rgb, eyes))
+            lines = distance(inks[one].line_rgb, inks[other].line_rgb, eyes)
             assert lines >= LEAST_DISTANCE, (one, other, eyes)
 
 

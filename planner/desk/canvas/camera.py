@@ -14,6 +14,7 @@ from PySide6.QtGui import (
     QPainterPath,
     QPaintEvent,
     QResizeEvent,
+    QTouchEvent,
     QTransform,
     QWheelEvent,
 )
@@ -32,6 +33,7 @@ from planner.desk.canvas.snap import (
     snap,
     targets_of,
 )
+from planner.desk.canvas.touch import Touch
 from planner.desk.canvas.zoom_snapshot import ZoomSnapshot
 from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.garbage import note_work
@@ -79,6 +81,7 @@ class Camera(QGraphicsView):
         self.sheet = SheetScene(document, look)
         self.setScene(self.sheet)
         self.snapshot = ZoomSnapshot(self)
+        self._touch = Touch(self.viewport(), self._pinch, self.scroll_by, self.cancel_touch)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
         self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
         self.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
@@ -146,6 +149,13 @@ class Camera(QGraphicsView):
         if self.may_show_snapshot():
             self.snapshot.keep()
         self.zoom_by(factor, at)
+
+    def _pinch(self, factor: float, at: QPointF) -> None:
+        self._turn_zoom(factor, at)
+        self.view_changed.emit()
+
+    def cancel_touch(self) -> None:
+        """A second finger comes: put back what the first one has begun."""
 
     def may_show_snapshot(self) -> bool:
         """Whether a picture may stand for the sheet: nothing on it follows the pointer."""
@@ -361,6 +371,8 @@ class Camera(QGraphicsView):
             and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture
         ):
             self._turn_zoom(1.0 + event.value(), event.position())
+            return True
+        if isinstance(event, QTouchEvent) and self._touch.handle(event):
             return True
         if event.type() == QEvent.Type.Leave:
             self.pointer_left.emit()

@@ -151,7 +151,7 @@ def _write(painter: QPainter, label: Label, place: QRectF, look: Look, *, on_bed
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(look.chip)
         painter.drawRect(place.adjusted(-1, 0, 2, 0))
-    painter.setPen(look.pencil if label.kind in ("size", "structure") else look.ink)
+    painter.setPen(look.pencil if label.kind == "size" else look.ink)
     painter.drawText(place, _ALIGN, label.text)
 
 

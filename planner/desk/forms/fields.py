@@ -12,6 +12,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
+from planner.desk.theme.choice_names import name_choice
 from planner.desk.theme.plain_tips import plain_tip, wrapped_tip
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
@@ -282,7 +283,7 @@ class ChoiceField(QComboBox):
 
     def __init__(self, name: str, choices: Sequence[tuple[object, str]]) -> None:
         super().__init__()
-        self.setAccessibleName(name)
+        name_choice(self, name)
         # AdjustToContents would take the hinted width by itself, past the layout.
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.model().dataChanged.connect(lambda *_: self.updateGeometry())

@@ -38,7 +38,7 @@ class BedDialog(QDialog):
         self.wrong = QLabel()
         self.wrong.setWordWrap(True)
         self.wrong.setTextFormat(Qt.TextFormat.PlainText)
-        self.wrong.setAccessibleName(say("What is wrong"))
+        self.wrong.setAccessibleDescription(say("What is wrong"))
         self.wrong.setProperty("warn", True)
         self.across, self.up = QSpinBox(), QSpinBox()
         form = QFormLayout()

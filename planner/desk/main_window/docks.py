@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+
 from PySide6.QtCore import QByteArray, QSettings, QSize, Qt
 from PySide6.QtWidgets import QApplication, QDockWidget, QMainWindow, QWidget
 
@@ -40,6 +42,8 @@ class Docks:
         self, window: QMainWindow, document: Document, look: LookSwitch, findings: FindingsModel
     ) -> None:
         self._window, self._model = window, findings
+        # The screens for which the places of window and docks hold.
+        self._screens = screens_key()
         self.crops = CropList(document, look)
         self.contents = ContentsTree(document)
         self.walk = WalkList(document)
@@ -106,13 +110,18 @@ class Docks:
         )
 
     def save(self, settings: QSettings) -> None:
-        """Remember where window and docks are."""
-        settings.setValue("geometry", self._window.saveGeometry())
-        settings.setValue("state", self._window.saveState())
+        """Remember where window and docks are, for the screens there are now."""
+        for group in ("", f"screens/{self._screens}/"):
+            settings.setValue(group + "geometry", self._window.saveGeometry())
+            settings.setValue(group + "state", self._window.saveState())
 
     def restore(self, settings: QSettings) -> None:
-        """Put window and docks back where they were last."""
-        geometry, state = settings.value("geometry"), settings.value("state")
+        """Put window and docks back where they were last with the screens there are now, else where they were last."""
+        self._screens = screens_key()
+        group = f"screens/{self._screens}/"
+        if not settings.contains(group + "geometry"):
+            group = ""
+        geometry, state = settings.value(group + "geometry"), settings.value(group + "state")
         if isinstance(geometry, QByteArray):
             self._window.restoreGeometry(geometry)
         if isinstance(state, QByteArray):
@@ -123,6 +132,25 @@ class Docks:
         screens, frame = QApplication.screens(), self._window.frameGeometry()
         if screens and not any(screen.availableGeometry().intersects(frame) for screen in screens):
             self._window.move(screens[0].availableGeometry().topLeft())
+
+    def follow_screens(self, settings: QSettings) -> None:
+        """A screen has come or gone: put window and docks where they were last with those there are now.
+
+        Where they were with the others is remembered.
+        """
+        if screens_key() == self._screens:
+            return
+        self.save(settings)
+        self.restore(settings)
+
+
+def screens_key() -> str:
+    """Names the screens there are: the same for the same ones at the same places, in the same sizes."""
+    told = sorted(
+        f"{screen.name()} {screen.geometry().getRect()} {screen.devicePixelRatio():g}"
+        for screen in QApplication.screens()
+    )
+    return hashlib.sha256("\n".join(told).encode()).hexdigest()[:12]
 
 
 def room_on_screen(window: QWidget) -> QSize:

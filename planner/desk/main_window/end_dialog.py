@@ -51,7 +51,7 @@ class EndDialog(QDialog):
         for label in (told, self.wrong):
             label.setTextFormat(Qt.TextFormat.PlainText)
             label.setWordWrap(True)
-        self.wrong.setAccessibleName(say("What is wrong"))
+        self.wrong.setAccessibleDescription(say("What is wrong"))
         self.wrong.setProperty("warn", True)
         self.why = ChoiceField(
             say("Why"), [(one, capital(say(WHY_WORDS[one]))) for one in ENDED_WHY if one != "resown"]

@@ -15,8 +15,8 @@ from planner.desk.main_window.prompts import SUFFIX, Prompts
 from planner.desk.main_window.unsaved_offers import UnsavedOffers
 from planner.desk.model import recovery
 from planner.desk.model.document import Document
+from planner.desk.model.preferences import Preferences
 from planner.errors import BedwrightError
-from planner.garden import Garden
 from planner.storage.versions import Version, Versions
 from planner.words import say
 
@@ -53,6 +53,7 @@ class Files(QObject):
         super().__init__(window)
         self.window, self.document = window, document
         self.settings, self.prompts = settings, prompts
+        self.preferences = Preferences(settings, self)
         self.recovery = recovery.Recovery(document, self._base)
         self.recovery.elsewhere.connect(self.said)
         self._offers = UnsavedOffers(window, document, prompts, self.recovery)
@@ -90,6 +91,11 @@ class Files(QObject):
             lines = [(name, self.document.year), *(line for line in self._years() if line[0] != name)]
             self.settings.setValue("years", [f"{year} {file}" for file, year in lines[:MOST_YEARS]])
 
+    def forget_recent(self) -> None:
+        """Forget the files used last."""
+        self.settings.remove("recent")
+        self.recent_changed.emit()
+
     # -- leaving ----------------------------------------------------------------------------
 
     def may_leave(self) -> bool:
@@ -111,7 +117,7 @@ class Files(QObject):
     def empty(self) -> None:
         """Put an empty garden in the place of the one shown, without a question."""
         self._known = ()
-        self.document.open(Garden())
+        self.document.open(self.preferences.new_garden())
 
     def open(self) -> None:
         """Open a file that the person chooses."""

@@ -201,6 +201,13 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         LINE,
         Entry("propose layout", say("P&ropose a layout…"), commands.navigation.show_proposed_layout),
         Entry("fill ground", say("What could still go in &here…"), commands.season.fill_ground, "F"),
+        LINE,
+        Entry(
+            "settings",
+            say("Settings…"),
+            partial(commands.view.show_settings, commands.window),
+            "Ctrl+,",
+        ),
     )
 
 
@@ -281,6 +288,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
             ("system", say("Light or dark &by the system")),
             ("light", say("&Light")),
             ("dark", say("&Dark")),
+            ("contrast", say("High &contrast")),
         )
     )
     colours = tuple(
@@ -325,9 +333,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         LINE,
         Switch("whole year", say("All plantings of the &year"), view.show_whole_year, "Y"),
         Entry("play year", say("Play the year"), view.play_year, "T"),
-        Switch(
-            "less motion", say("Less motion: jumps of a week"), view.less_motion, on=view.wants_less_motion
-        ),
+        Switch("less motion", say("Less motion: jumps of a week"), view.less_motion),
         Switch("two days", say("Two days side by side"), view.two_days, "D"),
         Submenu("colours", say("&Colours of the plantings"), colours),
         LINE,

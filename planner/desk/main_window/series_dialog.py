@@ -47,7 +47,7 @@ class SeriesDialog(QDialog):
         self.wrong = QLabel()
         self.wrong.setWordWrap(True)
         self.wrong.setTextFormat(Qt.TextFormat.PlainText)
-        self.wrong.setAccessibleName(say("What is wrong"))
+        self.wrong.setAccessibleDescription(say("What is wrong"))
         self.wrong.setProperty("warn", True)
         self.setWindowTitle(say("A series of {planting}", planting=name))
         self.every = QRadioButton(say("Start again every"))

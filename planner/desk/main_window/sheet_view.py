@@ -73,6 +73,7 @@ class SheetView(SheetPicture):
         self.setAccessibleDescription(
             say("The garden drawn to scale; everything on it is in the contents too")
         )
+        self.viewport().setAccessibleName(say("Plan"))
         self.setMouseTracking(True)
         self.viewport().setMouseTracking(True)
         self.setAcceptDrops(True)
@@ -81,6 +82,7 @@ class SheetView(SheetPicture):
         self.gesture: Gesture | None = None
         self._panning = Panning(self)
         self.light.said.connect(self.say)
+        self.access.said.connect(self.say)
         document.edit_refused.connect(self.say)
         document.about_to_change_history.connect(self.cancel_gesture)
         document.opened.connect(self.show_opened)
@@ -171,6 +173,10 @@ class SheetView(SheetPicture):
         self.viewport().update()
         self.say("")
         return True
+
+    @override
+    def cancel_touch(self) -> None:
+        self.cancel_gesture()
 
     @override
     def recover_from_fault(self) -> None:

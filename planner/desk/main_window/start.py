@@ -63,7 +63,7 @@ class Start(QObject):
             StartPage,  # only where the program is started without a file
         )
 
-        page = self.page = StartPage(self._window, self._look, samples, recent)
+        page = self.page = StartPage(self._window, self._look, samples, recent, self._files.preferences.units)
         page.begun.connect(self.begin)
         page.sample_wanted.connect(self._commands.open_sample)
         page.file_wanted.connect(self._commands.open_path)

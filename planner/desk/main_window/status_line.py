@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QSizePolicy, QStatusBar
 
 from planner.desk.canvas.light_layer import LightLayer
@@ -27,7 +27,14 @@ class StatusLine(QStatusBar):
         Its units are used.
     light : LightLayer
         While its map is shown, the hours of sun at the pointer are shown too.
+
+    Signals
+    -------
+    said : str
+        A message is shown; empty where it is taken away.
     """
+
+    said = Signal(str)
 
     def __init__(self, document: Document, light: LightLayer) -> None:
         super().__init__()
@@ -52,7 +59,9 @@ class StatusLine(QStatusBar):
         """Show a message."""
         self._complains = False
         self.message.setText(text)
+        self.message.setAccessibleName(text or say("Message"))  # a name is read in place of the text
         self.message.setToolTip(plain_tip(text))
+        self.said.emit(text)
 
     def complain(self, text: str) -> None:
         """Show a message about something typed that is not possible."""

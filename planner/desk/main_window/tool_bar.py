@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QToolBar, QToolBut
 
 from planner.desk.main_window.actions import Actions
 from planner.desk.model.document import Document
+from planner.desk.theme.choice_names import name_choice
 from planner.season.spans import growing_year
 from planner.words import say
 
@@ -36,7 +37,7 @@ class YearChoice(QComboBox):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self._document = document
-        self.setAccessibleName(say("Growing year"))
+        name_choice(self, say("Growing year"))
         self.activated.connect(lambda _index: document.show_year(self.currentData()))
         document.garden_settled.connect(self.refresh)
         document.year_changed.connect(self.refresh)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QWidget
 
 from planner.desk.main_window.docks import Docks
+from planner.desk.main_window.files import Files
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.colouring import Scale
 from planner.desk.model.document import Document, usual_day
+from planner.desk.model.preferences import Preferences
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.panels.year_player import system_wants_less_motion
 from planner.desk.theme.palette import LookSwitch
@@ -32,8 +34,10 @@ class ViewCommands:
     docks : Docks
     pages : PageTabs
     look : LookSwitch
-    settings : QSettings
-        Remembers the look, and whether little is to move.
+    preferences : Preferences
+        Remember the look, and what is switched on.
+    files : Files
+        Remembers the gardens used last.
     say : callable
         Shows a line in the status bar.
     """
@@ -46,12 +50,13 @@ class ViewCommands:
         docks: Docks,
         pages: PageTabs,
         look: LookSwitch,
-        settings: QSettings,
+        preferences: Preferences,
+        files: Files,
         say: Callable[[str], None],
     ) -> None:
         self._document, self._view, self._ribbon, self._docks = document, view, ribbon, docks
         self._pages = pages
-        self._look, self._settings, self._say = look, settings, say
+        self._look, self._preferences, self._files, self._say = look, preferences, files, say
 
     # -- zoom -------------------------------------------------------------------------------
 
@@ -74,6 +79,7 @@ class ViewCommands:
     def zoom_at_pointer(self, on: bool) -> None:
         """Let the wheel zoom at the pointer, or at the middle of the sheet."""
         self._view.zoom_at_pointer = on
+        self._preferences.switch("zoom at pointer", on)
 
     # -- what is drawn ----------------------------------------------------------------------
 
@@ -81,10 +87,12 @@ class ViewCommands:
         """Show the grid, or hide it."""
         self._view.grid_shown = shown
         self._view.viewport().update()
+        self._preferences.switch("grid", shown)
 
     def snap(self, on: bool) -> None:
         """Let what is dragged snap to grid and edges, or not."""
         self._view.snapping = on
+        self._preferences.switch("snap", on)
         self._say(say("Snapping to grid and edges") if on else say("No snapping"))
 
     def show_shadow(self, shown: bool) -> None:
@@ -105,7 +113,7 @@ class ViewCommands:
 
     def show_access(self, shown: bool) -> None:
         """Show what is out of reach and paths that are too narrow, or hide it."""
-        self._say(self._view.access.show(shown))
+        self._view.access.show(shown)
 
     def colour_by(self, scale: Scale) -> None:
         """Colour the plantings on the sheet by family, stage, sun, rest, who tends them, or water."""
@@ -118,13 +126,10 @@ class ViewCommands:
 
     def less_motion(self, less: bool) -> None:
         """Let the year play by jumps of a week, and remember it."""
-        self._settings.setValue("less motion", less)
-        self._pages.player.less_motion = less or system_wants_less_motion()
-
-    @property
-    def wants_less_motion(self) -> bool:
-        """Whether little is to move: what was chosen, else the system's setting."""
-        return bool(self._settings.value("less motion", system_wants_less_motion(), bool))
+        still = less or system_wants_less_motion()
+        self._pages.player.less_motion = still
+        self._look.rest(still)
+        self._preferences.switch("less motion", less)
 
     def two_days(self, shown: bool) -> None:
         """Show a second day beside the sheet, or close it."""
@@ -141,13 +146,26 @@ class ViewCommands:
     # -- the window -------------------------------------------------------------------------
 
     def choose_look(self, wish: str) -> None:
-        """Take the ``light`` or ``dark`` look, or that of the ``system``, and remember it."""
-        self._settings.setValue("look", wish)
+        """Take the ``light`` or ``dark`` look, that of high ``contrast``, or that of the ``system``, and remember it."""
         self._look.choose(wish)
+        self._preferences.choose("look", wish)
+
+    # -- settings ---------------------------------------------------------------------------
+
+    def show_settings(self, parent: QWidget) -> None:
+        """Show all settings; they can stay open beside the window."""
+        from planner.desk.main_window.settings_dialog import SettingsDialog  # when it is first wanted
+
+        dialog = parent.findChild(SettingsDialog)
+        if dialog is None:
+            dialog = SettingsDialog(parent, self._preferences, self.reset_layout, self._files.forget_recent)
+        dialog.show()
+        dialog.raise_()
+        dialog.activateWindow()
 
     def choose_language(self, code: str) -> None:
         """Speak another language from the next start on, or that of the system where no code is given; remember it."""
-        self._settings.setValue("language", code)
+        self._preferences.choose("language", code)
         self._say(say("The window speaks it from the next start on"))
 
     def reset_layout(self) -> None:

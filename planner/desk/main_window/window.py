@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QSettings, QSize, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QKeyEvent, QShowEvent
+from PySide6.QtGui import QAction, QCloseEvent, QGuiApplication, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QMenu
 from typing_extensions import override
 
 from planner.desk.main_window import menus
 from planner.desk.main_window.actions import Actions
+from planner.desk.main_window.announcer import Announcer
 from planner.desk.main_window.docks import Docks, room_on_screen
 from planner.desk.main_window.draw_commands import DrawCommands
 from planner.desk.main_window.edit_commands import EditCommands
 from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.files import Files
+from planner.desk.main_window.focus_ring import FocusRing
 from planner.desk.main_window.guide import Guide
 from planner.desk.main_window.help_commands import HelpCommands
 from planner.desk.main_window.navigation import Navigation
@@ -31,13 +33,16 @@ from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model.background_jobs import JobQueue
 from planner.desk.model.document import Document
 from planner.desk.model.findings_model import FindingsModel
+from planner.desk.model.preferences import SWITCHES
 from planner.desk.panels.ribbon import Ribbon
-from planner.desk.theme.palette import LookSwitch, remembered_look
+from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.style_sheet import style_sheet
-from planner.words import LANGUAGES, say
+from planner.words import day_words, say
 
 #: Size of the window where none is remembered. [pixels]
 WIDTH, HEIGHT = 1360, 860
+#: From the coming or going of a screen to putting window and panels in their places. [ms]
+SCREENS_REST = 400
 
 
 class Window(QMainWindow):
@@ -72,21 +77,22 @@ class Window(QMainWindow):
         self.document = document if document is not None else Document()
         self.prompts = prompts if prompts is not None else Prompts()
         self.files = Files(self, self.document, self.settings, self.prompts)
-        self.look.choose(remembered_look(self.settings))
+        self.look.choose(self.files.preferences.choice("look"))
         self._make_parts()
         self._make_menus()
         self._connect_document()
         self._connect_sheet()
+        self._connect_screens()
         self._connect_panels()
         self._connect_pages()
         self._follow_look()  # once: to style all parts takes as long as to make them
         self._follow_title()
         self._follow_selection()
         self.status.message.clear()
+        self.announcer.hush()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self._actions[f"look {self.look.wish}"].setChecked(True)
-        language = str(self.settings.value("language", ""))
-        self._actions[f"language {language if language in LANGUAGES else 'system'}"].setChecked(True)
+        self._follow_preference("language")
         self.docks.restore(self.settings)
         self.docks.crops.remember(self.settings)
         self.view.setFocus()  # letters are commands there
@@ -105,6 +111,9 @@ class Window(QMainWindow):
         self.docks = Docks(self, document, look, self.findings)
         self.status = StatusLine(document, self.view.light)
         self.setStatusBar(self.status)
+        self.announcer = Announcer(self.status, document, self.findings)
+        self.status.said.connect(self.announcer.say)
+        self.focus_ring = FocusRing(self)
 
     def _make_menus(self) -> None:
         document, view, tell = self.document, self.view, self.status.say
@@ -120,7 +129,15 @@ class Window(QMainWindow):
             edit=EditCommands(document, view, tell),
             draw=DrawCommands(self, document, view, tell, self.prompts, self.docks.details),
             view=ViewCommands(
-                document, view, self.ribbon, self.docks, self.pages, self.look, self.settings, tell
+                document,
+                view,
+                self.ribbon,
+                self.docks,
+                self.pages,
+                self.look,
+                self.files.preferences,
+                self.files,
+                tell,
             ),
             navigation=Navigation(document, view, self.pages, self.docks),
             season=SeasonCommands(self, document, tell),
@@ -130,7 +147,10 @@ class Window(QMainWindow):
         self.commands.exports.made = self.guide.sheet_made
         self.commands.help.covered = lambda: self.start.page is not None
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
+        on = {name: self.files.preferences.is_on(name) for name in SWITCHES}
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
+        for name in SWITCHES:
+            self._actions[name].setChecked(on[name])
         self._actions.keep_letters_to(view)
         for action in undo:
             action.triggered.connect(view.viewport().update)
@@ -176,7 +196,17 @@ class Window(QMainWindow):
         self.look.changed.connect(self._follow_look)
         self.files.recent_changed.connect(self._fill_recent)
         self.files.said.connect(self.status.say)
+        self.files.preferences.changed.connect(self._follow_preference)
         QApplication.clipboard().dataChanged.connect(self._follow_selection)
+
+    def _connect_screens(self) -> None:
+        # After the system has moved what was on a screen that is gone.
+        self._screens_rest = QTimer(self, singleShot=True, interval=SCREENS_REST)
+        self._screens_rest.timeout.connect(lambda: self.docks.follow_screens(self.settings))
+        app = QGuiApplication.instance()
+        assert isinstance(app, QGuiApplication)
+        for told in (app.screenAdded, app.screenRemoved):
+            told.connect(self._screens_rest.start)
 
     def _connect_sheet(self) -> None:
         view = self.view
@@ -198,6 +228,8 @@ class Window(QMainWindow):
         docks.walk.shown.connect(lambda: self.view.take_tool("walk"))
         docks.findings.said.connect(self.status.say)
         docks.contents.said.connect(self.status.say)
+        docks.contents.menu_wanted.connect(self._show_context_menu)
+        docks.contents.details_wanted.connect(navigation.show_details)
         docks.findings.chosen.connect(navigation.show_finding)
         self.findings.changed.connect(self._follow_findings)
 
@@ -232,6 +264,19 @@ class Window(QMainWindow):
         self.setStyleSheet(style_sheet(self.look.now))
         self._actions.redraw_icons()
 
+    def _follow_preference(self, name: str) -> None:
+        """A preference has another value, by a menu or on the page of settings."""
+        preferences = self.files.preferences
+        if name in SWITCHES:
+            self._actions[name].setChecked(preferences.is_on(name))
+        elif name == "look":
+            wish = preferences.choice("look")
+            self._actions[f"look {wish}"].setChecked(True)
+            if wish != self.look.wish:
+                self.look.choose(wish)
+        elif name == "language":
+            self._actions[f"language {preferences.choice('language') or 'system'}"].setChecked(True)
+
     def _follow_title(self) -> None:
         star = "*" if self.document.changed else ""
         only = say(" (only shown)") if self.document.only_shown else ""
@@ -250,6 +295,8 @@ class Window(QMainWindow):
 
     def _follow_day(self) -> None:
         self._actions["whole year"].setChecked(self.document.day is None)
+        if self.ribbon.hasFocus() and self.document.day is not None:
+            self.announcer.say(day_words(self.document.day))
 
     def _follow_findings(self) -> None:
         self.commands.navigation.follow_findings(self.findings)

@@ -10,6 +10,7 @@ from typing_extensions import override
 from planner.amounts import Amount, Total, amounts, begun_before, begun_in_year, totals
 from planner.desk.model.document import Document
 from planner.desk.pages.opening_table import OpeningTable, Row
+from planner.desk.theme.choice_names import name_choice
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area
 from planner.listings.phrases import start_words
@@ -104,7 +105,7 @@ class AmountsPage(QWidget):
         self.setAccessibleName(say("Quantities"))
         self.choice = QComboBox()
         self.choice.addItems([say("Totals by variety"), say("Each planting")])
-        self.choice.setAccessibleName(say("What is listed"))
+        name_choice(self.choice, say("What is listed"))
         self.choice.activated.connect(lambda _i: self.refresh())
         self.sum = QLabel()
         self.sum.setTextFormat(Qt.TextFormat.PlainText)

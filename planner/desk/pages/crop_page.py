@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from PySide6.QtCore import Qt, QUrl, Signal
 from PySide6.QtGui import QCursor, QDesktopServices, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
@@ -20,6 +22,7 @@ from planner.crops import Crop
 from planner.crops.cautions import cautions_of
 from planner.crops.families import family_title
 from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.crop_names import crop_title
 from planner.desk.model.document import Document
 from planner.desk.pages.crop_text import CropText
@@ -27,6 +30,7 @@ from planner.desk.pages.plots import GerminationPlot, YearBar
 from planner.desk.pages.portrait import Portrait
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import crop_picture
+from planner.plan.following import Follower, followers
 from planner.words import key_words, say, table_words
 
 #: Side of the crop's picture, and greatest width of the page. [pixels]
@@ -72,6 +76,9 @@ class CropPage(QScrollArea):
         self.document, self.look = document, look
         self.crop: Crop | None = None
         self.lore = False
+        self._jobs = JobQueue(self)
+        # What can follow a crop, by its key, as it was last worked out.
+        self._found: tuple[str, tuple[Follower, ...]] | None = None
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setAccessibleName(say("Crop"))
@@ -178,7 +185,26 @@ class CropPage(QScrollArea):
         cautions = [table_words(caution.text) for caution in cautions_of(catalogue, crop)]
         self.cautions.setText("\n".join(f"⚠ {text}" for text in cautions))
         self.cautions.setVisible(bool(cautions))
-        text = CropText(crop, self.document.plan, look, self._latest_days(), lore=self.lore)
+        self._show_text()
+        plan = self.document.plan
+
+        def work(_cancelled: Cancelled) -> Iterator[tuple[Follower, ...]]:
+            yield followers(plan, crop)  # asks the windows of all crops: half a second
+
+        self._jobs.start(work, lambda found: self._show_followers(crop.key, found))
+
+    def _show_followers(self, key: str, found: tuple[Follower, ...]) -> None:
+        before, self._found = self._found, (key, found)
+        if self._found != before and self.isVisible():
+            self._show_text()
+
+    def _show_text(self) -> None:
+        if self.crop is None:
+            return
+        found = self._found[1] if self._found is not None and self._found[0] == self.crop.key else None
+        text = CropText(
+            self.crop, self.document.plan, self.look.now, self._latest_days(), lore=self.lore, found=found
+        )
         self.text.setHtml(text.html())
 
     def _latest_days(self) -> dict[str, str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from html import escape
 
 from planner.crops import Crop
@@ -32,7 +32,7 @@ from planner.listings.learned import (
 )
 from planner.listings.phrases import start_words
 from planner.plan import Plan
-from planner.plan.following import Follower, cleared_about, followers
+from planner.plan.following import Follower, cleared_about
 from planner.plan.own_years import OwnYears
 from planner.season.counting_back import FALL_SOURCE
 from planner.words import (
@@ -95,6 +95,8 @@ class CropText:
         By field, the last day to begin the crop in this garden, where only the autumn frost sets it.
     lore : bool
         Whether rules on neighbours that are only lore are shown.
+    found : sequence of Follower, optional
+        What can follow it in the same year; not given while that is still worked out.
     """
 
     def __init__(
@@ -105,10 +107,11 @@ class CropText:
         latest: Mapping[str, str],
         *,
         lore: bool,
+        found: Sequence[Follower] | None = None,
     ) -> None:
         self._crop, self._plan = crop, plan
         self._garden, self._catalogue = plan.garden, plan.catalogue
-        self._look, self._latest, self._lore = look, latest, lore
+        self._look, self._latest, self._lore, self._found = look, latest, lore, found
         self._units = plan.garden.site.units
         self._mentions = rules_for(plan.catalogue, crop)
         self._numbers = {key: number for number, key in enumerate(self._source_keys(), start=1)}
@@ -351,10 +354,12 @@ class CropText:
     def _following(self) -> str:
         """What goes well on its ground after it."""
         crop = self._crop
-        found = followers(self._plan, crop)
+        found = self._found
         lines = []
-        cleared = cleared_about(self._plan, crop)
-        if found and cleared is not None:
+        cleared = cleared_about(self._plan, crop) if found else None
+        if found is None:
+            lines.append(say("Looking at what can still be begun after it…"))
+        elif found and cleared is not None:
             shown = found[:_MOST_FOLLOWERS]
             names = [_follower_words(one) for one in shown]
             text = say(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
-from PySide6.QtCore import QLocale, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
     QGridLayout,
@@ -20,6 +20,7 @@ from planner.desk.forms import fields
 from planner.desk.forms.fields import ChoiceField, TypedField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.background_jobs import JobQueue
+from planner.desk.model.preferences import usual_units
 from planner.desk.pages.start_picture import Pictured
 from planner.desk.pages.town_field import FEET_COUNTRIES, TownField, Where
 from planner.errors import BedwrightError
@@ -53,14 +54,14 @@ _BEDS: dict[FirstBeds, str] = {
 }
 
 
-def usual_units() -> UnitSystem:
-    """The units in which who sits here measures, by the system's locale."""
-    american = QLocale.MeasurementSystem.ImperialUSSystem
-    return "feet_inches" if QLocale.system().measurementSystem() == american else "metric"
-
-
 class FirstAnswers(QWidget):
     """A form whose answers can all be left out.
+
+    Parameters
+    ----------
+    jobs : JobQueue
+    units : str, optional
+        The units at first; the usual ones of the system's country where not given.
 
     Signals
     -------
@@ -70,9 +71,9 @@ class FirstAnswers(QWidget):
 
     changed = Signal()
 
-    def __init__(self, jobs: JobQueue) -> None:
+    def __init__(self, jobs: JobQueue, units: UnitSystem | None = None) -> None:
         super().__init__()
-        self._units: UnitSystem = usual_units()
+        self._units: UnitSystem = units or usual_units()
         self._units_chosen = False
         self._frost: dict[str, str | None] = {"last_frost": None, "first_frost": None}
         self._ranges = dict(FIRST_BEDS[self._units])
@@ -206,7 +207,7 @@ class FirstAnswers(QWidget):
         self.wrong = self._note()
         self.wrong.setProperty("second", False)
         self.wrong.setProperty("warn", True)
-        self.wrong.setAccessibleName(say("What is wrong"))
+        self.wrong.setAccessibleDescription(say("What is wrong"))
         self.wrong.hide()
         group.buttonToggled.connect(lambda _button, on: self._follow_beds() if on else None)
 

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner import __version__
+from planner.desk.theme.choice_names import name_choice
 from planner.desk.theme.palette import LookSwitch
 from planner.manual.book import Book, Generator, Section, read_book
 from planner.manual.words import LANGUAGES
@@ -142,7 +143,7 @@ class ManualView(QWidget):
         self.search.textEdited.connect(self._search)
         self.search.returnPressed.connect(self._open_first)
         self.language = QComboBox()
-        self.language.setAccessibleName(say("Language of the manual"))
+        name_choice(self.language, say("Language of the manual"))
         for key, name in LANGUAGES.items():
             self.language.addItem(name, key)
         self.language.setCurrentIndex(list(LANGUAGES).index(self._language))

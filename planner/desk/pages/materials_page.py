@@ -109,6 +109,7 @@ class _TakenView(QWidget):
         self.words.setProperty("second", True)
         self.drawing = CutDrawing(look)
         area = QScrollArea()
+        area.setAccessibleName(say("Part of the page that scrolls"))
         area.setWidget(self.drawing)
         area.setWidgetResizable(True)
         area.setFrameShape(QFrame.Shape.NoFrame)

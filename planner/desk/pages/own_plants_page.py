@@ -27,6 +27,7 @@ from planner.desk.pages.figure_model import FigureModel
 from planner.desk.pages.own_crop_rows import OwnCropRows
 from planner.desk.pages.own_plants_dialogs import TableDialog, TakeDialog
 from planner.desk.pages.tables import CropChoice, plain_table, set_widths
+from planner.desk.theme.choice_names import name_choice
 from planner.errors import BedwrightError
 from planner.garden import Garden, OwnCrop, Variety, edits
 from planner.garden.edits import EditError
@@ -80,7 +81,7 @@ class OwnPlantsPage(QWidget):
     def _make_head(self) -> FlowLayout:
         """Choice of the variety or crop, and what makes new ones."""
         self.choice = QComboBox()
-        self.choice.setAccessibleName(say("Own variety or crop"))
+        name_choice(self.choice, say("Own variety or crop"))
         self.choice.setMinimumWidth(200)
         self.choice.activated.connect(lambda _index: self.show_own(self.choice.currentData()))
         self.crop = CropChoice(self.document, say("Crop that a new one goes by"))

@@ -33,6 +33,7 @@ from planner.desk.pages.raising_tables import (
     total_heads,
     total_rows,
 )
+from planner.desk.theme.choice_names import name_choice
 from planner.desk.theme.palette import LookSwitch
 from planner.listings.raising import mix_line, nursery_beds, stand_in_line
 from planner.words import say
@@ -89,6 +90,7 @@ class RaisingPage(QWidget):
         self._column.addWidget(self.enter, 0, Qt.AlignmentFlag.AlignLeft)
         self._column.addStretch(0)
         area = QScrollArea()
+        area.setAccessibleName(say("Part of the page that scrolls"))
         area.setFrameShape(QFrame.Shape.NoFrame)
         area.setWidgetResizable(True)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -97,7 +99,7 @@ class RaisingPage(QWidget):
 
     def _make_tables(self) -> QWidget:
         self.choice = QComboBox()
-        self.choice.setAccessibleName(say("What is listed"))
+        name_choice(self.choice, say("What is listed"))
         self.choice.addItems([say("Trays and mix to fill"), say("Each planting"), say("The benches")])
         self.choice.currentIndexChanged.connect(self._show_table)
         self.sum = words_label()

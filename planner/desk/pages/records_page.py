@@ -32,6 +32,7 @@ from planner.desk.pages.photograph_strip import PhotographStrip
 from planner.desk.pages.record_model import record_table
 from planner.desk.pages.records_model import RecordsModel
 from planner.desk.pages.tables import set_widths
+from planner.desk.theme.choice_names import name_choice
 from planner.garden import Garden, edits
 from planner.garden.records import LessonRecord, RecordBase
 from planner.listings.picked_sums import picked_words
@@ -124,7 +125,7 @@ class RecordsPage(QWidget):
             (self.kind, say("Kind")),
             (self.year, say("Growing year")),
         ):
-            box.setAccessibleName(name)
+            name_choice(box, name)
             box.setMinimumContentsLength(8)
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             box.activated.connect(lambda _index: self._search())
@@ -172,6 +173,7 @@ class RecordsPage(QWidget):
         self.side_column.setContentsMargins(0, 0, 0, 0)
         self.side_column.addWidget(self.form)
         area = QScrollArea()
+        area.setAccessibleName(say("Part of the page that scrolls"))
         area.setWidgetResizable(True)
         area.setFrameShape(QScrollArea.Shape.NoFrame)
         area.setWidget(self.side)
@@ -188,6 +190,7 @@ class RecordsPage(QWidget):
         inner.addWidget(self.entry)
         inner.addWidget(self._split, 1)
         scrolled = QScrollArea()
+        scrolled.setAccessibleName(say("Part of the page that scrolls"))
         scrolled.setWidgetResizable(True)
         scrolled.setFrameShape(QScrollArea.Shape.NoFrame)
         scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

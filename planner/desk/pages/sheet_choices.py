@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit, QSpinBox,
 from planner.desk.forms.day_field import DayField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
+from planner.desk.theme.choice_names import name_choice
 from planner.errors import BedwrightError
 from planner.garden.units import month_first
 from planner.words import say
@@ -212,7 +213,7 @@ class SheetChoices(QWidget):
 
 def _combo(name: str) -> QComboBox:
     combo = QComboBox()
-    combo.setAccessibleName(name)
+    name_choice(combo, name)
     combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
     return combo
 

@@ -48,6 +48,7 @@ class SheetPreview(QWidget):
         self.sheet.setWordWrap(True)
         self.sheet.setAccessibleName(say("The page as printed"))
         self.area = QScrollArea()
+        self.area.setAccessibleName(say("Part of the page that scrolls"))
         self.area.setWidgetResizable(True)
         self.area.setWidget(self.sheet)
         self.area.setFrameShape(QScrollArea.Shape.NoFrame)

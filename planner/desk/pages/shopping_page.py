@@ -15,6 +15,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.opening_table import OpeningTable, Row
+from planner.desk.theme.choice_names import name_choice
 from planner.garden import Garden, edits
 from planner.listings.materials import day_cell
 from planner.listings.shopping_words import (
@@ -118,7 +119,7 @@ class ShoppingPage(QWidget):
         self.setAccessibleName(say("Shopping"))
         self.items: dict[str, Item] = {}
         self.choice = QComboBox()
-        self.choice.setAccessibleName(say("What is listed"))
+        name_choice(self.choice, say("What is listed"))
         for key in _SHOWN:
             self.choice.addItem(say(_SHOWN[key]), key)
         self.choice.activated.connect(lambda _index: self.refresh())

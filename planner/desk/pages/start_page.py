@@ -30,6 +30,7 @@ from planner.desk.pages.garden_drawings import HIGH, WIDE, GardenDrawing, draw_g
 from planner.desk.pages.start_picture import StartPicture
 from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.plain_tips import plain_tip
+from planner.garden.site import UnitSystem
 from planner.storage.photographs import cache_folder
 from planner.words import say
 
@@ -126,14 +127,19 @@ class StartPage(QWidget):
     left = Signal()
 
     def __init__(
-        self, parent: QWidget, look: LookSwitch, samples: Sequence[Path], recent: Sequence[Path]
+        self,
+        parent: QWidget,
+        look: LookSwitch,
+        samples: Sequence[Path],
+        recent: Sequence[Path],
+        units: UnitSystem | None = None,
     ) -> None:
         super().__init__(parent)
         self._look = look
         self.setAccessibleName(say("Begin"))
         self.jobs = JobQueue(self)
         self._drawing_jobs = JobQueue(self)
-        self.answers = FirstAnswers(self.jobs)
+        self.answers = FirstAnswers(self.jobs, units)
         self.picture = StartPicture(look)
         self.begin = QPushButton(say("&Begin with this"))
         self.empty = QPushButton(say("&Empty sheet"))

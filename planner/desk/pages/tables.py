@@ -19,6 +19,7 @@ from typing_extensions import override
 
 from planner.desk.model.crop_names import crop_title, crops_by_name
 from planner.desk.model.document import Document
+from planner.desk.theme.choice_names import name_choice
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -108,7 +109,7 @@ class CropChoice(QComboBox):
     def __init__(self, document: Document, name: str) -> None:
         super().__init__()
         self._document, self._catalogue = document, document.catalogue
-        self.setAccessibleName(name)
+        name_choice(self, name)
         self._fill()
         document.garden_settled.connect(self._follow)
 

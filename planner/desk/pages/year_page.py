@@ -30,6 +30,7 @@ from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
 from planner.desk.model.per_bed import PerBed
 from planner.desk.pages.year_chart import YearChart
+from planner.desk.theme.choice_names import name_choice
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Bed, edits
@@ -82,6 +83,7 @@ class YearPage(QWidget):
         self.board = YearChart(document, look)
         self.board.picked.connect(lambda key: document.select((key,)))
         area = QScrollArea()
+        area.setAccessibleName(say("Part of the page that scrolls"))
         area.setWidgetResizable(True)
         area.setFrameShape(QScrollArea.Shape.NoFrame)
         area.setWidget(self.board)
@@ -125,7 +127,7 @@ class YearPage(QWidget):
         after.clicked.connect(lambda: self._step(7))
         self.bed, self.kind = QComboBox(), QComboBox()
         for box, name in ((self.bed, say("Bed")), (self.kind, say("Kind of work"))):
-            box.setAccessibleName(name)
+            name_choice(box, name)
             box.setMinimumContentsLength(6)
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             box.activated.connect(lambda _index: self._fill())

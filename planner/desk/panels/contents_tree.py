@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from PySide6.QtCore import QItemSelection, QItemSelectionModel, QItemSelectionRange, QModelIndex, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
+from typing_extensions import override
 
 from planner.desk.model.document import PLOT_EDGE, Document
 from planner.desk.model.thing_words import planting_words, size_words, thing_words
@@ -25,14 +27,23 @@ class ContentsTree(QTreeWidget):
     -------
     said : str
         A line for the status bar.
+    menu_wanted : QPoint
+        The menu of what is chosen is to be shown at a point of the screen.
+    details_wanted
+        The details of what is chosen are to be shown.
     """
 
     said = Signal(str)
+    menu_wanted = Signal(object)
+    details_wanted = Signal()
 
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
         self.setAccessibleName(say("Contents of the garden"))
+        self.setAccessibleDescription(
+            say("Everything on the sheet. Enter opens its form, the menu key lists what can be done with it.")
+        )
         self.setHeaderHidden(True)
         self.setColumnCount(1)
         self.setUniformRowHeights(True)
@@ -65,6 +76,8 @@ class ContentsTree(QTreeWidget):
     def _rebuild(self, order: list[tuple[str, str | None]]) -> None:
         self.blockSignals(True)
         closed = {key for key, item in self._items.items() if item.childCount() and not item.isExpanded()}
+        current = self.currentItem()
+        at = list(self._items).index(current.data(0, KEY_ROLE)) if current is not None else None
         self.clear()
         self._items = {}
         for key, parent in order:
@@ -78,6 +91,11 @@ class ContentsTree(QTreeWidget):
         for key, item in self._items.items():
             item.setExpanded(key not in closed and len(order) < 400)
         self._shown = tuple(order)
+        if at is not None and order:
+            # The keys go on where they were, also where that line is gone.
+            self.setCurrentItem(
+                self._items[order[min(at, len(order) - 1)][0]], 0, QItemSelectionModel.SelectionFlag.NoUpdate
+            )
         self.blockSignals(False)
         self._follow_selection()
 
@@ -93,6 +111,25 @@ class ContentsTree(QTreeWidget):
         structure = garden.structures_by_id[key]
         kind = key_words(structure.kind)
         return f"{structure.name} ({kind})" if structure.name else kind
+
+    @override
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Ask for the menu: of the line under the pointer, by key of the current one."""
+        at = event.globalPos()
+        current = self.currentItem()
+        if event.reason() == QContextMenuEvent.Reason.Keyboard and current is not None:
+            current.setSelected(True)
+            at = self.viewport().mapToGlobal(self.visualItemRect(current).center())
+        if self.document.selection:
+            self.menu_wanted.emit(at)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter opens the form of what is chosen."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.document.selection:
+            self.details_wanted.emit()
+            return
+        super().keyPressEvent(event)
 
     def _choose(self) -> None:
         keys = [item.data(0, KEY_ROLE) for item in self.selectedItems()]

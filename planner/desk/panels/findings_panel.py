@@ -23,6 +23,7 @@ from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.findings_model import FindingsModel
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.panels.findings_list import FindingsList
+from planner.desk.theme.choice_names import name_choice
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Garden, edits
 from planner.words import later, percent, say, say_count, say_in_context
@@ -82,7 +83,7 @@ class FindingsPanel(QWidget):
 
     def _make_filters(self) -> None:
         self.order = QComboBox()
-        self.order.setAccessibleName(say("Grouped by"))
+        name_choice(self.order, say("Grouped by"))
         self.order.addItems([say("worst first"), say("by bed")])
         self.order.activated.connect(lambda _i: self.refresh())
         self.lore = QCheckBox(say("folklore"))

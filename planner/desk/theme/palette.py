@@ -1,10 +1,11 @@
-"""Colours and fonts of the window, in a light and a dark look."""
+"""Colours and fonts of the window, in a light and a dark look, and in one of high contrast."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
-from PySide6.QtCore import QObject, QSettings, Qt, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
@@ -12,8 +13,17 @@ from planner import resources
 
 #: No text in the window is smaller. [pt]
 LEAST_POINTS = 9.0
+#: What Qt moves or fades by itself where the system lets it.
+MOVING = (
+    Qt.UIEffect.UI_AnimateMenu,
+    Qt.UIEffect.UI_FadeMenu,
+    Qt.UIEffect.UI_AnimateCombo,
+    Qt.UIEffect.UI_AnimateTooltip,
+    Qt.UIEffect.UI_FadeTooltip,
+    Qt.UIEffect.UI_AnimateToolBox,
+)
 #: Looks that can be chosen.
-WISHES = ("system", "light", "dark")
+WISHES = ("system", "light", "dark", "contrast")
 
 
 @dataclass(frozen=True)
@@ -37,6 +47,8 @@ class Look:
     panel: QColor
     panel_ink: QColor
     field: QColor
+    edge: QColor  # around fields, buttons and lists
+    strong: bool = False  # whether contrast comes before everything
 
 
 LIGHT = Look(
@@ -57,6 +69,7 @@ LIGHT = Look(
     panel=QColor("#f3efe3"),
     panel_ink=QColor("#22211e"),
     field=QColor("#fffdf7"),
+    edge=QColor("#e2dcc8"),
 )
 
 DARK = Look(
@@ -77,11 +90,36 @@ DARK = Look(
     panel=QColor("#262723"),
     panel_ink=QColor("#e9e4d6"),
     field=QColor("#1a1b19"),
+    edge=QColor("#34352f"),
 )
 
-#: Grounds on which words of each colour are written; all pairs have a contrast of 4.5 to 1 (WCAG 2.2, 1.4.3).
+#: High contrast: words at 7 to 1 (WCAG 2.2, 1.4.6), edges of what can be used at 3 to 1 (1.4.11), no soft grounds.
+CONTRAST = Look(
+    dark=True,
+    strong=True,
+    sheet=QColor("#000000"),
+    grid=QColor("#242424"),
+    grid_major=QColor("#3c3c3c"),
+    ink=QColor("#ffffff"),
+    pencil=QColor("#d8d8d8"),
+    soil=QColor("#1c1710"),
+    soil_inside=QColor("#14181a"),
+    built=QColor("#303030"),
+    glass=QColor("#7fb2c8"),
+    accent=QColor("#ffd400"),
+    on_accent=QColor("#000000"),
+    warn=QColor("#ffa26b"),
+    chip=QColor(0, 0, 0, 255),
+    panel=QColor("#000000"),
+    panel_ink=QColor("#ffffff"),
+    field=QColor("#000000"),
+    edge=QColor("#a8a8a8"),
+)
+
+#: Grounds on which words of each colour are written; all pairs have a contrast of 4.5 to 1 (WCAG 2.2, 1.4.3), in the
+#: look of high contrast of 7 to 1 (1.4.6).
 GROUNDS = {
-    "ink": ("sheet", "grid", "grid_major", "panel", "field", "soil", "soil_inside", "chip"),
+    "ink": ("sheet", "grid", "grid_major", "panel", "field", "soil", "soil_inside", "chip", "built"),
     "panel_ink": ("panel", "field"),
     "pencil": ("sheet", "grid", "panel", "field", "soil", "soil_inside", "chip"),
     "accent": ("sheet", "panel", "field", "soil"),
@@ -97,7 +135,9 @@ class LookSwitch(QObject):
     ----------
     now : Look
     wish : str
-        What was chosen: ``light``, ``dark`` or ``system``.
+        What was chosen: one of :data:`WISHES`.
+    still : bool
+        Whether nothing is to move by itself.
 
     Signals
     -------
@@ -110,23 +150,40 @@ class LookSwitch(QObject):
         super().__init__()
         self.now = LIGHT
         self.wish = "system"
+        self.still = False
+
+    def rest(self, still: bool) -> None:
+        """Let nothing move by itself, or let it: opening menus and lists, the blinking of the text cursor."""
+        self.still = still
+        for effect in MOVING:
+            QApplication.setEffectEnabled(effect, not still)
+        hints = QGuiApplication.styleHints()
+        usual = _flash_time()  # asked before it is changed
+        hints.setCursorFlashTime(0 if still else usual)
 
     def choose(self, wish: str) -> None:
-        """Take the ``light`` or the ``dark`` look, or that of the ``system``."""
+        """Take the ``light`` or the ``dark`` look, that of high ``contrast``, or that of the ``system``."""
         self.wish = wish
-        hints = QGuiApplication.styleHints()
-        dark = wish == "dark" or (wish == "system" and hints.colorScheme() == Qt.ColorScheme.Dark)
-        self.now = DARK if dark else LIGHT
+        self.now = {"light": LIGHT, "dark": DARK, "contrast": CONTRAST}.get(wish) or _look_of_system()
         application = QApplication.instance()
         if isinstance(application, QApplication):
             application.setPalette(palette(self.now))
         self.changed.emit()
 
 
-def remembered_look(settings: QSettings) -> str:
-    """The look that was chosen last: ``light``, ``dark`` or ``system``."""
-    wish = str(settings.value("look", "system"))
-    return wish if wish in WISHES else "system"
+@cache
+def _flash_time() -> int:
+    """How fast the system's text cursor blinks. [ms]"""
+    return QGuiApplication.styleHints().cursorFlashTime()
+
+
+def _look_of_system() -> Look:
+    hints = QGuiApplication.styleHints()
+    # Qt tells of a wish for contrast since 6.10.
+    told = getattr(hints, "accessibility", None)
+    if told is not None and told().contrastPreference() == Qt.ContrastPreference.HighContrast:
+        return CONTRAST
+    return DARK if hints.colorScheme() == Qt.ColorScheme.Dark else LIGHT
 
 
 def palette(look: Look) -> QPalette:
@@ -149,7 +206,7 @@ def palette(look: Look) -> QPalette:
         (roles.Link, look.accent),
         (roles.LinkVisited, look.accent),
         (roles.BrightText, look.field),
-        (roles.Mid, look.grid_major),
+        (roles.Mid, look.edge),
         (roles.Midlight, look.grid),
         (roles.Dark, look.pencil),
         (roles.Light, look.field),

@@ -20,27 +20,28 @@ def style_sheet(look: Look) -> str:
             "warn",
             "grid_major",
             "sheet",
+            "edge",
         )
     }
     tick = resource("icons", f"tick_{'dark' if look.dark else 'light'}.svg").as_posix()
     return f"""
     QMainWindow, QDialog {{ background: {n["panel"]}; }}
-    QToolBar {{ background: {n["panel"]}; border: 0; border-bottom: 1px solid {n["grid_major"]}; padding: 3px 6px; spacing: 2px; }}
+    QToolBar {{ background: {n["panel"]}; border: 0; border-bottom: 1px solid {n["edge"]}; padding: 3px 6px; spacing: 2px; }}
     QToolButton {{ border: 1px solid transparent; border-radius: 4px; padding: 4px; }}
-    QToolButton:hover {{ border-color: {n["grid_major"]}; background: {n["field"]}; }}
+    QToolButton:hover {{ border-color: {n["edge"]}; background: {n["field"]}; }}
     QToolButton:checked {{ border-color: {n["accent"]}; background: {n["field"]}; }}
     QToolButton:focus {{ border-color: {n["accent"]}; }}
     QToolButton::menu-indicator {{ image: none; }}
     QMenuBar {{ background: {n["panel"]}; color: {n["panel_ink"]}; }}
-    QStatusBar {{ background: {n["panel"]}; border-top: 1px solid {n["grid_major"]}; }}
+    QStatusBar {{ background: {n["panel"]}; border-top: 1px solid {n["edge"]}; }}
     QStatusBar::item {{ border: 0; }}
     QDockWidget {{ titlebar-close-icon: none; }}
-    QDockWidget::title {{ background: {n["panel"]}; padding: 5px 8px; border-bottom: 1px solid {n["grid_major"]}; }}
+    QDockWidget::title {{ background: {n["panel"]}; padding: 5px 8px; border-bottom: 1px solid {n["edge"]}; }}
     QScrollArea, QStackedWidget {{ background: {n["panel"]}; }}
     QAbstractItemView {{ selection-background-color: {n["accent"]}; selection-color: {n["on_accent"]}; }}
-    QListView, QTreeView {{ background: {n["field"]}; border: 1px solid {n["grid_major"]}; }}
+    QListView, QTreeView {{ background: {n["field"]}; border: 1px solid {n["edge"]}; }}
     QLineEdit, QComboBox, QPlainTextEdit {{
-        background: {n["field"]}; color: {n["panel_ink"]}; border: 1px solid {n["grid_major"]};
+        background: {n["field"]}; color: {n["panel_ink"]}; border: 1px solid {n["edge"]};
         border-radius: 3px; padding: 2px 5px; selection-background-color: {n["accent"]};
         selection-color: {n["on_accent"]}; min-height: 18px; }}
     QLineEdit {{ placeholder-text-color: {n["pencil"]}; }}
@@ -67,13 +68,37 @@ def style_sheet(look: Look) -> str:
     QScrollBar {{ background: transparent; border: 0; margin: 0; }}
     QScrollBar:vertical {{ width: 11px; }}
     QScrollBar:horizontal {{ height: 11px; }}
-    QScrollBar::handle {{ background: {n["grid_major"]}; border-radius: 4px; margin: 2px; }}
+    QScrollBar::handle {{ background: {n["edge"]}; border-radius: 4px; margin: 2px; }}
     QScrollBar::handle:hover {{ background: {n["pencil"]}; }}
     QScrollBar::handle:vertical {{ min-height: 28px; }}
     QScrollBar::handle:horizontal {{ min-width: 28px; }}
     QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
     QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
-    QFrame#card {{ background: {n["panel"]}; border: 1px solid {n["grid_major"]}; border-radius: 6px; }}
-    QMainWindow::separator {{ background: {n["grid_major"]}; width: 1px; height: 1px; }}
+    QFocusFrame {{ border: 3px solid {n["accent"]}; border-radius: 3px; }}
+    QFrame#card {{ background: {n["panel"]}; border: 1px solid {n["edge"]}; border-radius: 6px; }}
+    QMainWindow::separator {{ background: {n["edge"]}; width: 1px; height: 1px; }}
     QMainWindow::separator:hover {{ background: {n["accent"]}; }}
+    """ + (_strong(look) if look.strong else "")
+
+
+def _strong(look: Look) -> str:
+    """Rules of the look of high contrast: everything that can be used has an edge, and the focus a broad one."""
+    edge, accent, panel, ink = (
+        colour.name() for colour in (look.edge, look.accent, look.panel, look.panel_ink)
+    )
+    return f"""
+    QPushButton {{ background: {panel}; color: {ink}; border: 1px solid {edge}; border-radius: 3px; padding: 4px 12px; }}
+    QPushButton:disabled {{ border-style: dashed; }}
+    QPushButton:hover, QPushButton:pressed, QPushButton:checked {{ border: 2px solid {accent}; padding: 3px 11px; }}
+    QPushButton:focus {{ border: 2px solid {accent}; padding: 3px 11px; }}
+    QToolButton:focus, QToolButton:checked {{ border: 2px solid {accent}; padding: 3px; }}
+    QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus {{ border: 2px solid {accent}; padding: 1px 4px; }}
+    QFocusFrame {{ border: 4px solid {accent}; }}
+    QMenu {{ background: {panel}; color: {ink}; border: 1px solid {edge}; }}
+    QMenu::item:selected {{ background: {accent}; color: {look.on_accent.name()}; }}
+    QMenu::separator {{ background: {edge}; height: 1px; margin: 4px 8px; }}
+    QTabBar::tab {{ background: {panel}; color: {ink}; border: 1px solid {edge}; border-bottom: 0; padding: 5px 10px; }}
+    QTabBar::tab:selected {{ border: 2px solid {accent}; border-bottom: 0; padding: 4px 9px; }}
+    QHeaderView::section {{ background: {panel}; color: {ink}; border: 1px solid {edge}; padding: 3px 6px; }}
+    QToolTip {{ background: {panel}; color: {ink}; border: 1px solid {edge}; }}
     """
