@@ -85,7 +85,7 @@ class SheetPicture(Camera):
     @override
     def _right_margin(self, right: float) -> float:
         # Names that are too long for a narrow bed are written beside it.
-        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 5))
+        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 2.5))
 
     def show_snap(self, catch: Catch | None) -> None:
         """Show what has caught, and where."""

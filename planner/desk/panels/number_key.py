@@ -17,6 +17,8 @@ from planner.words import capital, say
 
 #: Breadth of the strip. [pixels]
 BREADTH = 138
+#: A sheet of less breadth, with the strip's, keeps it all. [pixels]
+LEAST_ROOM = 600
 #: The strip follows when nothing has moved on the sheet for so long. [ms]
 RESTED = 160
 _KEY = Qt.ItemDataRole.UserRole
@@ -44,6 +46,7 @@ class NumberKey(QWidget):
         self._document, self._view = document, view
         self._shown: tuple[object, ...] = ()
         self._appeared_for: tuple[object, ...] = ()
+        self._useless_for: tuple[object, ...] = ()
         self.setAccessibleName(say("Key of the numbers"))
         self.setFixedWidth(BREADTH)
         self.head = QLabel(say("Numbers"))
@@ -107,19 +110,18 @@ class NumberKey(QWidget):
     def _show_or_hide(self, wanted: bool) -> None:
         """Appear where there are numbers.
 
-        The strip takes room from the sheet, which is fitted anew then: what it appeared for must change before it goes,
-        so that it does not come and go by itself.
+        The strip takes room from the sheet, which is fitted anew then.  Where no number has room after that, it goes, and does not
+        come back for the same room, so that it does not come and go by itself; a narrow sheet keeps all of its room.
         """
         room = self._view.width() + (0 if self.isHidden() else self.width()), self._view.height()
         now: tuple[dt.date | None, object, object] = (self._document.day, self._document.garden, room)
         if wanted and self.isHidden():
-            self._appeared_for = now
-            self.show()
-        elif not wanted and not self.isHidden():
+            if now != self._useless_for and room[0] >= LEAST_ROOM:
+                self._appeared_for = now
+                self.show()
+        elif not self.isHidden() and (not wanted or room[0] < LEAST_ROOM):
             if self._view.fitted and now == self._appeared_for:
-                self.list.clear()
-                self._shown = ()
-                return
+                self._useless_for = now
             self.hide()
 
     def _mark(self) -> None:

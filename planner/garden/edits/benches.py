@@ -35,8 +35,8 @@ def put_bench(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Ga
     """
     if key is None:
         key = fresh_id(garden, "t")
-        words = _NAMES.get(str(fields.get("kind") or "cool"))
-        wish = say(words) if words is not None else str(fields["kind"])  # which is refused below
+        kind = str(fields.get("kind") or "cool")
+        wish = say(_NAMES[kind]) if kind in _NAMES else kind  # another kind is refused below
         name = fields.pop("name", "") or fresh_name((bench.name for bench in garden.benches), wish)
         new = checked(lambda: Bench(id=key, name=name, **fields), str(name))
         return put(garden, benches=(*garden.benches, new)), key
