@@ -61,14 +61,23 @@ def harvest_lines(plan: Plan, room: int | None = None) -> list[str]:
     if missing:
         lines += ["", say("Not counted"), *dict.fromkeys(missing)]
     counted = {one.planting.crop for one in known}
-    apart = list(dict.fromkeys(_name(plan, one, counted) for one in not_eaten(plan)))
+    apart = list(dict.fromkeys(uncounted_name(plan, one, counted) for one in not_eaten(plan)))
     if apart:
         lines += ["", say("Grown for seed or for cutting, and not counted: {crops}.", crops=join_list(apart))]
     return lines
 
 
-def _name(plan: Plan, planting: Planting, counted: Container[str]) -> str:
-    """The name of a crop; with its bed where another planting of it is counted."""
+def uncounted_name(plan: Plan, planting: Planting, counted: Container[str]) -> str:
+    """The name of a crop; with its bed where another planting of it is counted.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+        Which is not counted.
+    counted : container of str
+        Keys of the crops of which a harvest is counted.
+    """
     figures = plan.figures_of(planting)
     name = figures.crop.name if figures.crop is not None else ""
     if planting.crop not in counted:

@@ -72,6 +72,17 @@ class FreeGround:
         self._carried[bed] = carried_by(plan, [strip])[0]
         self._taken[bed] = taken_in(plan, strip)
 
+    def length_of(self, bed: str) -> float:
+        """Length of a bed along which its stretches lie. [m]
+
+        Parameters
+        ----------
+        bed : str
+            Its id.
+        """
+        strip = self._strips[bed]
+        return strip.length * strip.step
+
     def in_beds(
         self,
         view: PlantingView,

@@ -13,6 +13,7 @@ from planner.checks.run import run_checks
 from planner.checks.unfit_ground import accepted_checks, unfit_planting
 from planner.garden import Garden, Planting
 from planner.garden.edits.common import EditError, fresh_id, put
+from planner.garden.plots import Stretch
 from planner.plan import Plan
 from planner.proposal.at_arches import at_arches
 from planner.proposal.free_ground import FreeGround, FreePlace
@@ -22,6 +23,10 @@ from planner.words import day_words, say
 
 #: With such a share of its plants a planting counts as repeated whole (practice).
 NEARLY_ALL = 0.9
+#: Other ground that holds more than so many times the plants of before is not taken whole, but as far as it is needed.
+MORE_THAN_BEFORE = 1.1
+#: Lengths of stretches are found to so much. [m]
+LENGTH_STEP = 0.05
 #: Ground with less than that share is taken only by what finds no other, when all else has its place (practice).
 LEAST_REPEATED = 0.5
 #: Most places at which a planting is tried.
@@ -234,8 +239,8 @@ class _Repeating:
         against = self._judge(one)
         best: tuple[Planting, int] | None = None
         for moved in self._places(one, least):
+            moved, plants = self._no_more(moved, one.of)
             garden = self._with(moved)
-            plants = self.after.what_if(garden).placed(moved).plants
             if not plants or plants < least * one.of or (best is not None and plants <= best[1]):
                 continue
             if not against(garden, moved.id):
@@ -246,6 +251,30 @@ class _Repeating:
             return Repeated(one.old, None, why, best=self._best_place(one))
         self._take(self._with(best[0]), best[0])
         return Repeated(one.old, best[0], why, best[1], one.of)
+
+    def _no_more(self, moved: Planting, most: int) -> tuple[Planting, int]:
+        """A planting on the shortest part of its stretch that holds as many plants as before, and how many it holds."""
+
+        def held(planting: Planting) -> int:
+            return self.after.what_if(self._with(planting)).placed(planting).plants
+
+        plants, plot = held(moved), moved.plot
+        if plants <= most * MORE_THAN_BEFORE:
+            return moved, plants
+        if plot.kind == "whole":
+            plot = Stretch(start=0.0, end=self.ground.length_of(moved.bed))
+        if not isinstance(plot, Stretch):
+            return moved, plants
+        enough, low, high = moved, plot.start, plot.end
+        while high - low > LENGTH_STEP:
+            middle = (low + high) / 2
+            shorter = moved.with_(plot=plot.with_(end=middle))
+            count = held(shorter) if middle - plot.start >= LENGTH_STEP else 0
+            if count >= most:
+                enough, plants, high = shorter, count, middle
+            else:
+                low = middle
+        return enough, plants
 
     def _with(self, planting: Planting) -> Garden:
         return put(self.after.garden, plantings=(*self.after.garden.plantings, planting))

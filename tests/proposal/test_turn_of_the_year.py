@@ -32,6 +32,7 @@ from planner.garden.edits import EditError
 from planner.garden.household import Household
 from planner.plan import Plan
 from planner.proposal.filling import fillings
+from planner.proposal.repeat import repeat_one_by_one, repeatable
 from planner.proposal.turn import Answers, turn_steps, turn_year, unfinished_work, with_wishes
 from planner.proposal.wishes import wishes_from
 from planner.storage import load
@@ -639,3 +640,13 @@ def test_less_is_wished_of_what_waits_in_the_ground_and_is_not_eaten():
     (all_eaten,) = wishes_from(many)
     assert all_eaten.amount == plan.placed(one.plantings[0]).plants
     assert "not eaten" not in all_eaten.reason
+
+
+def test_what_is_grown_again_elsewhere_is_no_more_than_before():
+    """Single plants between others, and rows of few, do not fill the ground that they find."""
+    of = load(resources.sample_folder() / "hollow_lane.bedwright")
+    before, after = Plan(of, 2026), Plan(of, 2027)
+    few = [one.id for one in repeatable(before) if one.crop in ("basil", "sunflower", "courgette")]
+    found = [repeated for _, repeated in repeat_one_by_one(before, after, few)]
+    assert len(found) == len(few) > 2
+    assert all(one.plants <= one.of * 1.3 for one in found if one.moved)

@@ -333,8 +333,19 @@ class TurnDialog(QDialog):
                 if homeless
                 else ""
             )
+            few = sum(one.fewer for one in turn.repeated)
+            smaller = (
+                say_count(
+                    "{count} planting has room for part of its plants only.",
+                    "{count} plantings have room for part of their plants only.",
+                    few,
+                )
+                if few
+                else ""
+            )
             self.state.setText(
-                lost or say("Nothing is changed until you turn the year. Undo takes all of it back.")
+                " ".join(filter(None, (lost, smaller)))
+                or say("Nothing is changed until you turn the year. Undo takes all of it back.")
             )
         elif wanted and turn is not None:
             self.state.setText(

@@ -17,6 +17,7 @@ from planner.desk.pages.harvest_weeks import Chosen, harvest_stack, week_words, 
 from planner.desk.pages.opening_table import OpeningTable
 from planner.desk.pages.stacked_weeks import StackedWeeks
 from planner.desk.theme.palette import LookSwitch
+from planner.listings.harvest import uncounted_name
 from planner.listings.household import persons_words
 from planner.words import join_list, later, say
 
@@ -155,7 +156,8 @@ class HarvestPage(QWidget):
             words.append(
                 say("Not counted, since their harvest is not known: {crops}.", crops=join_list(unknown))
             )
-        apart = dict.fromkeys(plan.catalogue.name_of(one.crop) for one in not_eaten(plan))
+        counted = {one.planting.crop for year in self._years for one in year.harvests if one.picks}
+        apart = dict.fromkeys(uncounted_name(plan, one, counted) for one in not_eaten(plan))
         if apart:
             words.append(
                 say("Grown for seed or for cutting, and not counted: {crops}.", crops=join_list(apart))
