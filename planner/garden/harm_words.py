@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from planner.garden.records import Harm, RecordBase, SeenRecord
+from planner.garden.records import EndedWhy, Harm, RecordBase, SeenRecord
 from planner.words import join_list, later, say
 
 HARM_WORDS: Mapping[str, str] = {
@@ -28,6 +28,21 @@ WHY_WORDS: Mapping[str, str] = {
     "resown": later("sown anew"),
     "bolted": later("ran to seed"),
     "made room": later("cleared to make room"),
+}
+
+
+#: Why a planting ended that was lost altogether, by what took it.
+ENDED_BY: Mapping[str, EndedWhy] = {
+    "frost": "frozen",
+    "pest": "eaten",
+    "birds": "eaten",
+    "slugs": "eaten",
+    "voles": "eaten",
+    "something else": "eaten",
+    "disease": "failed",
+    "hail": "failed",
+    "wind": "failed",
+    "drought": "failed",
 }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from typing import NoReturn
 
+from planner.garden.harm_words import ENDED_BY
 from planner.importing.record_items import BEHIND_COLON, BEHIND_COLON_AS, LineItems
 from planner.importing.record_line import RecordLineError
 from planner.importing.record_losses import loss_of, part_told
@@ -21,13 +22,6 @@ from planner.importing.record_phrases import (
 from planner.importing.record_vocabulary import Verb
 from planner.listings.record_words import KIND_WORDS
 from planner.words import join_list, say
-
-#: How a planting ended by harm, where no word says it.
-_ENDED_BY = {
-    "frost": "frozen",
-    **dict.fromkeys(("pest", "birds", "slugs", "voles", "something else"), "eaten"),
-    **dict.fromkeys(("disease", "hail", "wind", "drought"), "failed"),
-}
 
 
 def verb_of(line: LineItems) -> Verb:
@@ -273,7 +267,7 @@ def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:
     if len(set(own)) > 1:
         return None
     line.add_words(join_list([line.typed(item) for item in items]))
-    return Verb("ended", why=own[0] if own else _ENDED_BY[harms[0].harm])
+    return Verb("ended", why=own[0] if own else ENDED_BY[harms[0].harm])
 
 
 def _measured_by_unit(line: LineItems) -> Verb | None:

@@ -445,3 +445,21 @@ def test_photographs_dropped_become_notes_of_their_days(document, page, tmp_path
     strip.here.delete_pressed.emit()
     assert [len(one.photographs) for one in document.garden.records if one.day.year == 2026] == [1]
     assert paths[0].exists()
+
+
+def test_what_is_lost_altogether_by_the_form_is_over(document, page):
+    form = page.form
+    form.kind.chosen.emit("seen")
+    form.day.typed.emit(TODAY)
+    form.bed.chosen.emit("b4")
+    form.planting.chosen.emit("car")
+    form._rows_of["harm"][1].chosen.emit("slugs")
+    form._rows_of["lost"][1].typed.emit(1.0)
+    form.write()
+    planting = document.garden.plantings_by_id["car"]
+    outcome = document.garden.outcome(planting)
+    assert outcome is not None
+    assert (outcome.why, outcome.day) == ("eaten", TODAY)
+    assert [one.kind for one in document.garden.records] == ["seen", "ended"]
+    document.undo_stack.undo()
+    assert not document.garden.records

@@ -20,7 +20,7 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.errors import BedwrightError
 from planner.garden import Planting, edits
-from planner.garden.harm_words import HARM_WORDS, WHY_WORDS
+from planner.garden.harm_words import ENDED_BY, HARM_WORDS, WHY_WORDS
 from planner.garden.planting import COVER_WORK
 from planner.garden.records import Amount, RecordBase
 from planner.garden.units import month_first
@@ -53,6 +53,15 @@ _CAME_UP = later("What of it came up")
 _STAGES = ("flowering", "ripe", "first picking", "last picking")
 #: Plantings of so many growing years before and after that of the record are offered.
 _YEARS = 1
+
+
+def _end_of_what_is_lost(seen: dict[str, Any]) -> list[dict[str, Any]]:
+    """The end of a planting of which all was lost: its work and its picking are over."""
+    if seen["kind"] != "seen" or seen.get("lost") != 1.0 or "planting" not in seen:
+        return []
+    return [
+        {"kind": "ended", "day": seen["day"], "planting": seen["planting"], "why": ENDED_BY[seen["harm"]]}
+    ]
 
 
 class RecordForm(Form):
@@ -249,7 +258,7 @@ class RecordForm(Form):
         made: list[str] = []
 
         def add(garden: Any) -> Any:
-            new, ids = edits.add_records(garden, [wanted])
+            new, ids = edits.add_records(garden, [wanted, *_end_of_what_is_lost(wanted)])
             made.extend(ids)
             return new
 
