@@ -195,6 +195,11 @@ def _gathered(line: LineItems, items: list[Item]) -> Verb | None:
     if line.of_sort("ordinal") and gathers:
         return None
     given: Verb | None = next((verb for verb in verbs if verb.kind == "picked" and verb.told), None)
+    if given is not None and line.of_sort("share", "percent"):
+        raise RecordLineError(
+            say("how much of it was given away is not told in numbers"),
+            fix=say("Type a line for what was kept and one for what was given away, each with its amount"),
+        )
     if given is not None:
         line.drop([item for item in items if item.value is not given])
         return given

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from planner.amounts.plants import amount
 from planner.amounts.tasks import planting_tasks
 from planner.garden import Planting
-from planner.garden.records import Amount, PickedRecord, RecordBase, StageRecord, WorkRecord
+from planner.garden.records import Amount, PickedRecord, RecordBase, SeenRecord, StageRecord, WorkRecord
 from planner.garden.units import show_area
 from planner.listings.record_words import done_words
 from planner.listings.weights import weight_words
@@ -52,6 +52,8 @@ def _of_record(plan: Plan, record: RecordBase) -> Iterator[str]:
         yield from _too_much_for(plan, planting, record.amount)
     if isinstance(record, WorkRecord) and record.task in _STARTS:
         yield from _off_plan(plan, planting, record)
+    if isinstance(record, SeenRecord) and record.lost is not None:
+        yield from _after_end(plan, planting, record.day)
     if isinstance(record, PickedRecord) or (isinstance(record, StageRecord) and record.kind != "flowering"):
         yield from _after_end(plan, planting, record.day)
 

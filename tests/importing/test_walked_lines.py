@@ -201,6 +201,17 @@ def test_a_day_that_is_nearly_there_is_asked_about():
         read("East 1 weeded on 12 Dec", today=D(2026, 11, 30))
 
 
+def test_a_loss_long_after_the_end_is_asked_about():
+    (words,) = typed_warnings(PLAN, read("half of the garlic lost to rust on 10 Sept"))
+    assert "25 Jul" in words
+    assert typed_warnings(PLAN, read("half of the garlic lost to rust on 20 July")) == ()
+
+
+def test_a_part_of_a_picking_that_was_given_is_asked_about():
+    with pytest.raises(BedwrightError, match="given away"):
+        read("picked 3 kg of tomatoes, gave half to the neighbour")
+
+
 # -- German ------------------------------------------------------------------------------------------
 
 
