@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QGroupBox,
     QLabel,
     QLineEdit,
+    QListView,
     QMenu,
     QMenuBar,
     QTabBar,
@@ -66,7 +67,8 @@ def _rows(view: QAbstractItemView) -> list[tuple[str, str, QRect]]:
     for _ in range(MOST):
         if not index.isValid():
             break
-        for column in range(min(model.columnCount(index.parent()), 12)):
+        columns = 1 if isinstance(view, QListView) else model.columnCount(index.parent())
+        for column in range(min(columns, 12)):
             cell = index.siblingAtColumn(column)
             seen = view.visualRect(cell).intersected(area)
             if not seen.isEmpty():
@@ -131,7 +133,11 @@ def run() -> int:
 
     def answer() -> None:
         if line := lines.readline():
-            print(json.dumps(seen(json.loads(line))), file=answers, flush=True)
+            try:
+                print(json.dumps(seen(json.loads(line))), file=answers, flush=True)
+            except Exception:
+                answers.close()  # whoever asks is not left waiting
+                raise
         else:
             notifier.setEnabled(False)
 
