@@ -34,7 +34,10 @@ class BedDialog(QDialog):
         self._values = dict(_FIRST[units])
         self._lengths: dict[str, TypedField] = {}
         self.name = text_field(say("Name"), may_be_empty=True)
-        self.name.show_value(None, say("numbered if left empty"))
+        empty = say("numbered if left empty")
+        self.name.show_value(None, empty)
+        # Wide enough for what it says while it is empty, within the field's own margins.
+        self.name.setMinimumWidth(self.name.fontMetrics().horizontalAdvance(empty) + 24)
         self.wrong = QLabel()
         self.wrong.setWordWrap(True)
         self.wrong.setTextFormat(Qt.TextFormat.PlainText)
