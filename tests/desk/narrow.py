@@ -87,7 +87,7 @@ def _cut_in(whole: QWidget, room: int, name: str) -> list[str]:
         if not widget.isVisibleTo(whole) or _scrolls(widget, whole):
             continue
         right = widget.mapTo(whole, QPoint(widget.width(), 0)).x()
-        need = _needed(widget)
+        need = needed_width(widget)
         words = f"{name}: {type(widget).__name__} '{widget.accessibleName() or _text(widget)}'"
         if right > room + 1:
             faults.append(f"{words} ends at {right} of {room}")
@@ -113,7 +113,7 @@ def _text(widget: QWidget) -> str:
     return widget.text() if isinstance(widget, (QLabel, QAbstractButton)) else ""
 
 
-def _needed(widget: QWidget) -> int:
+def needed_width(widget: QWidget) -> int:
     """Width that a widget needs for its text or choice; of wrapped words that of none."""
     if isinstance(widget, QLabel):
         return 0 if widget.wordWrap() else widget.sizeHint().width()
