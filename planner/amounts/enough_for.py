@@ -125,7 +125,7 @@ def first_day_eaten(plan: Plan, crop: Crop, purpose: Purpose | None = None) -> d
     EnoughError
         Where no harvest of it is known.
     """
-    dates = plan.usual_dates(crop)
+    dates = _dates_that_ripen(plan, crop)
     return _picking(plan, crop, dates, purpose or usual_purpose(plan, crop, dates)).first
 
 
@@ -194,7 +194,7 @@ def enough_for(
             say("how much of {crop} a person eats is not known", crop=crop.name),
             fix=say("Say what one person eats of it in a week"),
         )
-    dates = plan.usual_dates(crop)
+    dates = _dates_that_ripen(plan, crop)
     purpose = purpose or usual_purpose(plan, crop, dates)
     picking = _picking(plan, crop, dates, purpose)
     if until < picking.first:
@@ -216,7 +216,8 @@ def enough_for(
         raise EnoughError(
             say("no yield of {crop} is known", crop=crop.name), fix=say("Give it with an own variety")
         )
-    room = find_room(plan, crop, "", dates, takes.grams, refusal=refusal)
+    start = dates.start if dates.start != plan.usual_dates(crop).start else ""
+    room = find_room(plan, crop, start, dates, takes.grams, refusal=refusal)
     whole = room.spots and sum(spot.grams for spot in room.spots) >= takes.grams
     planted = needed_in(plan, crop, dates.start, room.spots) if whole else None
     return Enough(
@@ -236,6 +237,17 @@ def enough_for(
         eaten,
         planted,
     )
+
+
+def _dates_that_ripen(plan: Plan, crop: Crop) -> Dates:
+    """The usual dates of a crop; where it does not ripen so, those of another start that does: maize raised and set out."""
+    usual = plan.usual_dates(crop)
+    if usual.ripens or crop.starts is None:
+        return usual
+    others = (
+        plan.usual_dates(crop, one) for one in crop.starts.value or () if one not in (usual.start, "standing")
+    )
+    return next((dates for dates in others if dates.ripens and dates.first_harvest is not None), usual)
 
 
 def _kept(plan: Plan, crop: Crop, purpose: Purpose, place: StorePlace | None) -> Kept:

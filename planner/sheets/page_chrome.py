@@ -14,7 +14,7 @@ from planner.sheets import fonts
 from planner.sheets.drawing_pen import DrawingPen
 from planner.sheets.flow import Page
 from planner.sheets.pen import INK, PENCIL, Pen
-from planner.words import later, say
+from planner.words import join_list, later, say
 
 #: Length of the line to check the printer with. [mm]
 CHECK_LINE_MM = 100.0
@@ -65,7 +65,7 @@ def paper_named(name: str) -> Paper:
     if paper is None:
         raise UnknownPaperError(
             say("unknown paper '{name}'", name=name),
-            fix=say("Choose {names}", names=" or ".join(sorted(PAPERS))),
+            fix=say("Choose one of {names}", names=join_list(sorted(PAPERS))),
         )
     return paper
 

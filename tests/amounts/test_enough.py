@@ -238,3 +238,14 @@ def test_what_a_garden_learned_counts_in_how_much_to_plant() -> None:
     words = "\n".join(need_lines(plan, mine))
     assert "by this garden's own years, 3 (2023-2025)" in words
     assert "own years" not in "\n".join(need_lines(by_print, printed))
+
+
+def test_what_ripens_only_when_it_is_raised_is_reckoned_so():
+    """At 56 degrees north maize sown in the open stays green; raised and set out it ripens."""
+    plan = Plan(load(FOLDER / "hollow_lane.bedwright"), 2027)
+    maize = plan.catalogue.crops["sweet_corn"]
+    assert not plan.usual_dates(maize).ripens
+    found = enough_for(plan, maize, 2, dt.date(2028, 6, 1))
+    assert found.dates.start == "raised"
+    assert found.dates.ripens
+    assert found.needed.grams > 0

@@ -588,8 +588,8 @@ def test_garden_without_beds_says_so(tmp_path: Path) -> None:
 
 
 def test_unknown_paper_is_named(tmp_path: Path) -> None:
-    with pytest.raises(UnknownPaperError, match=r"^unknown paper 'a3'\. Choose a4 or letter\.$"):
-        write_bed_sheets(Plan(garden(bed(), planting()), 2026, CROPS), tmp_path / "a.pdf", paper="a3")
+    with pytest.raises(UnknownPaperError, match=r"^unknown paper 'a5'\. Choose one of a3, a4 and letter\.$"):
+        write_bed_sheets(Plan(garden(bed(), planting()), 2026, CROPS), tmp_path / "a.pdf", paper="a5")
 
 
 @pytest.mark.parametrize("place", ["missing/a.pdf", "folder"])

@@ -118,7 +118,7 @@ def test_nothing_to_buy_is_refused_in_words():
     with pytest.raises(SheetError, match=r"Plot: nothing is to be bought for 2026\. Ask for another year\."):
         pdf(there)
     with pytest.raises(UnknownPaperError):
-        pdf(load(sample("hollow_lane")), "a3")
+        pdf(load(sample("hollow_lane")), "a5")
 
 
 def test_the_same_list_gives_the_same_bytes():

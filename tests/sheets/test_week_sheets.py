@@ -328,8 +328,8 @@ def test_nothing_to_do_is_an_error_and_writes_nothing(tmp_path: Path):
 
 def test_unknown_paper_and_unwritable_path(tmp_path: Path):
     plan = Plan(sown(1), 2026, CATALOGUE)
-    with pytest.raises(UnknownPaperError, match="unknown paper 'a3'"):
-        write_week_sheets(plan, tmp_path / "w.pdf", paper="a3")
+    with pytest.raises(UnknownPaperError, match="unknown paper 'a5'"):
+        write_week_sheets(plan, tmp_path / "w.pdf", paper="a5")
     with pytest.raises(SheetError, match="cannot be written"):
         write_week_sheets(plan, tmp_path / "no" / "w.pdf")
     write_week_sheets(plan, tmp_path / "w.pdf", today=TODAY)
