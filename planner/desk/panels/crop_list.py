@@ -204,7 +204,8 @@ class CropList(QWidget):
             return
         self._worked_out = asked
         if self._tried is None or self._tried.garden is not plan.garden or self._tried.year != plan.year:
-            self._tried = plan.what_if(plan.garden)
+            # Of its own: what the window works out meanwhile is not for another thread.
+            self._tried = Plan(plan.garden, plan.year, document.catalogue)
         tried, crops = self._tried, tuple(document.catalogue.crops.values())
         order, fitting = model.order, model.tell_fit
         self.state.setText(say("Being worked out…"))
