@@ -172,13 +172,20 @@ def unlike(
 def _mended(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> tuple[GardenPuzzle, Layout]:
     """A layout with the lengths that it really takes, against which the checks have nothing, and the puzzle with those."""
     for _ in range(MOST_MENDED):
-        real = with_real_lengths(of, layout)
-        against = objections(real, layout, before) if real is of else ()
+        real, against = _objected(of, layout, before)
         if real is of and not against:
             return of, layout
         of = with_nevers(real, shut_by(real, against))
         layout = mended_layout(of, layout)
     return refilled(of, layout, before)
+
+
+def _objected(
+    of: GardenPuzzle, layout: Layout, before: frozenset[Case]
+) -> tuple[GardenPuzzle, tuple[Objection, ...]]:
+    """The puzzle with the lengths that a layout really takes, itself where they are right, and what the checks then say against it."""
+    real = with_real_lengths(of, layout)
+    return real, (objections(of, layout, before) if real is of else ())
 
 
 class _Proposing:
@@ -223,8 +230,7 @@ class _Proposing:
         if self.layout == self._clean:
             return
         for mended in range(MOST_MENDED):
-            of = with_real_lengths(self.of, self.layout)
-            against = objections(of, self.layout, self._before) if of is self.of else ()
+            of, against = _objected(self.of, self.layout, self._before)
             if of is self.of and not against:
                 self._keep_clean()
                 return
@@ -340,8 +346,7 @@ def refilled(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> tuple
         more = mended_layout(tried, clean)
         if len(more) <= len(clean):
             break
-        real = with_real_lengths(tried, more)
-        against = objections(real, more, before) if real is tried else ()
+        real, against = _objected(tried, more, before)
         if real is tried and not against:
             return tried, more
         tried = with_nevers(real, shut_by(real, against))
