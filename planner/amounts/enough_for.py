@@ -125,7 +125,7 @@ def first_day_eaten(plan: Plan, crop: Crop, purpose: Purpose | None = None) -> d
     EnoughError
         Where no harvest of it is known.
     """
-    dates = _dates_that_ripen(plan, crop)
+    _, dates = _start_that_ripens(plan, crop)
     return _picking(plan, crop, dates, purpose or usual_purpose(plan, crop, dates)).first
 
 
@@ -194,7 +194,7 @@ def enough_for(
             say("how much of {crop} a person eats is not known", crop=crop.name),
             fix=say("Say what one person eats of it in a week"),
         )
-    dates = _dates_that_ripen(plan, crop)
+    start, dates = _start_that_ripens(plan, crop)
     purpose = purpose or usual_purpose(plan, crop, dates)
     picking = _picking(plan, crop, dates, purpose)
     if until < picking.first:
@@ -216,7 +216,6 @@ def enough_for(
         raise EnoughError(
             say("no yield of {crop} is known", crop=crop.name), fix=say("Give it with an own variety")
         )
-    start = dates.start if dates.start != plan.usual_dates(crop).start else ""
     room = find_room(plan, crop, start, dates, takes.grams, refusal=refusal)
     whole = room.spots and sum(spot.grams for spot in room.spots) >= takes.grams
     planted = needed_in(plan, crop, dates.start, room.spots) if whole else None
@@ -239,15 +238,16 @@ def enough_for(
     )
 
 
-def _dates_that_ripen(plan: Plan, crop: Crop) -> Dates:
-    """The usual dates of a crop; where it does not ripen so, those of another start that does: maize raised and set out."""
+def _start_that_ripens(plan: Plan, crop: Crop) -> tuple[str, Dates]:
+    """The usual start of a crop (empty) and its dates; where it does not ripen so, another start that does: maize raised and set out."""
     usual = plan.usual_dates(crop)
     if usual.ripens or crop.starts is None:
-        return usual
-    others = (
-        plan.usual_dates(crop, one) for one in crop.starts.value or () if one not in (usual.start, "standing")
-    )
-    return next((dates for dates in others if dates.ripens and dates.first_harvest is not None), usual)
+        return "", usual
+    for start in crop.starts.value or ():
+        dates = plan.usual_dates(crop, start) if start not in (usual.start, "standing") else usual
+        if dates.ripens and dates.first_harvest is not None:
+            return start, dates
+    return "", usual
 
 
 def _kept(plan: Plan, crop: Crop, purpose: Purpose, place: StorePlace | None) -> Kept:
