@@ -12,7 +12,7 @@ from planner.garden.site import UnitSystem
 from planner.garden.units import show_spacing
 from planner.season.spans import Span
 from planner.season.start_windows import StartWindow
-from planner.words import day_words, say, say_count
+from planner.words import day_words, number_words, say, say_count
 
 
 class Refusal(NamedTuple):
@@ -77,7 +77,7 @@ def family_too_soon(crop: Crop, ago: int | None, years: Interval | None) -> Refu
         return Refusal(4, say("{family} follows too soon", family=family))
     if ago == 0:
         return Refusal(4, say("{family} grew there this year", family=family))
-    wanted = f"{years.wanted:g}"
+    wanted = number_words(years.wanted, 0 if years.wanted == int(years.wanted) else 1)
     return Refusal(
         4,
         say_count(
@@ -108,8 +108,8 @@ def too_dark(need: float | None, missing: float) -> Refusal:
         6,
         say(
             "wants {need} h of sun, lacks {missing} h",
-            need=f"{need or 0:.0f}",
-            missing=f"{missing:.1f}",
+            need=number_words(need or 0, 0),
+            missing=number_words(missing, 1),
         ),
     )
 
