@@ -55,7 +55,7 @@ def write_bed_sheets(
     target : path or binary stream
     beds : iterable of str or Bed, optional
         Beds, or their ids or names; all beds in use by default, in the document's order.
-    paper : {"a4", "letter"}
+    paper : {"a4", "a3", "letter"}
     today : date, optional
         Day of printing, on every page; the present day by default.
     progress : callable, optional

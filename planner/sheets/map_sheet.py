@@ -57,7 +57,7 @@ def write_map_sheet(
     target : path or binary stream
     on : date
         Of what is drawn.
-    paper : {"a4", "letter"}
+    paper : {"a4", "a3", "letter"}
     printed : date, optional
         Day of printing; the present day by default.
     strip : sequence of StripDay, optional

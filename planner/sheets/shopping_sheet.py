@@ -61,7 +61,7 @@ def write_shopping_sheet(
     ----------
     plan : Plan
     target : path or binary stream
-    paper : {"a4", "letter"}
+    paper : {"a4", "a3", "letter"}
     today : date, optional
         Day of printing; the present day by default.
 

@@ -56,7 +56,7 @@ def write_walk_sheet(
     target : path or binary stream
     on : date
         Day of the walk; its week's work is named.
-    paper : {"a4", "letter"}
+    paper : {"a4", "a3", "letter"}
     beds : collection of str, optional
         Ids of beds; all in use by default.
     printed : date, optional

@@ -61,7 +61,7 @@ def write_week_sheets(
     target : path or binary stream
     first, last : date, optional
         First and last day; the growing year's by default.
-    paper : {"a4", "letter"}
+    paper : {"a4", "a3", "letter"}
     today : date, optional
         Day of printing, on every page; the present day by default.
     beds : collection of str, optional
