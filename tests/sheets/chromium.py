@@ -28,6 +28,10 @@ def chromium() -> str | None:
     return next((path for name in NAMES if (path := shutil.which(name))), None)
 
 
+#: What a page keeps is written by another process of the browser; a page opened anew in the same moment may not see it yet. [s]
+STORED = 0.25
+
+
 class Chromium:
     """A browser with one page of the size of a phone.
 
@@ -124,6 +128,7 @@ class Chromium:
         """Open a page, or the same one anew, and wait until it is there."""
         self.ask("Page.navigate", url="about:blank")
         self.wait("location.href === 'about:blank'")
+        time.sleep(STORED)
         self.ask("Page.navigate", url=address)
         self.wait("location.href !== 'about:blank' && document.readyState === 'complete'")
 
