@@ -29,6 +29,7 @@ from planner.proposal.ways import (
     Way,
     base_draft,
     like_of,
+    may_be_met_in_part,
     shortest,
     wanted_of,
     wanted_part,
@@ -75,6 +76,10 @@ class Offer:
     strip : Strip
     parts : int
         Over how many beds the wish is divided.
+    part : Wanted
+        How much of it is wanted in this bed.
+    share : float
+        Of the wish, that all its parts give together.
     as_it_was : bool
         Whether the draft stands on its own plot: a drawn region, or single places.
     """
@@ -83,6 +88,8 @@ class Offer:
     way: Way
     strip: Strip
     parts: int
+    part: Wanted
+    share: float = 1.0
     as_it_was: bool = False
 
 
@@ -102,9 +109,12 @@ class GardenPuzzle:
     rules : tuple of Rule
         For each rule of the puzzle.
     impossible : dict of int to str
-        Wishes for which nothing was found to try, and why, a sentence without a full stop.
+        Wishes that no bed can have whole, and why, a sentence without a full stop.
     met : tuple of str
         Ids of wishes that are met by what stays.
+    too_short : dict of int to list of (Option, Offer)
+        For each wish that may be met in part what would plant it whole in beds that are too short, longer than the bed: options
+        without costs, not of the puzzle.
     freed : tuple of Planting
         What was there and is free to move.
     """
@@ -117,6 +127,7 @@ class GardenPuzzle:
     rules: tuple[Rule, ...]
     impossible: dict[int, str]
     met: tuple[str, ...]
+    too_short: dict[int, list[tuple[Option, Offer]]]
     freed: tuple[Planting, ...] = ()
 
 
@@ -176,6 +187,7 @@ class _Maker:
         self.options: list[Option] = []
         self.offers: list[Offer] = []
         self.impossible: dict[int, str] = {}
+        self.too_short: dict[int, list[tuple[Option, Offer]]] = {}
         self._lengths: dict[object, int | None] = {}
         self._held: dict[object, float] = {}
         self._counts: dict[object, dict[int, float]] = {}
@@ -214,6 +226,7 @@ class _Maker:
             tuple(self.rules),
             self.impossible,
             self.met,
+            self.too_short,
         )
 
     # -- beds -------------------------------------------------------------------------------
@@ -274,17 +287,21 @@ class _Maker:
         kinds: dict[tuple[str, ...], list[int]] = {}
         for at in allowed:
             kinds.setdefault(self.plan.shelter_of(self.strips[at].bed), []).append(at)
-        begun, before = False, len(self.options)
-        for places in kinds.values():
-            for way in ways_of(self.plan, wish, self.strips[places[0]].bed):
-                begun = True
-                dark = self.light.lacking(way.view)
-                for at in places:
-                    self._add_options(number, wish, wanted, way, at, like, dark)
-        if not begun:
+        tries = [
+            (way, at, dark)
+            for places in kinds.values()
+            for way in ways_of(self.plan, wish, self.strips[places[0]].bed)
+            for dark in (self.light.lacking(way.view),)
+            for at in places
+        ]
+        if not tries:
             raise BedwrightError(self._no_day(wish, allowed[0]))
-        if len(self.options) == before:
-            raise BedwrightError(self._no_room(wish, wanted, allowed))
+        before = len(self.options)
+        for way, at, dark in tries:
+            self._add_options(number, wish, wanted, way, at, like, dark)
+        if len(self.options) > before:
+            return
+        raise BedwrightError(self._no_room(wish, wanted, allowed))
 
     def _no_room(self, wish: Wish, wanted: Wanted, allowed: Sequence[int]) -> str:
         """That no bed has room for a wish, and the most that one has."""
@@ -342,50 +359,60 @@ class _Maker:
         draft = self._draft_in(wish, way, strip)
         shut = [*self._old_ground(wish, way, at), *self._unfit(way, strip, dark)]
         for parts in range(1, wish.parts + 1):
-            part = wanted_part(wish, wanted, parts)
+            part, before = wanted_part(wish, wanted, parts), len(self.options)
             for start, length in self._stretches(draft, strip, part, like):
                 keeps = () if start is None else all_but(strip.length, start, length)
-                self._add(number, wish, replace(way, draft=draft), at, parts, length, (*shut, *keeps), like)
+                offer = Offer(wish, replace(way, draft=draft), strip, parts, part)
+                self._add(number, offer, at, length, (*shut, *keeps), like)
+            if len(self.options) == before and may_be_met_in_part(wish, wanted):
+                offer = Offer(wish, replace(way, draft=draft), strip, parts, part)
+                option = self._option(number, offer, at, strip.length + 1, tuple(shut))
+                self.too_short.setdefault(number, []).append((option, offer))
         if like is not None and like.bed == strip.bed.id:
             was = self._as_it_was(draft, like, wanted, strip)
             if was is not None:
                 again, start, length = was
                 keeps = all_but(strip.length, start, length)
-                self._add(number, wish, replace(way, draft=again), at, 1, length, (*shut, *keeps), like, True)
+                offer = Offer(wish, replace(way, draft=again), strip, 1, wanted, as_it_was=True)
+                self._add(number, offer, at, length, (*shut, *keeps), like)
 
     def _add(
         self,
         number: int,
-        wish: Wish,
-        way: Way,
+        offer: Offer,
         at: int,
-        parts: int,
         length: int,
         shut: tuple[Shut, ...],
         like: Planting | None,
-        as_it_was: bool = False,
     ) -> None:
-        strip = self.strips[at]
+        area = length * offer.strip.step * offer.strip.width
+        option = self._option(number, offer, at, length, shut)
+        self.options.append(
+            option._replace(
+                cost=self.costs.of_option(offer.wish, offer.way, at, area, offer.parts, like),
+                uses=self._uses(offer.way, at, length, offer.as_it_was),
+            )
+        )
+        self.offers.append(offer)
+
+    def _option(self, number: int, offer: Offer, at: int, length: int, shut: tuple[Shut, ...]) -> Option:
+        """An option without its cost and what it uses."""
+        way, parts = offer.way, offer.parts
         if id(way.view) not in self._of_views:
             self._of_views[id(way.view)] = (way.view, self._groups_of(way.view), self._family(way))
         _, groups, family = self._of_views[id(way.view)]
-        self.options.append(
-            Option(
-                wish=number,
-                bed=at,
-                way=way.number * 10 + parts,
-                parts=parts,
-                length=length,
-                first=way.span.first.toordinal(),
-                last=way.span.last.toordinal(),
-                cost=self.costs.of_option(wish, way, at, length * strip.step * strip.width, parts, like),
-                shut=shut,
-                family=family,
-                groups=groups,
-                uses=self._uses(way, at, length, as_it_was),
-            )
+        return Option(
+            wish=number,
+            bed=at,
+            way=way.number * 10 + parts,
+            parts=parts,
+            length=length,
+            first=way.span.first.toordinal(),
+            last=way.span.last.toordinal(),
+            shut=shut,
+            family=family,
+            groups=groups,
         )
-        self.offers.append(Offer(wish, way, strip, parts, as_it_was))
 
     def _uses(self, way: Way, at: int, length: int, as_it_was: bool) -> tuple[Use, ...]:
         """What it takes of benches and covers."""

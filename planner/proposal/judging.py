@@ -12,7 +12,7 @@ from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle, all_but
 from planner.proposal.layouts import garden_with, plantings_of
 from planner.proposal.puzzle import Choice, Layout, Never
-from planner.proposal.ways import STANDING_SUPPORTS, shortest, wanted_of, wanted_part
+from planner.proposal.ways import STANDING_SUPPORTS, shortest
 
 #: Checks whose findings shut a choice although they are not grave.
 _SHUTS = {
@@ -133,13 +133,10 @@ def with_real_lengths(of: GardenPuzzle, layout: Layout) -> GardenPuzzle:
     changed = False
     for choice, planting in zip(layout, plantings_of(of, layout), strict=True):
         option, offer = options[choice.option], of.offers[choice.option]
-        wanted = wanted_of(of.plan, offer.wish) if not offer.strip.even and not offer.as_it_was else None
-        if wanted is None or (
-            offer.way.draft.support is not None and offer.way.draft.support.kind in STANDING_SUPPORTS
-        ):
+        support = offer.way.draft.support
+        if offer.strip.even or offer.as_it_was or (support is not None and support.kind in STANDING_SUPPORTS):
             continue
-        part = wanted_part(offer.wish, wanted, offer.parts)
-        length = shortest(of.plan, planting, offer.strip, part, choice.start)
+        length = shortest(of.plan, planting, offer.strip, offer.part, choice.start)
         if length == option.length:
             continue
         fixed = [one for one in option.shut if one.rule]
