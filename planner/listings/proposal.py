@@ -221,6 +221,8 @@ def why_lines(of: GardenPuzzle, placement: Placement) -> Iterator[str]:
     """
     if placement.part is not None:
         yield from part_line(placement.wish, placement.part, of.plan.garden.site.units)
+    if placement.waived:
+        yield say("Its family may come back there sooner, as you said: {reason}", reason=placement.waived)
     shut = shut_words(placement.others)
     open_ = [one for one in placement.others if one.verdict == "dearer"]
     if not placement.others:

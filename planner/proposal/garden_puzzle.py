@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -17,12 +17,14 @@ from planner.garden.arrangements import Arrangement
 from planner.garden.edits.common import put
 from planner.garden.wishes import Wish
 from planner.plan import Plan
+from planner.proposal.at_arches import extent_of, stretches_at_arches
 from planner.proposal.bed_light import BedLight
 from planner.proposal.costs import COVERED, SCATTERED, TIMES, UNMET, Costs, cover_of
 from planner.proposal.old_ground import LONG_REST, may_follow_in_a_year
 from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut, Use
 from planner.proposal.stocks import Stocks
 from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
+from planner.proposal.waived_rotation import WaivedGround, waived_grounds, waived_steps
 from planner.proposal.ways import (
     STANDING_SUPPORTS,
     Wanted,
@@ -115,6 +117,8 @@ class GardenPuzzle:
     too_short : dict of int to list of (Option, Offer)
         For each wish that may be met in part what would plant it whole in beds that are too short, longer than the bed: options
         without costs, not of the puzzle.
+    waived : tuple of WaivedGround
+        Where crops may come back sooner, since the gardener waived it.
     freed : tuple of Planting
         What was there and is free to move.
     """
@@ -128,6 +132,7 @@ class GardenPuzzle:
     impossible: dict[int, str]
     met: tuple[str, ...]
     too_short: dict[int, list[tuple[Option, Offer]]]
+    waived: tuple[WaivedGround, ...] = ()
     freed: tuple[Planting, ...] = ()
 
 
@@ -181,6 +186,7 @@ class _Maker:
         self.stocks = Stocks(plan)
         self.light = BedLight(plan, asked)
         self.carried = carried_by(plan, self.strips)
+        self.waived = waived_grounds(plan)
         self.rules: dict[Rule, int] = {Rule("built"): 0}
         self.rule_weights: list[int | None] = [None]
         self.groups: dict[tuple[str, str], int] = {}
@@ -227,6 +233,7 @@ class _Maker:
             self.impossible,
             self.met,
             self.too_short,
+            self.waived,
         )
 
     # -- beds -------------------------------------------------------------------------------
@@ -366,8 +373,11 @@ class _Maker:
                 self._add(number, offer, at, length, (*shut, *keeps), like)
             if len(self.options) == before and may_be_met_in_part(wish, wanted):
                 offer = Offer(wish, replace(way, draft=draft), strip, parts, part)
-                option = self._option(number, offer, at, strip.length + 1, tuple(shut))
-                self.too_short.setdefault(number, []).append((option, offer))
+                standing = draft.support is not None and draft.support.kind in STANDING_SUPPORTS
+                for start, length in self._at_arches(strip, like) if standing else ((0, strip.length),):
+                    keeps = all_but(strip.length, start, length)
+                    option = self._option(number, offer, at, length + 1, (*shut, *keeps))
+                    self.too_short.setdefault(number, []).append((option, offer))
         if like is not None and like.bed == strip.bed.id:
             was = self._as_it_was(draft, like, wanted, strip)
             if was is not None:
@@ -463,7 +473,8 @@ class _Maker:
                 continue
             weight = SOONER * max(1, math.ceil(wanted - max(old.ago, 0)))
             rule = self._rule(Rule("rotation", crop.family, float(old.ago)), weight)
-            yield Shut(old.start, old.end, rule)
+            waived = waived_steps(self.strips[at], crop.key, self.waived)
+            yield from (Shut(*stretch, rule) for stretch in left_of(old.start, old.end, waived))
 
     def _follows(self, old: Carried, way: Way) -> bool:
         if old.view.span.last >= way.span.first:
@@ -498,11 +509,12 @@ class _Maker:
         it is placed (:func:`planner.proposal.judging.with_real_lengths`).
         """
         if draft.support is not None and draft.support.kind in STANDING_SUPPORTS:
-            if like is not None and like.bed == strip.bed.id:
-                plot = self.plan.placed(like).plot
-                if not plot.is_empty:
-                    start, end = strip.steps(plot)
-                    yield start, end - start
+            for start, steps in self._at_arches(strip, like):
+                planting = draft.with_(plot=strip.plot(start, steps))
+                if wanted.measure(self.plan, planting, self.plan.trial(planting)) >= wanted.amount * (
+                    1 - 1e-6
+                ):
+                    yield start, steps
             return
         if strip.even:
             length = self._length(draft, strip, wanted)
@@ -521,6 +533,20 @@ class _Maker:
                 seen.add((start, length))
                 yield start, length
 
+    def _at_arches(self, strip: Strip, like: Planting | None) -> Iterator[tuple[int, int]]:
+        """Start and length of places at arches: that of the planting it is like, and such a place at each foot of an arch."""
+        plot = self.plan.placed(like).plot if like is not None else None
+        if like is None or plot is None or plot.is_empty:
+            return
+        if like.bed == strip.bed.id:
+            start, end = strip.steps(plot)
+            yield start, end - start
+            return
+        low, high = extent_of(self.plan.bed_of(like), plot)
+        for first, last in stretches_at_arches(self.plan, strip.bed, high - low):
+            start = round(first / strip.step)
+            yield start, min(strip.length - start, max(1, round((last - first) / strip.step)))
+
     def _whole(self, draft: Planting, strip: Strip, wanted: Wanted) -> float:
         """How much of what is wished a whole bed holds."""
         key = (draft.wish, strip.bed.id, draft.arrangement)
@@ -538,6 +564,17 @@ class _Maker:
         if length is None or length > strip.length:
             return None
         return min(strip.length, max(length, math.ceil(SHORTEST / strip.step - 1e-9)))
+
+
+def left_of(start: int, end: int, without: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """What is left of a stretch without others."""
+    for first, last in sorted(without):
+        if first > start:
+            yield start, min(first, end)
+        start = max(start, last)
+        if start >= end:
+            return
+    yield start, end
 
 
 def all_but(length: int, start: int, part: int) -> tuple[Shut, ...]:

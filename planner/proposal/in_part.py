@@ -36,8 +36,10 @@ from planner.proposal.ways import (
 SHARES = (0.75, 2 / 3, 0.5, 1 / 3, 0.25)
 #: In puzzles of up to so many options each amount has one.
 MOST_FINE = 3_000
-#: Puzzles get no more options than so many for wishes that are met and might give way.
+#: Puzzles get no more options than so many for shares that are tried, of what is not met first.
 MOST_OPTIONS = 12_000
+#: Of as much as fits in each bed so many options at the most are made for a wish and way: the largest.
+MOST_ROOMS = 20
 #: Ways from this number on meet a wish in part: the number of the whole one, and so many times which amount it is.
 IN_PART = 100_000
 
@@ -105,13 +107,13 @@ def with_parts(of: GardenPuzzle, layout: Layout) -> GardenPuzzle:
     maker = _Maker(of)
     unmet = [wish for wish in range(len(of.wishes)) if wish not in met and maker.whole(wish)]
     beds = {one.option.bed for wish in unmet for one in maker.whole(wish)}
-    beds |= {one.bed for one in of.puzzle.options if one.wish not in met}  # those that are met whole or not at all
+    beds |= {
+        one.bed for one in of.puzzle.options if one.wish not in met
+    }  # those that are met whole or not at all
     rivals = [wish for wish in sorted(met) if any(one.option.bed in beds for one in maker.whole(wish))]
     steps = sum(one.offer.strip.length for wish in (*unmet, *rivals) for one in maker.whole(wish))
     fine = len(of.puzzle.options) + steps <= MOST_FINE
-    for wish in unmet:
-        maker.add(wish, fine=fine)
-    for wish in rivals:
+    for wish in (*unmet, *rivals):
         if maker.count + len(SHARES) * len(maker.whole(wish)) > MOST_OPTIONS:
             break
         maker.add(wish, fine=fine)
@@ -138,6 +140,12 @@ class _Base(NamedTuple):
 
     option: Option
     offer: Offer
+
+    @property
+    def stands(self) -> bool:
+        """Whether it has its place at what stands there, and no other."""
+        support = self.offer.way.draft.support
+        return support is not None and support.kind in STANDING_SUPPORTS
 
     @property
     def shortest(self) -> int:
@@ -177,18 +185,19 @@ class _Maker:
                 self._whole[wish] = self._to_be_cut(there)
 
     def _to_be_cut(self, there: Iterable[_Base]) -> list[_Base]:
-        """One for each bed, start and number of parts, but for those to which the checks object, and what stands at an arch."""
+        """One for each bed, start and number of parts, but for those to which the checks object."""
         objected = {choice for never in self.of.puzzle.nevers if len(never) == 1 for choice in never}
-        found: dict[tuple[int, int], _Base] = {}
+        found: dict[tuple[int, int, int], _Base] = {}
         for one in there:
             option, offer = one
-            support = offer.way.draft.support
-            standing = support is not None and support.kind in STANDING_SUPPORTS
-            if offer.as_it_was or standing or (option.wish, option.bed, option.way) in objected:
+            if offer.as_it_was or (option.wish, option.bed, option.way) in objected:
+                continue
+            if one.stands:
+                found[option.bed, option.way, _key(option)[-1]] = one
                 continue
             if not offer.strip.even:
                 option = option._replace(shut=tuple(shut for shut in option.shut if shut.rule))
-            found.setdefault((option.bed, option.way), _Base(option, offer))
+            found.setdefault((option.bed, option.way, -1), _Base(option, offer))
         return list(found.values())
 
     @property
@@ -227,6 +236,9 @@ class _Maker:
         """Options for some shares of a wish, or for each amount where it is not divided."""
         for one in self._whole[wish]:
             strip = one.offer.strip
+            if one.stands:
+                self._add_at_its_place(one)
+                continue
             if fine and one.offer.parts == 1 and strip.even:
                 for length in range(one.shortest, min(one.option.length, strip.length + 1)):
                     self._add(one, 0, length, self._held_in(one, length))
@@ -239,6 +251,13 @@ class _Maker:
                     steps = self._length(one, each, start)
                     if steps is not None:
                         self._add(one, start, steps, each, target=each)
+
+    def _add_at_its_place(self, one: _Base) -> None:
+        """What stands at an arch stays as long as it is, and may be less than is wished."""
+        start, length = _key(one.option)[-1], one.option.length - 1
+        held = self._held_in(one, length, start)
+        if length <= one.offer.strip.length and held < one.offer.part.amount:
+            self._add(one, start, length, held, target=held)
 
     def _each(self, wish: int, share: float, offer: Offer) -> float | None:
         """How much of a share of a wish is wanted in each bed; None where that is no less than the whole."""
@@ -261,14 +280,19 @@ class _Maker:
 
     def _known(self, one: _Base, start: int = 0) -> dict[int, float]:
         strip = one.offer.strip
-        key = (one.offer.wish.id, strip.sort, one.offer.way.draft.arrangement, 0 if strip.even else start)
-        return self._held.setdefault(key, {})
+        place = (strip.bed.id, start) if self._is_uneven(one) else strip.sort
+        return self._held.setdefault((one.offer.wish.id, one.offer.way.draft.arrangement, place), {})
+
+    @staticmethod
+    def _is_uneven(one: _Base) -> bool:
+        """Whether it matters where along the bed it lies."""
+        return one.stands or not one.offer.strip.even
 
     def _held_in(self, one: _Base, length: int, start: int = 0) -> float:
         """How much of a wish a stretch of a bed holds."""
         known, strip = self._known(one, start), one.offer.strip
         if length not in known:
-            planting = _draft(one.offer).with_(plot=strip.plot(0 if strip.even else start, length))
+            planting = _draft(one.offer).with_(plot=strip.plot(start if self._is_uneven(one) else 0, length))
             known[length] = one.offer.part.measure(self.plan, planting, self.plan.trial(planting))
         return known[length]
 
@@ -282,7 +306,7 @@ class _Maker:
         for wish in wishes:
             mine = board.take(wish)
             rooms: dict[int, list[tuple[_Base, int, int]]] = {}
-            for one in self._whole[wish]:
+            for one in (base for base in self._whole[wish] if not base.stands):
                 start, length = longest_free(board, one.option)
                 if one.shortest <= length:
                     rooms.setdefault(one.option.way, []).append((one, start, length))
@@ -298,11 +322,11 @@ class _Maker:
             (min(whole, self._held_in(one, min(length, one.offer.strip.length), start)), one, start, length)
             for one, start, length in rooms
         ]
+        held.sort(key=lambda room: -room[0])
         if parts == 1:
-            for amount, one, start, length in held:
+            for amount, one, start, length in held[:MOST_ROOMS]:
                 self._add(one, start, length, amount)
             return
-        held.sort(key=lambda room: -room[0])
         if len(held) < parts or held[parts - 1][0] >= whole - 1e-9:
             return
         amount = held[parts - 1][0]

@@ -26,7 +26,7 @@ from planner.proposal.judging import (
     with_real_lengths,
 )
 from planner.proposal.layout_model import SolverError
-from planner.proposal.layouts import garden_with
+from planner.proposal.layouts import planted
 from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex
 from planner.proposal.search import search
@@ -79,7 +79,7 @@ class Proposal:
     @property
     def garden(self) -> Garden:
         """The garden with it."""
-        return garden_with(self.of, self.layout)
+        return planted(self.of, self.layout)
 
     @property
     def unmet(self) -> tuple[Wish, ...]:

@@ -12,9 +12,11 @@ from planner.proposal import elsewhere
 from planner.proposal.board import Board
 from planner.proposal.garden_puzzle import GardenPuzzle, Offer, Rule
 from planner.proposal.in_part import IN_PART, Met, longest_free, parts_met, whole_only
+from planner.proposal.layouts import plantings_of
 from planner.proposal.puzzle import Choice, Layout, Option
 from planner.proposal.puzzle_index import PuzzleIndex
 from planner.proposal.release import Hopeless, Release, cheapest_release, forbidding
+from planner.proposal.waived_rotation import waived_for
 from planner.proposal.ways import wanted_of
 
 #: What keeps a wish out of a bed: a rule of the puzzle, a bed that is too short, other plantings of the layout, the checks, a wish
@@ -58,12 +60,15 @@ class Placement:
         The beds in which it might have stood, the next best first.
     part : Met or None
         How much of it is met; None of a whole one.
+    waived : str
+        Why its family may come back there sooner: what the gardener said of that crop on that ground; empty where it need not.
     """
 
     wish: Wish
     choices: tuple[Choice, ...]
     others: tuple[OtherBed, ...]
     part: Met | None = None
+    waived: str = ""
 
     @property
     def next_best(self) -> OtherBed | None:
@@ -132,10 +137,7 @@ class Reasons:
         by_wish: dict[int, list[Choice]] = {}
         for choice in self.layout:
             by_wish.setdefault(self.of.puzzle.options[choice.option].wish, []).append(choice)
-        return tuple(
-            Placement(self.of.wishes[wish], tuple(there), self.beds_of(wish), self.parts.get(wish))
-            for wish, there in sorted(by_wish.items())
-        )
+        return tuple(self._placement(wish, tuple(there)) for wish, there in sorted(by_wish.items()))
 
     def placement(self, key: str) -> Placement | None:
         """Why a wish is met where it is; None where it is not met.
@@ -149,7 +151,12 @@ class Reasons:
         there = tuple(one for one in self.layout if self.of.puzzle.options[one.option].wish == wish)
         if wish is None or not there:
             return None
-        return Placement(self.of.wishes[wish], there, self.beds_of(wish), self.parts.get(wish))
+        return self._placement(wish, there)
+
+    def _placement(self, wish: int, there: tuple[Choice, ...]) -> Placement:
+        waived = [waived_for(self.of.plan, one, self.of.waived) for one in plantings_of(self.of, there)]
+        reason = next((one.reason for one in waived if one is not None), "")
+        return Placement(self.of.wishes[wish], there, self.beds_of(wish), self.parts.get(wish), reason)
 
     def beds_of(self, wish: int) -> tuple[OtherBed, ...]:
         """Each bed in which a wish might stand and does not, and what keeps it out, the next best first.
