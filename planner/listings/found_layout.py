@@ -9,10 +9,12 @@ import shapely
 
 from planner.garden import Planting
 from planner.ground import plan_polygon
+from planner.listings.filling import bare_summer_lines
 from planner.listings.proposal import head_lines, planting_cells, rest_why_lines, unmet_why_lines, why_lines
 from planner.listings.turn import crop_and_variety, wish_amount
 from planner.listings.wishes_in_part import met_words
 from planner.plan import Plan
+from planner.proposal.bare_summer import bare_in_summer
 from planner.proposal.in_part import parts_met
 from planner.proposal.layouts import garden_with
 from planner.proposal.propose import Proposal
@@ -187,3 +189,14 @@ def unmet_whys(proposal: Proposal) -> dict[str, tuple[str, ...]]:
     for wish in proposal.in_part:
         found[wish.id] = tuple(rest_why_lines(proposal, reasons, wish))
     return found
+
+
+def bare_remarks(proposal: Proposal) -> tuple[str, ...]:
+    """What the layout leaves bare in summer, and what could go in; this takes longer than the rows.
+
+    Parameters
+    ----------
+    proposal : Proposal
+    """
+    plan = proposal.of.plan.what_if(garden_with(proposal.of, proposal.layout))
+    return tuple(bare_summer_lines(plan, bare_in_summer(plan, [strip.bed for strip in proposal.of.strips])))

@@ -94,7 +94,7 @@ class Costs:
         gates = [plan_polygon(one) for one in gates_of(self.plan.garden.structures, self.plan.year)]
         self.to_gate = [min((gate.distance(ground) for gate in gates), default=0.0) for ground in grounds]
         self._behind = [self._shaded_by(ground, grounds) for ground in grounds]
-        summer, winter = _seasons(self.plan)
+        summer, winter = summer_and_winter(self.plan)
         self._summer, self._winter = summer, winter
 
     @property
@@ -218,8 +218,13 @@ def _pickings(way: Way) -> float:
     return max(1.0, (last.day - first.day).days / EACH_PICKING)
 
 
-def _seasons(plan: Plan) -> tuple[Span, Span]:
-    """May to September and November to February, or half a year later in the south, of a growing year."""
+def summer_and_winter(plan: Plan) -> tuple[Span, Span]:
+    """May to September and November to February, or half a year later in the south, of a growing year.
+
+    Parameters
+    ----------
+    plan : Plan
+    """
     year = plan.span.first.year
     if plan.garden.site.southern:
         return Span(dt.date(year, 11, 1), dt.date(year + 1, 3, 31)), Span(

@@ -36,8 +36,8 @@ from planner.proposal.ways import (
 SHARES = (0.75, 2 / 3, 0.5, 1 / 3, 0.25)
 #: In puzzles of up to so many options each amount has one.
 MOST_FINE = 3_000
-#: Puzzles get no more options than so many for shares that are tried, of what is not met first.
-MOST_OPTIONS = 12_000
+#: Puzzles get so many more options at the most for shares that are tried, of what is not met first: more make the search slow.
+MOST_MORE = 3_000
 #: Of as much as fits in each bed so many options at the most are made for a wish and way: the largest.
 MOST_ROOMS = 20
 #: Ways from this number on meet a wish in part: the number of the whole one, and so many times which amount it is.
@@ -114,7 +114,7 @@ def with_parts(of: GardenPuzzle, layout: Layout) -> GardenPuzzle:
     steps = sum(one.offer.strip.length for wish in (*unmet, *rivals) for one in maker.whole(wish))
     fine = len(of.puzzle.options) + steps <= MOST_FINE
     for wish in (*unmet, *rivals):
-        if maker.count + len(SHARES) * len(maker.whole(wish)) > MOST_OPTIONS:
+        if maker.added + len(SHARES) * len(maker.whole(wish)) > MOST_MORE:
             break
         maker.add(wish, fine=fine)
     maker.fit(layout, unmet)
@@ -201,9 +201,9 @@ class _Maker:
         return list(found.values())
 
     @property
-    def count(self) -> int:
-        """Options as they are now."""
-        return len(self._options)
+    def added(self) -> int:
+        """Number of options that were added."""
+        return len(self._options) - len(self.of.puzzle.options)
 
     def whole(self, wish: int) -> list[_Base]:
         """What of a wish may be cut short; none where it may not be met in part."""

@@ -9,6 +9,7 @@ from pydantic import Field
 
 from planner.garden import Planting
 from planner.garden.wishes import Wish
+from planner.listings.filling import bare_lines_of_year
 from planner.listings.proposal import rest_why_lines, unmet_why_lines, why_lines
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record
 from planner.plan import Plan
@@ -73,6 +74,9 @@ class ProposalReport(GardenReport):
         description="Wishes of which there is room for less than is wished."
     )
     unmet: tuple[UnmetRecord, ...]
+    bare: tuple[str, ...] = Field(
+        description="What lies bare in summer and in winter, and what could go in; empty where no reasons are asked for."
+    )
 
 
 def proposal_report(proposal: Proposal, reasons: Reasons | None = None) -> ProposalReport:
@@ -106,6 +110,9 @@ def proposal_report(proposal: Proposal, reasons: Reasons | None = None) -> Propo
             for number, met in parts_met(of, proposal.layout).items()
         ),
         unmet=tuple(_unmet(plan, proposal, reasons, one) for one in proposal.unmet),
+        bare=tuple(bare_lines_of_year(plan, [strip.bed for strip in of.strips]))
+        if reasons is not None
+        else (),
     )
 
 
