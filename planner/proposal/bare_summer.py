@@ -60,12 +60,16 @@ def bare_in_summer(plan: Plan, beds: Iterable[Bed] | None = None) -> tuple[BareI
     summer, _ = summer_and_winter(plan)
     found = []
     for strip in strips_of(plan, plan.beds if beds is None else beds):
-        largest = largest_free(strip, taken_in(plan, strip), summer)
+        taken = taken_in(plan, strip)
+        largest = largest_free(strip, taken, summer)
         if largest is not None:
             start, end, free = largest
             roofed = bool(plan.shelter_of(strip.bed))
             metres = start * strip.step, min(end * strip.step, strip.metres)
-            offers = _offers(plan, strip.bed, free, roofed)
+            after = [
+                one.first for one in taken if one.first > free.last and one.start < end and start < one.end
+            ]
+            offers = _offers(plan, strip.bed, free.first, min(after, default=None), roofed)
             found.append(BareInSummer(strip.bed, *metres, free, roofed, offers))
     return tuple(sorted(found, key=lambda one: not one.roofed))
 
@@ -103,12 +107,14 @@ def largest_free(strip: Strip, taken: Sequence[Taken], season: Span) -> tuple[in
     return best
 
 
-def _offers(plan: Plan, bed: Bed, free: Span, roofed: bool) -> tuple[Filling, ...]:
-    """What could go into a bed within some days, each crop once: what is wished, under a roof what needs the warmth, what was grown before, by its harvest."""
-    days: list[dt.date] = [shift(free.first, later) for later in LATER]
+def _offers(
+    plan: Plan, bed: Bed, first: dt.date, before: dt.date | None, roofed: bool
+) -> tuple[Filling, ...]:
+    """What could go into a bed from a day on, to be cleared before another, each crop once: what is wished, under a roof what needs the warmth, what was grown before, by its harvest."""
+    last = shift(before, -1) if before is not None else None
     found: dict[str, Filling] = {}
-    for day in days:
-        for one in fillings(plan, bed, day, free.last):
+    for later in LATER:
+        for one in fillings(plan, bed, shift(first, later), last):
             found.setdefault(one.crop.key, one)
 
     def key(one: Filling) -> tuple[object, ...]:
