@@ -24,11 +24,13 @@ from planner.listings.structure_words import light_let_through
 from planner.plan import Plan
 from planner.words import capital, key_words, say
 
-#: Zoom below which sizes and structures are no longer written, and every bed has a number: its name may have no room.
-#: [pixels per metre]
-SIZES_FROM, STRUCTURES_FROM, BED_NAMES_FROM = 38.0, 20.0, 16.0
-#: Beds smaller than this get no label. [pixels]
-LEAST_BED = 12.0
+#: Zoom below which sizes and structures are no longer written, every bed has a number, as its name may have no room, and
+#: then beds are too small for that. [pixels per metre]
+SIZES_FROM, STRUCTURES_FROM, BED_NAMES_FROM, NUMBERS_FROM = 38.0, 20.0, 16.0, 6.0
+#: Zoom below which the beds of a garden of more beds than this have no numbers. [pixels per metre]
+NUMBERS_OF_MANY_FROM, MANY_BEDS = 11.0, 300
+#: Beds smaller than this get no label, and where there are no numbers, no name. [pixels]
+LEAST_BED, LEAST_NAMED = 12.0, 26.0
 #: Breadth of the stripe in the ink of its family beside the name of a planting. [pixels]
 STRIPE = 3.0
 
@@ -87,6 +89,11 @@ class Drafts:
         ]
         return [*beds, *structures]
 
+    @property
+    def _has_numbers(self) -> bool:
+        """Whether numbers are written at this zoom."""
+        return self.zoom >= (NUMBERS_FROM if len(self.plan.beds) <= MANY_BEDS else NUMBERS_OF_MANY_FROM)
+
     def _of_bed(self, bed: Bed, item: BedItem) -> LabelGroup:
         """The labels of a bed and its plantings."""
         kept = self._of_beds.get(bed.id)
@@ -102,17 +109,19 @@ class Drafts:
             return kept.group
         rect = self.pixels(item.shape().boundingRect())
         found = LabelGroup((), rect)
-        if max(rect.width(), rect.height()) >= LEAST_BED:
-            plantings = self._plantings(bed, item, rect)
+        numbers = self._has_numbers
+        if max(rect.width(), rect.height()) >= (LEAST_BED if numbers else LEAST_NAMED):
+            plantings = self._plantings(bed, item, rect) if numbers else ()
             named = {one.key for one in plantings}
             numbered = tuple(Numbered(one.key) for one in plantings if one.number)
             left_over = tuple(key for each in item.painted if (key := each.planting.id) not in named)
-            if left_over or self.zoom < BED_NAMES_FROM:
+            if numbers and (left_over or self.zoom < BED_NAMES_FROM):
                 numbered = (Numbered(bed.id, left_over), *numbered)
                 name = tuple(self._numbers_beside(bed, rect))
             else:
                 name = (self._bed_name(bed, rect),)
-            found = LabelGroup((*plantings, *name, *self._bed_size(bed, rect)), rect, numbered)
+            about = (one for one in (*name, *self._bed_size(bed, rect)) if one.places)
+            found = LabelGroup((*plantings, *about), rect, numbered)
         self._of_beds[bed.id] = _OfBed(made_for, item.painted, found)
         return found
 
@@ -134,7 +143,8 @@ class Drafts:
         """The name of a bed beside it: level, else upright along a side; on it only where no other place is left."""
         extent = self._extent(bed.name, "bed", 2)
         on_it = labels.corners(rect, extent)
-        return Label(bed.id, bed.name, "bed", _beside(rect, extent), on_it, high=extent.height())
+        beside = _beside(rect, extent, about=self._has_numbers)
+        return Label(bed.id, bed.name, "bed", beside, on_it, high=extent.height())
 
     def _numbers_beside(self, bed: Bed, rect: QRectF) -> Iterator[Label]:
         """The name of a bed with its number; the number alone where that is too long."""
