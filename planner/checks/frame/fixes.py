@@ -20,7 +20,6 @@ from planner.garden.units import show_length
 from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, extent_along_axis, plan_polygon, turned
 from planner.plan import Plan
-from planner.season.frosts import shift
 from planner.words import day_words, later, say
 
 #: Most other plots that are tried.
