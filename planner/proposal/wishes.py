@@ -13,6 +13,7 @@ from planner.amounts.eating import appetite
 from planner.amounts.enough_for import usual_purpose
 from planner.amounts.supply_year import CropYear, crop_years
 from planner.crops import Catalogue
+from planner.crops.per_person import per_person
 from planner.garden import Garden, Planting
 from planner.garden.edits.common import EditError
 from planner.garden.planting import Purpose
@@ -145,7 +146,7 @@ def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
     there = {one.crop for one in plan.plantings} | {
         one.crop for one in plan.garden.wishes if one.year == plan.year
     }
-    met = {crop for key in {*typed, *there} for crop in appetite(plan.garden, plan.catalogue, key).crops}
+    met = {crop for key in {*typed, *there} for crop in _eaten_alike(key)}
     found: list[Wish] = []
     for key in (*typed, *grown):
         crop = plan.catalogue.get(key)
@@ -155,7 +156,7 @@ def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
             words = published_words(plan.garden, plan.catalogue, key)
             if not words or key in met:
                 continue
-            met.update(appetite(plan.garden, plan.catalogue, key).crops)
+            met.update(_eaten_alike(key))
         else:
             words = ""
         found.append(
@@ -171,6 +172,12 @@ def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
             )
         )
     return tuple(found)
+
+
+def _eaten_alike(crop: str) -> tuple[str, ...]:
+    """A crop and those that are eaten in its place."""
+    published = per_person().get(crop)
+    return (crop,) if published is None else (crop, published.crop, *published.together)
 
 
 def published_words(garden: Garden, catalogue: Catalogue, crop: str) -> str:
