@@ -41,7 +41,7 @@ from planner.words import later, say, say_count, say_in_context
 #: How long to search. [s]
 _TIMES = {10.0: later("10 seconds"), 60.0: later("1 minute"), 600.0: later("10 minutes")}
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (150, 90, 120, 125, 130)
+_WIDTHS = (140, 80, 118, 120, 120)
 #: Drawing and list lie side by side from this width on. [pixels]
 BESIDE = 820
 #: Least heights of drawing and list. [pixels]
@@ -141,6 +141,7 @@ class LayoutPage(QWidget):
         self.drawing = LayoutDrawing(look)
         self.drawing.setMinimumHeight(LEAST_PICTURE)
         self.drawing.picked.connect(self._pick)
+        self.drawing.alone.toggled.connect(self._show_list)
         self.rows = LayoutRows()
         self.rows.ticks_changed.connect(self._follow_ticks)
         self.table = plain_table(self.rows, say("What is proposed"))
@@ -161,6 +162,10 @@ class LayoutPage(QWidget):
         self.body.setStretchFactor(1, 1)
         self.body.setSizes([600, 500])
         self.why = wrapped_label()
+
+    def _show_list(self, hidden: bool) -> None:
+        """Show the list, or leave its room to the drawing."""
+        self.table.setVisible(not hidden)
 
     def _make_foot(self) -> None:
         self.take, self.none = QPushButton(say("Take over")), QPushButton(say("Tick none"))

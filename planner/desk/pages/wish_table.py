@@ -26,7 +26,7 @@ from planner.listings.wish_words import IMPORTANCE_WORDS
 from planner.words import capital, later, say, short_number
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (150, 110, 70, 90, 110, 120)
+_WIDTHS = (140, 90, 62, 82, 95, 112)
 _AMOUNT, _UNIT = 2, 3
 #: What wishes are counted in, in metres and in feet.
 _IN_METRES: dict[WishUnit, str] = {
