@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
+from PySide6.QtGui import QAccessible, QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
@@ -93,6 +93,8 @@ class BarLegend(QWidget):
     more, *also : {"frost", "bare"}
         What the drawing shows besides the bars.
     """
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(
         self,
