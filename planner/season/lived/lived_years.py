@@ -49,7 +49,7 @@ class Lived:
     fate : ndarray of int, shape (years,)
         Places in :data:`FATES`.
     start, emergence, flower, frost, seed, first, last, free : ndarray, shape (years,)
-        Days on which it takes its plot; comes up; flowers; a night kills it or its blossom; it has run to seed; it is first and
+        Days on which it takes its plot; comes up; flowers; a night kills it or its blossom, and it has run to seed, while it stands; it is first and
         last picked, where its fate is to be picked; and from the day after which its ground is free.
     bridged : int
         Days of the record whose gap was bridged.
