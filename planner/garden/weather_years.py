@@ -57,36 +57,31 @@ def unpacked(text: str) -> tuple[int, ...]:
     ValueError
         Where it is not that.
     """
+    steps = _steps(text)
+    values = itertools.accumulate(steps, lambda total, step: (total + step) & 0xFFFF)
+    return tuple(value - 0x10000 if value >= 0x8000 else value for value in values)
+
+
+def _steps(text: str) -> tuple[int, ...]:
+    """Differences from day to day of a packed year, modulo 65,536."""
     try:
         reader = zlib.decompressobj()
         data = reader.decompress(base64.b64decode(text, validate=True), 2 * 367)
         if not reader.eof or len(data) % 2:
             raise ValueError
-        steps = struct.unpack(f"<{len(data) // 2}H", data)
+        return struct.unpack(f"<{len(data) // 2}H", data)
     except (ValueError, zlib.error):
         raise ValueError(say("is no packed year of daily weather: read the weather table again")) from None
-    values = itertools.accumulate(steps, lambda sum_, step: (sum_ + step) & 0xFFFF)
-    return tuple(value - 0x10000 if value >= 0x8000 else value for value in values)
-
-
-def _readable(text: str) -> str:
-    if text:
-        unpacked(text)
-    return text
 
 
 class WeatherYear(Model):
     """Daily weather of one calendar year, packed as text; an empty text where nothing was measured."""
 
     year: int = Field(ge=1, le=9998)
-    low: Annotated[Packed, AfterValidator(_readable)] = Field(description="Minimum. [tenths of deg C]")
-    high: Annotated[Packed, AfterValidator(_readable)] = Field(
-        default="", description="Maximum. [tenths of deg C]"
-    )
-    rain: Annotated[Packed, AfterValidator(_readable)] = Field(
-        default="", description="Precipitation. [tenths of mm]"
-    )
-    evapotranspiration: Annotated[Packed, AfterValidator(_readable)] = Field(
+    low: Packed = Field(description="Minimum. [tenths of deg C]")
+    high: Packed = Field(default="", description="Maximum. [tenths of deg C]")
+    rain: Packed = Field(default="", description="Precipitation. [tenths of mm]")
+    evapotranspiration: Packed = Field(
         default="",
         description="Of the reference grass, where the table had wind, sunshine and humidity. [tenths of mm]",
     )
@@ -95,7 +90,7 @@ class WeatherYear(Model):
     def _whole_year(self) -> Self:
         days = 366 if calendar.isleap(self.year) else 365
         for text in (self.low, self.high, self.rain, self.evapotranspiration):
-            if text and len(unpacked(text)) != days:
+            if text and len(_steps(text)) != days:
                 raise ValueError(
                     say(
                         "the weather of {year} does not have {days} days: read the weather table again",
