@@ -27,6 +27,7 @@ REPORTS = (
     "propose",
     "filling",
     "check",
+    "odds",
     "sun",
     "map",
     "weather",

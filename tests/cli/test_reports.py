@@ -123,6 +123,14 @@ MEANINGS = {
     "printed_or_chosen_share": "of all there should be", "aim_printed_or_chosen": "of a share", "values": "several numbers",
     "further_products": "what else is harvested", "product": "what is harvested", "toxic": "what poisons", "part": "of a plant",
     "harms": "whom",
+    # odds over recorded years
+    "rests_on": "a first picking", "counted_years": "how many", "picked_years": "how many", "frost_years": "how many",
+    "bolted_years": "how many", "unripe_years": "how many", "cleared_years": "how many", "emergence_days": "when it comes up, or days by temperature",
+    "flower_days": "when it flowers", "first_picking_days": "when", "last_picking_days": "when", "free_ground_days": "when",
+    "harvest_length": "days of picking", "by_10": "in a share of years", "by_25": "in a share of years", "by_50": "in a share of years",
+    "by_75": "in a share of years", "by_90": "in a share of years", "days_10": "in a share of years", "days_25": "in a share of years",
+    "days_50": "in a share of years", "days_75": "in a share of years", "days_90": "in a share of years", "recorded_at": "name of a station",
+    "recorded_from": "first year", "recorded_until": "last year",
     # harvest and store
     "harvest_g": "what is picked", "purpose": "of a planting", "shape": "how a harvest comes",
     "yield_g": "in all years", "yield_least_g": "of its range", "yield_most_g": "of its range",
