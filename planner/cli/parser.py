@@ -35,6 +35,7 @@ from planner.cli import (
     tick,
     trials,
     turn,
+    water,
     weather,
     years,
 )
@@ -80,6 +81,7 @@ COMMANDS: tuple[Command, ...] = (
     trials,
     check,
     sun,
+    water,
     weather,
     sheets,
     draw,

@@ -28,6 +28,7 @@ REPORTS = (
     "filling",
     "check",
     "sun",
+    "water",
     "map",
     "weather",
     "years",
