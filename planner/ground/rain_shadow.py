@@ -18,6 +18,8 @@ from planner.ground.shapes import plan_polygon
 
 #: What keeps rain off the ground at its foot.
 WALLS: tuple[StructureKind, ...] = ("wall", "fence", "hedge", "shed", "glasshouse", "tunnel")
+#: A fence that lets more than this of the light through lets the rain through too (practice).
+OPEN_FENCE = 0.5
 #: What is lower keeps off no rain worth speaking of (practice). [m]
 LOW_WALL = 1.0
 
@@ -57,6 +59,8 @@ def dry_ground(bed: Bed, structures: Iterable[Structure]) -> tuple[DryGround, ..
     number = water_figures().number
     found = []
     for one in structures:
+        if one.opacity and sum(one.opacity) / len(one.opacity) < OPEN_FENCE:
+            continue
         if one.kind in WALLS and one.height >= LOW_WALL:
             reach, rain = number("wall_strip"), number("wall_rain")
         elif one.kind == "tree":

@@ -24,6 +24,7 @@ from planner.plan.cache import batch_fact, fact
 from planner.plan.plan import Plan
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
+from planner.season.temperatures import USUAL_LATITUDE
 from planner.season.water.planting_water import (
     PlantingInWater,
     PlantingWater,
@@ -31,7 +32,8 @@ from planner.season.water.planting_water import (
     mondays,
     planting_waters,
 )
-from planner.season.water.recorded_years import WaterWeather, water_weather
+from planner.season.water.recorded_years import WaterWeather, of_means, water_weather
+from planner.season.water.soil_water import available_water, share_without_harm
 from planner.season.water.stages import StageDays, stage_days
 
 Numbers = NDArray[np.float64]
@@ -320,11 +322,6 @@ def _inputs(
         return None
     soil = plan.garden.soil_of(bed)
     held: HeldWater = table.soils[soil_texture(soil, bed)[0]].held
-    roots = row.row.roots[0]
-    if bed.kind == "container":
-        roots = min(roots, bed.depth or bed.height or CONTAINER_DEPTH)
-    elif soil.depth is not None:
-        roots = min(roots, soil.depth + (bed.height if bed.kind == "raised" else 0.0))
     shelter = plan.shelter_of(bed)
     film = 1.0
     if any(cover_.kind == "film" for cover_ in planting.covers):
@@ -337,7 +334,7 @@ def _inputs(
         cover=cover,
         height=float(figures.number("height") or row.row.height),
         soil=held,
-        root_depth=float(roots),
+        root_depth=_root_depth(row, soil, bed),
         glass=any(kind in GLASS_WORDS for kind in shelter),
         dry_spells=_dry_spells(plan, dates),
         film=film,
@@ -367,3 +364,94 @@ def _mulch(plan: Plan, planting: Planting, span: Span) -> float:
         if one.kind in _LOOSE and one.planting in (None, planting.id) and lies:
             return 1.0
     return 0.0
+
+
+# -- how soon a planting wants water --------------------------------------------------------------
+
+#: Over so many days at the thirstiest time the need is averaged. [days]
+_THIRSTY_DAYS = 21
+
+
+class UsualReferenceInputs(NamedTuple):
+    """The climate of a garden, and the growing year."""
+
+    climate: Climate
+    latitude: float | None
+    southern: bool
+    first: dt.date
+    days: int
+
+
+@fact("usual reference evapotranspiration")
+def usual_reference(inputs: UsualReferenceInputs) -> Numbers | None:
+    """Reference evapotranspiration of each day of the growing year by the monthly means, over some weeks each. [mm/day]"""
+    latitude = inputs.latitude
+    if latitude is None:
+        latitude = -USUAL_LATITUDE if inputs.southern else USUAL_LATITUDE
+    usual = of_means(inputs.climate, latitude, inputs.first, inputs.days)
+    if usual is None:
+        return None
+    daily = usual.reference[:, 0]
+    smooth: Numbers = np.convolve(daily, np.ones(_THIRSTY_DAYS) / _THIRSTY_DAYS, mode="same")
+    smooth.flags.writeable = False
+    return smooth
+
+
+class ThirstInputs(NamedTuple):
+    """What says how soon a planting wants water."""
+
+    row: CropRow
+    soil: HeldWater
+    root_depth: float
+    reference: Numbers
+    first: int
+    last: int
+    share: float
+
+
+@fact("thirst")
+def thirst_of_planting(inputs: ThirstInputs) -> float:
+    """Days that the soil lasts a grown planting at its thirstiest time, without rain."""
+    row, soil, depth, reference, first, last, share = inputs
+    taken = row.row.kc[1] * share * float(reference[first : last + 1].max())
+    readily = share_without_harm(row.row.depletion, taken) * available_water(soil.available, depth)
+    return float(readily) / max(taken, 1e-6)
+
+
+def days_of_water(plan: Plan, planting: Planting) -> float | None:
+    """Days that the soil lasts a grown planting at its thirstiest time, without rain; None where that is not known.
+
+    It takes the monthly means and no balance, so that it can be asked of every planting at each edit.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    """
+    garden, bed, year = plan.garden, plan.bed_of(planting), plan.span
+    usual = UsualReferenceInputs(
+        garden.climate, garden.site.latitude, garden.site.southern, year.first, year.days
+    )
+    reference = plan.cached(usual_reference, plan.year, usual)
+    span = plan.span_of(planting)
+    if reference is None or not span.meets(year):
+        return None
+    first, last = max((span.first - year.first).days, 0), min((span.last - year.first).days, year.days - 1)
+    table = water_figures()
+    row = table.of(plan.figures_of(planting).crop)
+    soil = garden.soil_of(bed)
+    held = table.soils[soil_texture(soil, bed)[0]].held
+    glass = any(kind in GLASS_WORDS for kind in plan.shelter_of(bed))
+    share = table.number("glass_evapotranspiration") if glass else 1.0
+    inputs = ThirstInputs(row, held, _root_depth(row, soil, bed), reference, first, last, share)
+    return plan.cached(thirst_of_planting, planting.id, inputs)
+
+
+def _root_depth(row: CropRow, soil: Soil, bed: Bed) -> float:
+    """Depth that a crop roots to in a bed: the table's lesser one, no deeper than its soil. [m]"""
+    roots = row.row.roots[0]
+    if bed.kind == "container":
+        return min(roots, bed.depth or bed.height or CONTAINER_DEPTH)
+    if soil.depth is not None:
+        return min(roots, soil.depth + (bed.height if bed.kind == "raised" else 0.0))
+    return roots

@@ -468,6 +468,8 @@ def check_words(check: str) -> str:
             return say_in_context("check", "season")
         case "seed purity":
             return say_in_context("check", "seed purity")
+        case "water":
+            return say_in_context("check", "water")
         case "soil warmth":
             return say_in_context("check", "soil warmth")
         case "standing":

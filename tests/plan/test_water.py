@@ -155,7 +155,7 @@ def test_ground_that_two_plantings_share_is_watered_once():
 
 def test_crops_of_kin_and_unknown_soil_are_marked():
     of = bed(outline=rectangle(4.0, 1.0))
-    made = grown(of, plantings=(planting(crop="kohlrabi", bed=of.id, year=2026),))
+    made = grown(of, plantings=(planting(crop="corn_salad", bed=of.id, year=2026),))
     one = garden_water(Plan(made, 2026)).beds[0]
     assert one.plantings[0].estimated
     assert one.texture_assumed

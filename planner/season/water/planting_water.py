@@ -111,6 +111,10 @@ class PlantingWater:
     daily: Numbers
     peak: float
 
+    def __post_init__(self) -> None:
+        for values in (self.need, self.taken, self.readily, self.daily):
+            values.flags.writeable = False
+
     @property
     def median(self) -> Numbers:
         """Need of each week that half of the years have. [mm/week]"""
@@ -202,10 +206,10 @@ def _together(asked: Sequence[PlantingInWater]) -> list[PlantingWater]:
     return [
         PlantingWater(
             weeks=weeks,
-            need=np.ascontiguousarray(by_week[:, place]),
-            taken=np.ascontiguousarray(taken[:, place]),
-            readily=readily[:, place],
-            daily=daily[:, place],
+            need=by_week[:, place].copy(),
+            taken=taken[:, place].copy(),
+            readily=readily[:, place].copy(),
+            daily=daily[:, place].copy(),
             peak=float(peak[place]),
         )
         for place in range(len(asked))

@@ -59,6 +59,10 @@ class WaterWeather:
     filled: int = 0
     left_out: int = 0
 
+    def __post_init__(self) -> None:
+        for values in (self.reference, self.rain, self.low, self.high):
+            values.flags.writeable = False
+
     @property
     def rough(self) -> bool:
         """Whether it rests on monthly means, so that no year is drier than another."""
@@ -98,7 +102,7 @@ def water_weather(
         found = _of_years(recorded, latitude, first, days)
         if found is not None:
             return found
-    return _of_means(climate, latitude, first, days)
+    return of_means(climate, latitude, first, days)
 
 
 def _of_years(recorded: Weather, latitude: float, first: dt.date, days: int) -> WaterWeather | None:
@@ -156,7 +160,19 @@ def _mean_of_day(values: Numbers) -> Numbers:
     return found
 
 
-def _of_means(climate: Climate, latitude: float, first: dt.date, days: int) -> WaterWeather | None:
+def of_means(climate: Climate, latitude: float, first: dt.date, days: int) -> WaterWeather | None:
+    """The weather of a growing year by the monthly means, without rain; None where they are not known.
+
+    Parameters
+    ----------
+    climate : Climate
+    latitude : float
+        [degrees north]
+    first : date
+        First day of the growing year.
+    days : int
+        Its length.
+    """
     usual = year_of(climate, latitude)
     if usual is None:
         return None
