@@ -9,7 +9,7 @@ from planner.checks.frame.fixes import join_gains
 from planner.garden import Garden
 from planner.plan import Plan
 from planner.season.lived.odds import Odds
-from planner.words import say, say_count
+from planner.words import say_count
 
 
 def with_better_odds(plan: Plan, garden: Garden, finding: Finding, fix: Fix) -> Fix:
@@ -31,7 +31,9 @@ def with_better_odds(plan: Plan, garden: Garden, finding: Finding, fix: Fix) -> 
     before, after = plan.odds(old), plan.what_if(garden).odds(new)
     if before is None or after is None or not before.years or not after.years:
         return fix
-    parts = [words for words in (_lost_words(finding.check, before, after), _first_words(before, after)) if words]
+    parts = [
+        words for words in (_lost_words(finding.check, before, after), _first_words(before, after)) if words
+    ]
     gain = fix.gain
     for words in parts:
         gain = join_gains(gain, words)

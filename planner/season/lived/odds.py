@@ -153,6 +153,19 @@ def _quantile(known: Numbers, share: float) -> float:
     return low if at == below else low + (at - below) * (float(known[below + 1]) - low)
 
 
+def spreads_of(odds: Odds | None) -> tuple[tuple[DaySpread, bool], ...]:
+    """The spreads that are drawn, and whether it is that of the first picking; none where all years have the same day."""
+    if odds is None:
+        return ()
+    both = ((odds.first, True), (odds.last, False))
+    once = odds.first == odds.last
+    return tuple(
+        (spread, first)
+        for spread, first in both
+        if spread is not None and spread.tenth < spread.nine_tenths and (first or not once)
+    )
+
+
 # -- words -------------------------------------------------------------------------------------
 
 
