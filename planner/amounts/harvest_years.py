@@ -126,7 +126,8 @@ def harvest_years(plan: Plan, found: Sequence[Harvest]) -> HarvestYears | None:
         return None
     first = monday(plan.span.first)
     mondays = tuple(
-        first + dt.timedelta(days=_WEEK * number) for number in range((plan.span.last - first).days // _WEEK + 1)
+        first + dt.timedelta(days=_WEEK * number)
+        for number in range((plan.span.last - first).days // _WEEK + 1)
     )
     picked = [one for one in found if one.picks]
     lived = [(one, lived_of_harvest(plan, one)) for one in picked]
@@ -177,7 +178,9 @@ def dates_in_years(dates: Dates, lived: Lived) -> Iterator[Dates | None]:
         Those of the plan.
     lived : Lived
     """
-    for first, last, picked in zip(lived.first.tolist(), lived.last.tolist(), lived.picked.tolist(), strict=True):
+    for first, last, picked in zip(
+        lived.first.tolist(), lived.last.tolist(), lived.picked.tolist(), strict=True
+    ):
         if not picked or math.isnan(first):
             yield None
             continue
@@ -257,7 +260,7 @@ def shares_by(x: Numbers, shape: Shape) -> Numbers:
     beyond = x - ends
     last = begins / 2 + (ends - begins) + beyond - (1 - AT_THE_END) * beyond * beyond / (2 * falls)
     found: Numbers = (
-        np.where(x <= begins, x * x / (2 * begins), np.where(x <= ends, begins / 2 + x - begins, last)) / whole
+        np.where(x <= begins, x * x / (2 * begins), np.where(x <= ends, begins / 2 + x - begins, last))
+        / whole
     )
     return found
-

@@ -39,7 +39,9 @@ def plain_loop(plan: Plan) -> dict[int, dict[dt.date, int]]:
                     continue
                 dates = plan.dates(one.planting)
                 first = dt.date.fromordinal(int(lived.first[number]))
-                last = first if math.isnan(lived.last[number]) else dt.date.fromordinal(int(lived.last[number]))
+                last = (
+                    first if math.isnan(lived.last[number]) else dt.date.fromordinal(int(lived.last[number]))
+                )
                 dates = replace(
                     dates,
                     first_harvest=replace(dates.first_harvest, day=first),

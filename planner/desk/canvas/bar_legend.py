@@ -19,7 +19,8 @@ from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.listings.odds import assumption_line
 from planner.plan.lived import weather_in
-from planner.words import join_list, later, say
+from planner.season.lived.assumed import assumed_words
+from planner.words import capital, join_list, later, say
 
 #: Height of the line, and of a swatch. [pixels]
 HEIGHT, SWATCH_HEIGHT = 20, 11
@@ -167,9 +168,13 @@ class BarLegend(QWidget):
     ) -> tuple[tuple[float, str], ...]:
         """The texts that have room in the line, each behind its swatch."""
         found, x = [], float(spacing.left)
+        assumed = self._assumed()
+        room = self.width() - 4
+        if assumed:
+            room -= round(QFontMetricsF(letters(9, bold=True)).horizontalAdvance(assumed)) + 14
         for text in texts:
             end = x + spacing.swatch + spacing.near + metrics.horizontalAdvance(text)
-            if end > self.width() - 4:
+            if end > room:
                 break
             found.append((x, text))
             x = end + spacing.apart
@@ -183,12 +188,24 @@ class BarLegend(QWidget):
                 return BarInks(self._look.now, crop.family)
         return BarInks(self._look.now, "")
 
+    def _assumed(self) -> str:
+        plan = self._document.plan
+        return capital(assumed_words(plan.assumed, plan.garden.site.units))
+
+    def _paint_assumed(self, painter: QPainter) -> None:
+        """What is assumed of the recorded years, at the right end."""
+        painter.setPen(self._look.now.accent)
+        painter.setFont(letters(9, bold=True))
+        at_right = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
+        painter.drawText(QRectF(0, 0, self.width() - 8, HEIGHT), at_right, self._assumed())
+
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
         look, inks = self._look.now, self._inks()
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), look.panel)
+        self._paint_assumed(painter)
         shown = self.shown()
         width, near = self.spacing.swatch, self.spacing.near
         top = (HEIGHT - SWATCH_HEIGHT) / 2
