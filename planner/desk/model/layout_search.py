@@ -14,6 +14,7 @@ from planner.desk.model.layout_process import (
     Failed,
     LayoutProcess,
     LayoutTask,
+    Remarks,
     Told,
     Unlikes,
     UnlikeTask,
@@ -38,7 +39,7 @@ class LayoutSearch(QObject):
     changed
         It has begun, found something, or ended.
     whys_known
-        It is known why wishes are not met.
+        It is known why wishes are not met, or what is to be said of the layout.
 
     Attributes
     ----------
@@ -71,6 +72,7 @@ class LayoutSearch(QObject):
         self.layouts: tuple[FoundLayout, ...] = ()
         self.no_others = False
         self._whys: dict[str, tuple[str, ...]] | None = None
+        self._remarks: tuple[str, ...] = ()
         self._whys_of: tuple[dict[str, tuple[str, ...]], ...] = ()
         self._taken = False
         document.garden_changed.connect(self._follow)
@@ -117,6 +119,7 @@ class LayoutSearch(QObject):
         """
         garden = self._base = self.document.stable
         self.year, self.found, self.failed, self.state, self._whys = year, None, "", "begun", None
+        self._remarks = ()
         self._forget_unlike()
         task = LayoutTask(garden, year, frozenset(beds) if beds is not None else None, seconds, seed, rounds)
 
@@ -197,6 +200,10 @@ class LayoutSearch(QObject):
             self._whys = told.lines
             self.whys_known.emit()
             return
+        if isinstance(told, Remarks):
+            self._remarks = told.lines
+            self.whys_known.emit()
+            return
         if isinstance(told, Failed):
             self.failed, self.state = told.why, "over"
         else:
@@ -206,6 +213,11 @@ class LayoutSearch(QObject):
             elif self.state == "begun":
                 self.state = "searching"
         self.changed.emit()
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What the layout found first leaves bare; nothing before that is known, and of another one."""
+        return self._remarks if self.shown_number == 0 and not self.is_outdated else ()
 
     def why_words(self, row: LayoutRow) -> tuple[str, ...]:
         """Why a planting is proposed where it is, or why a wish is not met and what would help.
