@@ -18,7 +18,6 @@ from planner.garden.site import RISKS
 from planner.listings.odds import assumption_line
 from planner.listings.phrases import days_in_short
 from planner.plan import Plan
-from planner.plan.lived import weather_in
 from planner.season.frosts import day_within
 from planner.season.lanes import lanes_of
 from planner.season.lived.odds import spreads_of
@@ -351,7 +350,7 @@ class YearPage:
     @cached_property
     def spreads(self) -> bool:
         """Whether the days of picking of the recorded years are drawn: where some are kept, and the lanes are high enough."""
-        return weather_in(self.plan) is not None and self.lane >= _LEAST_WITH_ODDS
+        return self.plan.recorded is not None and self.lane >= _LEAST_WITH_ODDS
 
     def _spreads(self, pen: Pen, planting: Planting, top: float) -> None:
         """Between which days it is first and last picked in the recorded years, above its bar."""

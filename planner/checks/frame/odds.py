@@ -50,7 +50,7 @@ def lived_years(plan: Plan, view: PlantingView) -> LivedYears:
     plan : Plan
     view : PlantingView
     """
-    lived = plan.lived(view.planting)
+    lived = plan.lived(view.planting) if plan.recorded is not None else None
     if lived is None or not len(lived.years):
         return NO_YEARS
     return LivedYears(lived, plan.odds(view.planting), assumed_words(plan.assumed, view.units))
