@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     from planner.ground.built_support import BuiltSupport
     from planner.light import Caster, Place, Receiver
     from planner.plan.day_casters import DayCasters
+    from planner.season.lived.lived_years import Lived
+    from planner.season.lived.odds import Odds
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
@@ -311,6 +313,22 @@ class Plan:
         if of.dates is None:
             of.dates = self.cache.get(facts.dates_of_planting, planting.id, self._date_inputs(of))
         return of.dates
+
+    def lived(self, planting: Planting) -> Lived | None:
+        """A planting lived through the recorded years of the garden (:func:`planner.plan.lived.lived_in`)."""
+        from planner.plan import lived
+
+        return lived.lived_in(self, planting)
+
+    def odds(self, planting: Planting) -> Odds | None:
+        """The odds of a planting over the recorded years; None where none are kept, or nothing of it is known."""
+        from planner.plan import lived
+
+        return lived.odds_in(self, planting)
+
+    def date_inputs(self, planting: Planting) -> DateInputs:
+        """Everything that the dates of a planting depend on."""
+        return self._date_inputs(self._facts_of(planting))
 
     def _date_inputs(self, of: facts.PlantingFacts) -> DateInputs:
         planting, world = of.planting, of.world

@@ -92,7 +92,12 @@ MEANINGS = {
     "threshold_c": "of a frost", "risk_10": "day at 10 %", "risk_50": "day at 50 %", "risk_90": "day at 90 %",
     "years": "records of years", "years_left_out": "for gaps", "day": "of a frost",
     "yearly_minimum_c": "mean of years", "zone": "of hardiness", "monthly_minimum_c": "means",
-    "monthly_maximum_c": "means", "notes": "sentences",
+    "monthly_maximum_c": "means", "notes": "sentences", "files": "records of files", "file": "its name", "layout": "of a file",
+    "holds": "kinds of values", "element": "kind of value", "month_column": "a heading", "year_column": "a heading",
+    "rain": "a heading", "rain_unit": "of numbers", "evapotranspiration": "a heading", "evapotranspiration_unit": "of numbers",
+    "measured_at": "the place of a weather table", "latitude": "in degrees", "longitude": "in degrees", "elevation_m": "above the sea",
+    "distance_m": "from the garden", "taken_warmer_c": "for the height", "gaps": "records of gaps", "days_known": "with a value",
+    "days_missing": "without a value", "longest_gap_days": "in a row", "longest_gap_from": "its first day",
     # the turn of a year
     "stays": "records of plantings", "goes_over": "records of plantings", "not_ticked_off": "records of work",
     "seed_used": "records of packets", "seed_saved": "records of packets", "repeated": "records of plantings",

@@ -146,6 +146,33 @@ def test_a_row_of_beds_is_measured_and_a_wrong_size_is_said(hand: Hand):
     assert {bed.kind for bed in hand.garden.beds} == {"open"}
 
 
+def test_a_wrong_day_is_said_at_its_field(hand: Hand, qapp):
+    page = started(hand)
+    answers = page.answers
+    hand.type(answers.last_frost, "31 Feb", end=KEY.Key_Tab)
+    qapp.processEvents()
+    said = answers.frost_wrong
+    assert said.isVisible()
+    assert said.text().startswith("Last frost of spring: ")
+    assert not answers.wrong.isVisible()
+    field = answers.last_frost
+    gap = said.mapTo(page, said.rect().topLeft()).y() - field.mapTo(page, field.rect().bottomLeft()).y()
+    assert 0 <= gap <= 8
+    answers.beds["range"].click()  # another answer does not take it away
+    assert said.isVisible()
+    hand.type(answers.first_frost, "1 Oktomber", end=KEY.Key_Tab)
+    assert [line.split(":")[0] for line in said.text().splitlines()] == [
+        "Last frost of spring",
+        "First frost of autumn",
+    ]
+    page.begin.click()
+    assert QApplication.focusWidget() is field
+    hand.type(field, "12 May", end=KEY.Key_Tab)
+    assert said.text().startswith("First frost of autumn: ")
+    hand.choose(answers.risk, None)
+    assert not said.isVisible()
+
+
 def test_a_bed_drawn_by_hand_begins_with_the_tool_in_the_hand(hand: Hand):
     page = started(hand)
     page.answers.beds["drawn"].click()

@@ -294,15 +294,22 @@ class Files(QObject):
             self._lock(path)
         self.document.saved_as(path)
         self._remember(path)
-        if written.other_names:
-            self.said.emit(
-                say(
-                    "{file} had a second name (a hard link), which still holds what was saved before.",
-                    file=path.name,
-                )
-            )
+        self.said.emit(self._saved_words(path, written))
         self._remember_year()
         return True
+
+    @staticmethod
+    def _saved_words(path: Path, written: storage.GardenFile) -> str:
+        """What was saved, and where."""
+        folder = str(path.resolve().parent)
+        if written.other_names:
+            return say(
+                "Saved as {file} in {folder}. The file had a second name (a hard link), which still holds what was saved "
+                "before.",
+                file=path.name,
+                folder=folder,
+            )
+        return say("Saved as {file} in {folder}.", file=path.name, folder=folder)
 
     def _settle_changed(self, path: Path, known: storage.GardenFile, error: BedwrightError) -> bool:
         """Another program has changed the file: ask, and save only where mine goes elsewhere."""

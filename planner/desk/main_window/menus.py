@@ -98,14 +98,16 @@ def fill_menu_bar(
     docks : sequence of Made
         Actions that show and hide the docks.
     """
-    for title, items in (
-        (say("&File"), _file(commands)),
-        (say("&Edit"), _edit(commands, undo)),
-        (say("&Draw"), _draw(commands)),
-        (say("&View"), _view(commands, docks)),
-        (say("&Help"), _help(commands)),
+    for name, title, items in (
+        ("file", say("&File"), _file(commands)),
+        ("edit", say("&Edit"), _edit(commands, undo)),
+        ("draw", say("&Draw"), _draw(commands)),
+        ("view", say("&View"), _view(commands, docks)),
+        ("help", say("&Help"), _help(commands)),
     ):
-        actions.fill(bar.addMenu(title), items)
+        menu = bar.addMenu(title)
+        menu.menuAction().setObjectName(f"menu {name}")
+        actions.fill(menu, items)
 
 
 def _sample_title(name: str) -> str:
@@ -364,6 +366,7 @@ def _help(commands: Commands) -> tuple[Item, ...]:
 def context_menu(parent: QWidget, actions: Actions) -> QMenu:
     """The menu of what is selected on the sheet."""
     menu = QMenu(parent)
+    actions.watch_keys(menu)
     for names in (
         ("cut", "copy", "paste", "duplicate", "delete"),
         ("write record", "fill ground"),

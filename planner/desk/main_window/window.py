@@ -145,6 +145,7 @@ class Window(QMainWindow):
             help=self._make_help(),
         )
         self.commands.exports.made = self.guide.sheet_made
+        self._actions.help_wanted.connect(self.commands.help.open_entry)
         self.commands.help.covered = lambda: self.start.page is not None
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         on = {name: self.files.preferences.is_on(name) for name in SWITCHES}
