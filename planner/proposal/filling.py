@@ -22,7 +22,7 @@ from planner.plan.yields import YieldInputs, yield_of_planting
 from planner.proposal import refusals
 from planner.proposal.bed_light import BedLight
 from planner.proposal.manure_days import covers_ground
-from planner.proposal.old_ground import may_follow_in_a_year
+from planner.proposal.old_ground import comes_too_soon, may_follow_in_a_year
 from planner.proposal.refusals import Refusal
 from planner.proposal.strips import Carried, Strip, Taken, carried_by, strips_of, taken_in
 from planner.proposal.ways import shortest, wanted_of
@@ -266,14 +266,11 @@ def shut_by_rotation(
     if years is None:
         return []
     before = [
-        (old.start, old.end)
-        for old in carried
-        if old.family == crop.family
-        and old.ago < years.wanted
-        and old.view.span.last < span.first
-        and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
+        (old.start, old.end) for old in carried if comes_too_soon(old, crop.family, span, years, plan.year)
     ]
-    return before + [(one.start, one.end) for one in there if _comes_too_soon(plan, one, crop, span, years)]
+    return before + [
+        (one.start, one.end) for one in there if _is_followed_too_soon(plan, one, crop, span, years)
+    ]
 
 
 def _as_wished(plan: Plan, draft: Planting, strip: Strip, wish: Wish | None, start: int, free: int) -> int:
@@ -290,7 +287,7 @@ def _as_wished(plan: Plan, draft: Planting, strip: Strip, wish: Wish | None, sta
     return free if length is None else min(free, max(length, math.ceil(SHORTEST / strip.step - 1e-9)))
 
 
-def _comes_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Interval) -> bool:
+def _is_followed_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Interval) -> bool:
     """Whether what is planned to follow in a year or two is of the same family, and too soon for it."""
     after = plan.figures_of(one.planting).crop
     if after is None or after.family != crop.family or one.first <= span.last:

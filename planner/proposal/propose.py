@@ -13,7 +13,7 @@ from planner.plan import Plan
 from planner.proposal.alternatives import alternatives, difference
 from planner.proposal.board import Board
 from planner.proposal.bound import lower_bound
-from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
+from planner.proposal.garden_puzzle import garden_puzzle
 from planner.proposal.greedy import cheapest_places, greedy, in_order, insert
 from planner.proposal.in_part import with_fitting_parts, with_parts
 from planner.proposal.judging import (
@@ -27,6 +27,7 @@ from planner.proposal.judging import (
 )
 from planner.proposal.layout_model import SolverError
 from planner.proposal.layouts import planted
+from planner.proposal.offers import GardenPuzzle
 from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex
 from planner.proposal.search import search
