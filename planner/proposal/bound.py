@@ -107,7 +107,7 @@ def lower_bound(
     relaxed = Decomposition(index, best)
     with ThreadPoolExecutor(2) as pool:
         relaxed.go_on(pool, effort * TO_BOUND)
-        better = best_of_promising(relaxed, best, pool, effort * (1 - TO_BOUND), seed)
+        better = best_of_promising(index, relaxed, best, pool, effort * (1 - TO_BOUND), seed)
     best = better or best
     bound = max(found.cost, relaxed.bound if relaxed.bound is not None else found.cost)
     least = cost_of(puzzle, best)
@@ -115,13 +115,15 @@ def lower_bound(
 
 
 def best_of_promising(
-    relaxed: Decomposition, layout: Layout, pool: Executor, effort: float, seed: int
+    index: PuzzleIndex, relaxed: Decomposition, layout: Layout, pool: Executor, effort: float, seed: int
 ) -> Layout | None:
     """The best layout made of options that a decomposition finds promising, and of those of a layout; None where that is no worse.
 
     Parameters
     ----------
+    index : PuzzleIndex
     relaxed : Decomposition
+        Of the puzzle, or of one with fewer nevers.
     layout : tuple of Choice
         Without faults.
     pool : Executor
@@ -130,10 +132,10 @@ def best_of_promising(
         Deterministic time of CP-SAT for each.
     seed : int
     """
-    index = relaxed.index
     board = Board(index, layout)
     known = [choice.option for choice in layout]
-    chosen = dict.fromkeys(tuple(sorted({*relaxed.promising(most), *known})) for most in PROMISING)
+    able = {number for ways in index.ways for way in ways for number in way.options}
+    chosen = dict.fromkeys(tuple(sorted(able & {*relaxed.promising(most), *known})) for most in PROMISING)
 
     def solved(options: tuple[int, ...]) -> Layout | None:
         model = _model_of(index, options)
