@@ -188,7 +188,9 @@ class WishTable(QWidget):
             self.table.selectRow(row)
             there = QPersistentModelIndex(self.model.index(row, _AMOUNT))
             self.table.edit(there)
-            QTimer.singleShot(0, self.table, lambda: self.table.scrollTo(there))  # the form has taken its room by then
+            QTimer.singleShot(
+                0, self.table, lambda: self.table.scrollTo(there)
+            )  # the form has taken its room by then
 
     def _remove(self) -> None:
         keys = [self.model.records[i.row()].id for i in self.table.selectionModel().selectedRows()]
