@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Collection
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from planner.garden import Planting, Site, WeatherYears
@@ -30,18 +33,23 @@ class RecordInputs(NamedTuple):
         Of the garden. [m], [degrees north]
     first_month : int
         Of the growing year.
+    warmer : float
+        What the view assumes all days to be warmer than they were. [deg C]
     """
 
     kept: WeatherYears
     elevation: float | None
     latitude: float | None
     first_month: int
+    warmer: float = 0.0
 
 
 @fact("recorded weather")
 def weather_of_record(inputs: RecordInputs) -> RecordedWeather | None:
     """The recorded weather of a garden in the open; None where no day has both a minimum and a maximum."""
     weather = weather_of_garden(inputs.kept, Site(elevation=inputs.elevation))
+    if weather is not None and inputs.warmer:
+        weather = replace(weather, low=weather.low + inputs.warmer, high=weather.high + inputs.warmer)
     years = recorded_years(weather, inputs.first_month) if weather is not None else None
     if years is None:
         return None
@@ -90,10 +98,11 @@ def weather_in(plan: Plan) -> RecordedWeather | None:
     ----------
     plan : Plan
     """
-    kept, site = plan.garden.weather, plan.garden.site
+    assumed, site = plan.assumed, plan.garden.site
+    kept = assumed.station if assumed.station is not None else plan.garden.weather
     if not kept.years:
         return None
-    inputs = RecordInputs(kept, site.elevation, site.latitude, site.year_begins)
+    inputs = RecordInputs(kept, site.elevation, site.latitude, site.year_begins, assumed.warmer)
     return plan.cached(weather_of_record, "", inputs)
 
 
@@ -122,3 +131,28 @@ def odds_in(plan: Plan, planting: Planting) -> Odds | None:
     """
     lived = lived_in(plan, planting)
     return plan.cached(odds_of_planting, planting.id, OddsInputs(lived)) if lived is not None else None
+
+
+def weakest_first(plan: Plan, beds: Collection[str] | None = None) -> list[tuple[Planting, Odds]]:
+    """The odds of this year's plantings, those first that fail in most years, then those picked for the fewest days.
+
+    Those of which nothing is known are left out.
+
+    Parameters
+    ----------
+    plan : Plan
+    beds : collection of str, optional
+        Ids of beds; all by default.
+    """
+    found = []
+    for planting in plan.plantings:
+        odds = odds_in(plan, planting) if beds is None or planting.bed in beds else None
+        if odds is not None:
+            found.append((planting, odds))
+    return sorted(found, key=lambda pair: _strength(pair[1]))
+
+
+def _strength(odds: Odds) -> tuple[float, float]:
+    """What odds are ordered by: the share of years without a loss, then the least that is picked in nine of ten years."""
+    days = odds.harvest_days
+    return 1.0 - odds.share_lost, days.tenth if days is not None else math.inf

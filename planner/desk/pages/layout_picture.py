@@ -6,7 +6,7 @@ import datetime as dt
 
 import shapely
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QHelpEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QAccessible, QHelpEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from typing_extensions import override
 
@@ -36,6 +36,8 @@ class LayoutPicture(QWidget):
     """
 
     picked = Signal(object)
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(self, look: LookSwitch) -> None:
         super().__init__()

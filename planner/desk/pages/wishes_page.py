@@ -141,18 +141,14 @@ class WishesPage(QWidget):
         year, plan = self._year_shown(), self.document.plan
         self._make(
             say("Wishes from the plantings of {year}", year=year - 1),
-            lambda: wishes_from(
-                plan.what_if(plan.garden) if plan.year == year - 1 else Plan(plan.garden, year - 1)
-            ),
+            lambda: wishes_from(Plan(plan.garden, year - 1, plan.catalogue)),
         )
 
     def _from_household(self) -> None:
         year, plan = self._year_shown(), self.document.plan
         self._make(
             say("Wishes from what the household eats"),
-            lambda: wishes_to_eat(
-                plan.what_if(plan.garden) if plan.year == year else Plan(plan.garden, year)
-            ),
+            lambda: wishes_to_eat(Plan(plan.garden, year, plan.catalogue)),
         )
 
     def _make(self, text: str, make: Callable[[], tuple[Wish, ...]]) -> None:

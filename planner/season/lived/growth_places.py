@@ -109,6 +109,8 @@ def reached(summed: Numbers, at: Positions, heat: Numbers | float) -> Positions:
 
 def grown_by(growth: Growth, need: Need, heat: float) -> Positions:
     """Where the planting has had some of the warmth that it needs. [deg C days]"""
+    if len(growth.parts) == 1:
+        return reached(growth.last.sums(need.response, need.slows), growth.on, heat)
     left = np.full(len(growth.on), heat)
     found = np.full(len(growth.on), NEVER, dtype=np.int64)
     for number, (begins, weather) in enumerate(growth.parts):
@@ -157,6 +159,9 @@ def coldest_night_from(
     first, until : ndarray of int
         The first day, and the day before which it must come.
     """
+    if len(growth.parts) == 1:
+        found = first_from(growth.last.colder_night(bears), np.maximum(first, growth.on))
+        return np.where(found < until, found, NEVER)
     found = np.full(len(growth.on), NEVER, dtype=np.int64)
     for number, (begins, weather) in enumerate(growth.parts):
         night = first_from(weather.colder_night(bears), np.maximum(first, growth.on + begins))

@@ -109,7 +109,9 @@ def _places(growth: Growth, dates: Dates) -> Places:
     last = _last(growth, first, np.maximum(harmed, np.where(picked, first, 0)), dates, rests_on)
     last = np.where(last < NEVER, np.minimum(last, clear), NEVER)
     free = np.where(clear < NEVER, np.where(picked, clear, ends), np.where(picked, last, ends))
-    return Places(rests_on, fate, on, never if up is None else up, flower, killed, seed, first, last, free)
+    stands = np.where(free < NEVER, free + 1, NEVER)  # what ends it on the day after its last is told too
+    frost, seed = (np.where(one <= stands, one, NEVER) for one in (killed, seed))
+    return Places(rests_on, fate, on, never if up is None else up, flower, frost, seed, first, last, free)
 
 
 def _is_picked(context: DateContext) -> bool:

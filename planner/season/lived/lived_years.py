@@ -49,7 +49,7 @@ class Lived:
     fate : ndarray of int, shape (years,)
         Places in :data:`FATES`.
     start, emergence, flower, frost, seed, first, last, free : ndarray, shape (years,)
-        Days on which it takes its plot; comes up; flowers; a night kills it or its blossom; it has run to seed; it is first and
+        Days on which it takes its plot; comes up; flowers; a night kills it or its blossom, and it has run to seed, while it stands; it is first and
         last picked, where its fate is to be picked; and from the day after which its ground is free.
     bridged : int
         Days of the record whose gap was bridged.
@@ -70,19 +70,7 @@ class Lived:
     bridged: int = 0
 
     def __post_init__(self) -> None:
-        for name in (
-            "years",
-            "fate",
-            "start",
-            "emergence",
-            "flower",
-            "frost",
-            "seed",
-            "first",
-            "last",
-            "free",
-        ):
-            getattr(self, name).flags.writeable = False
+        self.years.flags.writeable = self.fate.flags.writeable = False
 
     @property
     def picked(self) -> NDArray[np.bool_]:
@@ -138,24 +126,35 @@ def counted(places: Places, planned: Positions, day: dt.date, weather: RecordedW
         LeftOutYear(int(year), "gaps" if gap else "record ends")
         for year, gap in zip(years.years[~counts], gaps[~counts], strict=True)
     )
-
-    def ordinals(place: Positions) -> Numbers:
-        found = (place - planned + day.toordinal()).astype(np.float64)
-        known: Numbers = np.where(place < NEVER // 2, found, np.nan)[counts]
-        return known
-
+    told = np.array(
+        (
+            places.start,
+            places.emergence,
+            places.flower,
+            places.frost,
+            places.seed,
+            places.first,
+            places.last,
+            places.free,
+        )
+    )
+    ordinals = (told - (planned - day.toordinal())).astype(np.float64)
+    ordinals[told >= NEVER // 2] = np.nan
+    ordinals = ordinals[:, counts]
+    ordinals.flags.writeable = False
+    start, emergence, flower, frost, seed, first, last, free = ordinals
     return Lived(
         rests_on=places.rests_on,
         years=years.years[counts],
         left_out=left_out,
         fate=places.fate[counts],
-        start=ordinals(places.start),
-        emergence=ordinals(places.emergence),
-        flower=ordinals(places.flower),
-        frost=ordinals(places.frost),
-        seed=ordinals(places.seed),
-        first=ordinals(places.first),
-        last=ordinals(places.last),
-        free=ordinals(places.free),
+        start=start,
+        emergence=emergence,
+        flower=flower,
+        frost=frost,
+        seed=seed,
+        first=first,
+        last=last,
+        free=free,
         bridged=years.bridged,
     )

@@ -110,6 +110,10 @@ def odds_of(lived: Lived) -> Odds:
     """
     counts = np.bincount(lived.fate, minlength=5)
     eaten = lived.rests_on != "nothing"
+    *days, harvest = _spreads(
+        np.array((lived.emergence, lived.flower, lived.first, lived.last, lived.free, lived.harvest_days))
+    )
+    emergence, flower, first, last, free = (_days(spread) for spread in days)
     return Odds(
         rests_on=lived.rests_on,
         years=len(lived.years),
@@ -120,37 +124,56 @@ def odds_of(lived: Lived) -> Odds:
         seed=int(counts[SEED]),
         unripe=int(counts[UNRIPE]),
         cleared=int(counts[CLEARED]),
-        emergence=day_spread(lived.emergence),
-        flower=day_spread(lived.flower),
-        first=day_spread(lived.first),
-        last=day_spread(lived.last),
-        free=day_spread(lived.free),
-        harvest_days=number_spread(lived.harvest_days) if eaten else None,
+        emergence=emergence,
+        flower=flower,
+        first=first,
+        last=last,
+        free=free,
+        harvest_days=harvest if eaten else None,
     )
 
 
 def number_spread(values: Numbers) -> NumberSpread | None:
     """The spread of some values without those that are missing (NaN); None where all are."""
-    known = np.sort(values[~np.isnan(values)])
-    if not len(known):
-        return None
-    return NumberSpread(*(_quantile(known, share) for share in SHARES))
+    return _spreads(values[None])[0]
 
 
 def day_spread(ordinals: Numbers) -> DaySpread | None:
     """The spread of days, as ordinals, without those that are missing (NaN); None where all are."""
-    found = number_spread(ordinals)
-    if found is None:
+    return _days(number_spread(ordinals))
+
+
+def _days(spread: NumberSpread | None) -> DaySpread | None:
+    if spread is None:
         return None
-    return DaySpread(*(dt.date.fromordinal(math.floor(at + 0.5)) for at in found))
+    return DaySpread(*(dt.date.fromordinal(math.floor(at + 0.5)) for at in spread))
 
 
-def _quantile(known: Numbers, share: float) -> float:
-    """Quantile of type 7 of sorted values: numpy's own takes most of the time of an edit for so few."""
-    at = share * (len(known) - 1)
-    below = int(at)
-    low = float(known[below])
-    return low if at == below else low + (at - below) * (float(known[below + 1]) - low)
+def _spreads(values: Numbers) -> list[NumberSpread | None]:
+    """The spread of each row, by quantiles of type 7; numpy's own take most of the time of an edit for so few."""
+    if not values.shape[1]:
+        return [None] * len(values)
+    ranked = np.sort(values, axis=1)  # NaN last
+    known = (~np.isnan(ranked)).sum(axis=1)
+    at = np.array(SHARES) * np.maximum(known - 1, 0)[:, None]
+    below = at.astype(np.int64)
+    row = np.arange(len(values))[:, None]
+    low, high = ranked[row, below], ranked[row, np.minimum(below + 1, np.maximum(known - 1, 0)[:, None])]
+    found = (low + (at - below) * (high - low)).tolist()
+    return [NumberSpread(*row) if count else None for row, count in zip(found, known, strict=True)]
+
+
+def spreads_of(odds: Odds | None) -> tuple[tuple[DaySpread, bool], ...]:
+    """The spreads that are drawn, and whether it is that of the first picking; none where all years have the same day."""
+    if odds is None:
+        return ()
+    both = ((odds.first, True), (odds.last, False))
+    once = odds.first == odds.last
+    return tuple(
+        (spread, first)
+        for spread, first in both
+        if spread is not None and spread.tenth < spread.nine_tenths and (first or not once)
+    )
 
 
 # -- words -------------------------------------------------------------------------------------
@@ -204,22 +227,21 @@ def _in_years(odds: Odds) -> str:
 
 def spread_words(spread: DaySpread) -> str:
     """A day and between which days half of the years lie: ``8 July (half of the years between 1 and 15 July)``."""
+    if spread.quarter == spread.three_quarters:
+        return day_words(spread.middle)
+    return say(
+        "{middle} (half of the years {between})", middle=day_words(spread.middle), between=half_words(spread)
+    )
+
+
+def half_words(spread: DaySpread) -> str:
+    """Between which days half of the years lie: ``between 1 and 15 July``; the day where it is one."""
     early, late = spread.quarter, spread.three_quarters
     if early == late:
-        return day_words(spread.middle)
+        return day_words(early)
     if (early.year, early.month) == (late.year, late.month):
-        return say(
-            "{middle} (half of the years between {day} and {last})",
-            middle=day_words(spread.middle),
-            day=early.day,
-            last=day_words(late),
-        )
-    return say(
-        "{middle} (half of the years between {first} and {last})",
-        middle=day_words(spread.middle),
-        first=day_words(early),
-        last=day_words(late),
-    )
+        return say("between {day} and {last}", day=early.day, last=day_words(late))
+    return say("between {first} and {last}", first=day_words(early), last=day_words(late))
 
 
 def left_out_words(odds: Odds) -> str:

@@ -113,17 +113,13 @@ class RecordedWeather:
 
     def _degree_days(self, response: Response) -> Numbers:
         """As :func:`planner.season.thermal_time.degree_days`, from hours that are kept: many crops grow in one weather."""
-        at = self._hours
-        found = np.minimum(at, response.best)
-        np.maximum(found, response.base, out=found)
-        if np.isfinite(response.ceiling) and response.ceiling < self._warmest:
-            found[at > response.ceiling] = response.base
-        daily: Numbers = np.nan_to_num(found.sum(axis=0) / len(at) - response.base)
-        return daily
-
-    @lazy_property
-    def _warmest(self) -> float:
-        return float(np.nanmax(self.high))
+        rate = np.minimum(self._hours, response.best)
+        np.maximum(rate, response.base, out=rate)
+        found: Numbers = rate.sum(axis=0) / len(rate) - response.base
+        hot = np.flatnonzero(self.high > response.ceiling)
+        if len(hot):
+            found[hot] = response.rate(self._hours[:, hot]).mean(axis=0)
+        return np.nan_to_num(found, copy=False)
 
     def sums(self, response: Response, slows: bool) -> Numbers:
         """Degree-days before each day, and before the end of the record; shape (days + 1,)."""
