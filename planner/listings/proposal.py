@@ -384,7 +384,7 @@ def forbidding_lines(proposal: Proposal, reasons: Reasons) -> list[str]:
             "What forbids the wishes that are not met: as long as all of these hold there is no place for it, whatever else gives way"
         )
     ]
-    for wish in proposal.unmet:
+    for wish in (*proposal.in_part, *proposal.unmet):
         number = of.wishes.index(wish)
         if number in of.impossible:
             continue
@@ -409,11 +409,19 @@ def unlike_lines(best: Proposal, other: Proposal, number: int) -> list[str]:
     """
     of = best.of
     here, there = (_beds_of_wishes(one) for one in (best, other))
+    more = other.cost - best.cost
     lines = [
         say_count(
             "Another layout, {number}, costs {count} point more",
             "Another layout, {number}, costs {count} points more",
-            other.cost - best.cost,
+            more,
+            number=number,
+        )
+        if more >= 0
+        else say_count(
+            "Another layout, {number}, costs {count} point less",
+            "Another layout, {number}, costs {count} points less",
+            -more,
             number=number,
         )
     ]

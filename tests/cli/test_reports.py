@@ -22,7 +22,7 @@ SAMPLES = sorted(FOLDER.glob("*.bedwright"))
 #: What each name means, in every report that has it.
 MEANINGS = {
     # the report
-    "report": "which report", "version": "of the reports", "garden": "its name", "growing_year": "of the plan",
+    "report": "which report", "in_part": "wishes met in part", "bare": "what lies bare", "version": "of the reports", "garden": "its name", "growing_year": "of the plan",
     "year": "a growing year, or the year of a frost", "first": "first day", "last": "last day", "date": "a day",
     "hearsay": "neighbours by hearsay count", "light": "the sun was checked", "table": "name of a file",
     "plantings": "records of plantings, or how many", "totals": "by variety", "seed": "needed and on hand",
