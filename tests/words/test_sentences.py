@@ -33,7 +33,7 @@ from planner.garden import edits as e
 from planner.plan import Plan
 from planner.storage import load
 from planner.words import say, say_count, use_language, use_translations
-from planner.words.tables import TEXTS, texts_of
+from planner.words.tables import OFTEN, TEXTS, shared_notes, table_words, texts_of
 
 SAMPLES = sorted(resources.sample_folder().glob("*.bedwright"))
 CHECKS = TOP / "planner" / "checks"
@@ -280,3 +280,14 @@ def test_a_language_without_a_catalogue_is_english() -> None:
         assert say("all") == "all"
     finally:
         use_translations(before)
+
+
+def test_notes_that_many_figures_have_are_in_the_catalogue() -> None:
+    tables = [{"a": [{"note": "often"}, {"note": "once"}]}, {"b": {"c": {"note": "often"}}}]
+    assert shared_notes(tables * (OFTEN // 2)) == ["often"]
+    use_language("de")
+    try:
+        assert table_words("planted as tubers, not sown") == "als Knolle gepflanzt, nicht gesät"
+        assert table_words("a note of one figure") == "a note of one figure"
+    finally:
+        use_language("en")

@@ -47,6 +47,7 @@ class StatusLine(QStatusBar):
         self.message.setSizePolicy(
             QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
         )  # widens no window
+        self.message.setContentsMargins(8, 0, 0, 0)
         self.addWidget(self.message, 1)
         self.place = QLabel()
         self.place.setTextFormat(Qt.TextFormat.PlainText)
