@@ -336,6 +336,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Entry("play year", say("Play the year"), view.play_year, "T"),
         Switch("less motion", say("Less motion: jumps of a week"), view.less_motion),
         Switch("two days", say("Two days side by side"), view.two_days, "D"),
+        Entry("assume", say("As if it were &warmer…"), view.assume),
         Submenu("colours", say("&Colours of the plantings"), colours),
         LINE,
         *looks,

@@ -21,6 +21,7 @@ from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Bed, Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
+from planner.listings.odds_line import odds_lines
 from planner.plan import Plan
 from planner.season.spans import Span
 from planner.words import capital, full_day_words, later, say
@@ -274,7 +275,8 @@ class Ribbon(RibbonSheet):
         head = self._days_words(planting)
         steps = step_lines(self.document.plan.dates(planting))
         name = with_variety(capital(self.document.catalogue.name_of(planting.crop)), planting.variety)
-        return "\n".join([name, head, *steps, say("Drag the bar or its ends to set its days by hand")])
+        odds = odds_lines(self.document.plan, planting)
+        return "\n".join([name, head, *steps, *odds, say("Drag the bar or its ends to set its days by hand")])
 
     # -- keys -------------------------------------------------------------------------------
 
