@@ -35,7 +35,6 @@ def style_sheet(look: Look) -> str:
     QToolButton:checked {{ border-color: {n["accent"]}; background: {n["field"]}; }}
     QToolButton:focus {{ border-color: {n["accent"]}; }}
     QToolButton::menu-indicator {{ image: none; }}
-    QDialogButtonBox {{ dialogbuttonbox-buttons-have-icons: 0; }}
     QMenuBar {{ background: {n["panel"]}; color: {n["panel_ink"]}; }}
     QStatusBar {{ background: {n["panel"]}; border-top: 1px solid {n["edge"]}; }}
     QStatusBar::item {{ border: 0; }}
