@@ -20,6 +20,8 @@ def _either_word(words: Iterable[str]) -> str:
     return "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
 
 
+#: Work of no kind, in words.
+_WORK = "done"
 #: A load of something: a number, what it is carried in, and what it is.
 _LOAD = re.compile(
     rf"\b(?:half an?|\d+(?:[.,]\d+)?|[^\W\d]+)\s+(?:{_either_word(LOOSE_UNITS)})\s+(?:of\s+)?(?:{_either_word(CARRIED)})\b",
@@ -79,7 +81,7 @@ class _Parting:
         """``2 buckets of compost on West 3``: how much is carried there are words of the record, which is of work done."""
         rest = " ".join((line[: load.start()] + line[load.end() :]).split()).strip(" ,;")
         worked = any(item.sort == "verb" for item in self._scan_quietly(rest))
-        return self.part_line(f"{rest if worked else f'done {rest}'}: {load.group()}")
+        return self.part_line(f"{rest if worked else ' '.join((_WORK, rest))}: {load.group()}")
 
     def _take_day_of_words(self) -> None:
         """The day with which the words of a note end is its day: a note is not of today where it says another day.

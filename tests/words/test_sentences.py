@@ -105,6 +105,8 @@ def test_the_template_lists_the_messages_of_the_code_and_nothing_else() -> None:
     for name, fields in TEXTS.items():
         table = tomllib.loads((TOP / "resources" / name).read_text("utf-8"))
         messages |= {Message(text) for text in texts_of(table, fields)}
+    crops = sorted((TOP / "resources" / "crops").glob("*.toml"))
+    messages |= {Message(note) for note in shared_notes(tomllib.loads(f.read_text("utf-8")) for f in crops)}
     text = template()
     listed = text.count("\nmsgid ") - 1
     unbroken = text.replace('"\n"', "")
