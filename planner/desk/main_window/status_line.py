@@ -52,6 +52,7 @@ class StatusLine(QStatusBar):
         self.message.setSizePolicy(
             QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
         )  # widens no window
+        self.message.setContentsMargins(8, 0, 0, 0)
         self.addWidget(self.message, 1)
         self.assumed = QPushButton()
         self.assumed.setFlat(True)
