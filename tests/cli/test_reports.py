@@ -100,7 +100,7 @@ MEANINGS = {
     "days_missing": "without a value", "longest_gap_days": "in a row", "longest_gap_from": "its first day",
     # water
     "need_l": "watering of a year or week", "need_dry_l": "in a dry year", "need_mm": "watering of a week", "most_l": "in the thirstiest week",
-    "days_between": "waterings", "rain_share": "that reaches a bed", "soil_assumed": "its texture", "recorded_years": "how many",
+    "days_between": "waterings", "rain_share": "that reaches a bed", "soil_assumed": "its texture", "years_counted": "how many",
     "rain_known": "whether", "days_filled": "missing days of weather", "tank": "a record", "roof_m2": "of sheds and glasshouses", "tank_l": "its volume",
     "lasts": "whether a tank does", "met_share": "of the need", "gathered_l": "by roofs", "zones": "of drip lines", "flow_l_per_h": "of a zone",
     "pipe_m": "to a zone", "lines_m": "of drip lines", "emitters": "how many",
