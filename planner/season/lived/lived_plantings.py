@@ -74,11 +74,12 @@ def _places(growth: Growth, dates: Dates) -> Places:
         return _not_picked(growth, dates, up, out)
     never = np.full(len(on), NEVER, dtype=np.int64)
     rests_on: RestsOn = "heat" if growth.need is not None else "days"
-    ripe = never
+    ripe, planned = never, dates.first_harvest
+    small = np.zeros(len(on), dtype=bool)
     if rests_on == "heat":
-        ripe = ripe_places(growth)
-    elif dates.first_harvest is not None:
-        ripe = on + (dates.first_harvest.day - growth.on_day).days
+        ripe, small = ripe_places(growth, planned.day if planned is not None else None)
+    elif planned is not None:
+        ripe = on + (planned.day - growth.on_day).days
     flower, cold, grown_from = (
         _flowers(growth, out, ripe),
         killing_cold(context),
@@ -88,7 +89,6 @@ def _places(growth: Growth, dates: Dates) -> Places:
     if rests_on == "heat":
         lifted = lifted_when_killed(growth, killed)
         ripe = np.minimum(ripe, lifted)
-    planned = dates.first_harvest
     if planned is not None and planned.pinned:  # it waits for the day that the gardener set
         ripe = np.maximum(ripe, growth.given(planned.day))
     seed = runs_to_seed_by(growth, out, ripe)
@@ -111,7 +111,8 @@ def _places(growth: Growth, dates: Dates) -> Places:
     free = np.where(clear < NEVER, np.where(picked, clear, ends), np.where(picked, last, ends))
     stands = np.where(free < NEVER, free + 1, NEVER)  # what ends it on the day after its last is told too
     frost, seed = (np.where(one <= stands, one, NEVER) for one in (killed, seed))
-    return Places(rests_on, fate, on, never if up is None else up, flower, frost, seed, first, last, free)
+    up = never if up is None else up
+    return Places(rests_on, fate, on, up, flower, frost, seed, first, last, free, small & picked)
 
 
 def _is_picked(context: DateContext) -> bool:
@@ -140,6 +141,7 @@ def _not_picked(growth: Growth, dates: Dates, up: Positions | None, out: Positio
         never,
         never,
         np.minimum(killed, stands),
+        np.zeros(len(out), dtype=bool),
     )
 
 

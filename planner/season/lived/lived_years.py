@@ -51,6 +51,8 @@ class Lived:
     start, emergence, flower, frost, seed, first, last, free : ndarray, shape (years,)
         Days on which it takes its plot; comes up; flowers; a night kills it or its blossom, and it has run to seed, while it stands; it is first and
         last picked, where its fate is to be picked; and from the day after which its ground is free.
+    small : ndarray of bool, shape (years,)
+        It is picked before its winter with less warmth than it needs, as large as it is.
     bridged : int
         Days of the record whose gap was bridged.
     """
@@ -67,6 +69,7 @@ class Lived:
     first: Numbers
     last: Numbers
     free: Numbers
+    small: NDArray[np.bool_]
     bridged: int = 0
 
     def __post_init__(self) -> None:
@@ -97,6 +100,7 @@ class Places(NamedTuple):
     first: Positions
     last: Positions
     free: Positions
+    small: NDArray[np.bool_]
 
 
 def counted(places: Places, planned: Positions, day: dt.date, weather: RecordedWeather) -> Lived:
@@ -156,5 +160,6 @@ def counted(places: Places, planned: Positions, day: dt.date, weather: RecordedW
         first=first,
         last=last,
         free=free,
+        small=places.small[counts],
         bridged=years.bridged,
     )

@@ -66,6 +66,8 @@ class Odds:
     picked, frost, seed, unripe, cleared : int
         Years in which it is picked, or stands to its end where nothing is picked of it; in which frost takes it or its blossom before
         that; in which it runs to seed, or its year ends, or it is cleared, before it is ripe.
+    small : int
+        Years among those in which it is picked that leave it small.
     emergence, first, last, free : DaySpread or None
         Days on which it comes up, is first and last picked, and on which its ground falls free; None where that is in no year known.
     flower : DaySpread or None
@@ -79,6 +81,7 @@ class Odds:
     left_out: tuple[LeftOutYear, ...]
     bridged: int
     picked: int
+    small: int
     frost: int
     seed: int
     unripe: int
@@ -120,6 +123,7 @@ def odds_of(lived: Lived) -> Odds:
         left_out=lived.left_out,
         bridged=lived.bridged,
         picked=int(counts[PICKED]),
+        small=int(np.count_nonzero(lived.small)),
         frost=int(counts[FROST]),
         seed=int(counts[SEED]),
         unripe=int(counts[UNRIPE]),
@@ -176,6 +180,8 @@ def odds_words(odds: Odds) -> str:
     if not odds.years:
         return say("no recorded year has all the days it needs")
     parts = [_in_years(odds)]
+    if odds.small:
+        parts.append(say("it stays small in {count}", count=odds.small))
     if odds.frost:
         parts.append(say("frost takes it in {count}", count=odds.frost))
     if odds.seed:
