@@ -36,6 +36,7 @@ from planner.cli import (
     tick,
     trials,
     turn,
+    water,
     weather,
     years,
 )
@@ -82,6 +83,7 @@ COMMANDS: tuple[Command, ...] = (
     check,
     odds,
     sun,
+    water,
     weather,
     sheets,
     draw,

@@ -29,6 +29,7 @@ REPORTS = (
     "check",
     "odds",
     "sun",
+    "water",
     "map",
     "weather",
     "years",

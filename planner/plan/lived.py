@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from planner.garden import Planting, Site, WeatherYears
@@ -32,18 +33,23 @@ class RecordInputs(NamedTuple):
         Of the garden. [m], [degrees north]
     first_month : int
         Of the growing year.
+    warmer : float
+        What the view assumes all days to be warmer than they were. [deg C]
     """
 
     kept: WeatherYears
     elevation: float | None
     latitude: float | None
     first_month: int
+    warmer: float = 0.0
 
 
 @fact("recorded weather")
 def weather_of_record(inputs: RecordInputs) -> RecordedWeather | None:
     """The recorded weather of a garden in the open; None where no day has both a minimum and a maximum."""
     weather = weather_of_garden(inputs.kept, Site(elevation=inputs.elevation))
+    if weather is not None and inputs.warmer:
+        weather = replace(weather, low=weather.low + inputs.warmer, high=weather.high + inputs.warmer)
     years = recorded_years(weather, inputs.first_month) if weather is not None else None
     if years is None:
         return None
@@ -92,10 +98,11 @@ def weather_in(plan: Plan) -> RecordedWeather | None:
     ----------
     plan : Plan
     """
-    kept, site = plan.garden.weather, plan.garden.site
+    assumed, site = plan.assumed, plan.garden.site
+    kept = assumed.station if assumed.station is not None else plan.garden.weather
     if not kept.years:
         return None
-    inputs = RecordInputs(kept, site.elevation, site.latitude, site.year_begins)
+    inputs = RecordInputs(kept, site.elevation, site.latitude, site.year_begins, assumed.warmer)
     return plan.cached(weather_of_record, "", inputs)
 
 

@@ -32,6 +32,7 @@ from planner.plan.own_years import GroupKey, Learned
 from planner.plan.survival import WHOLE, Survival, SurvivalInputs, survival_of_planting, telling_losses
 from planner.season.frosts import Frosts
 from planner.season.growth import Size, size_on
+from planner.season.lived.assumed import AS_RECORDED, Assumed
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
 from planner.season.spans import Span, bench_span, year_span
@@ -63,6 +64,8 @@ class Plan:
         The shipped one by default; the plan's has the names of the garden's English.
     cache : FactCache, optional
         An empty one by default.
+    assumed : Assumed, optional
+        What the view assumes of the recorded years; nothing by default.
     """
 
     def __init__(
@@ -71,9 +74,11 @@ class Plan:
         year: int,
         catalogue: Catalogue | None = None,
         cache: FactCache | None = None,
+        assumed: Assumed = AS_RECORDED,
     ) -> None:
         self.garden = garden
         self.year = year
+        self.assumed = assumed
         catalogue = catalogue if catalogue is not None else load_catalogue()
         self.catalogue = own_catalogue(catalogue, garden)
         self.cache = cache if cache is not None else FactCache()
@@ -100,13 +105,26 @@ class Plan:
             This plan's by default.
         """
         self.cache.next_edit()
-        new = type(self)(garden, self.year if year is None else year, self.catalogue, self.cache)
+        new = type(self)(
+            garden, self.year if year is None else year, self.catalogue, self.cache, self.assumed
+        )
         new._take_over(self)
         return new
 
     def what_if(self, garden: Garden) -> Self:
         """The plan of a garden that is only tried out: it reads this one's cache and leaves nothing in it."""
-        new = type(self)(garden, self.year, self.catalogue, FactCache(below=self.cache))
+        new = type(self)(garden, self.year, self.catalogue, FactCache(below=self.cache), self.assumed)
+        new._take_over(self)
+        return new
+
+    def assuming(self, assumed: Assumed) -> Self:
+        """The same plan with another assumption about its recorded years; it shares this one's cache.
+
+        Parameters
+        ----------
+        assumed : Assumed
+        """
+        new = type(self)(self.garden, self.year, self.catalogue, self.cache, assumed)
         new._take_over(self)
         return new
 

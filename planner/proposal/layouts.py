@@ -108,6 +108,11 @@ def accepted(
     }
     kept = [one for one in plan.garden.plantings if one.id not in gone]
     back = [one for one in kept if one.id in freed]
+    ids = {one.id for one in kept}
+    number = max([int(fresh_id(plan.garden, "p")[1:]), *(int(one.id[1:]) + 1 for one in new)])
+    for place, one in enumerate(new):
+        if one.id in ids:  # something of another layout was planted meanwhile
+            new[place], number = one.with_(id=f"p{number}"), number + 1
     garden = put(plan.garden, plantings=(*kept, *new))
     there = plan.what_if(garden)
     for one in new:

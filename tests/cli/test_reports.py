@@ -98,6 +98,12 @@ MEANINGS = {
     "measured_at": "the place of a weather table", "latitude": "in degrees", "longitude": "in degrees", "elevation_m": "above the sea",
     "distance_m": "from the garden", "taken_warmer_c": "for the height", "gaps": "records of gaps", "days_known": "with a value",
     "days_missing": "without a value", "longest_gap_days": "in a row", "longest_gap_from": "its first day",
+    # water
+    "need_l": "watering of a year or week", "need_dry_l": "in a dry year", "need_mm": "watering of a week", "most_l": "in the thirstiest week",
+    "days_between": "waterings", "rain_share": "that reaches a bed", "soil_assumed": "its texture", "recorded_years": "how many",
+    "rain_known": "whether", "days_filled": "missing days of weather", "tank": "a record", "roof_m2": "of sheds and glasshouses", "tank_l": "its volume",
+    "lasts": "whether a tank does", "met_share": "of the need", "gathered_l": "by roofs", "zones": "of drip lines", "flow_l_per_h": "of a zone",
+    "pipe_m": "to a zone", "lines_m": "of drip lines", "emitters": "how many",
     # the turn of a year
     "stays": "records of plantings", "goes_over": "records of plantings", "not_ticked_off": "records of work",
     "seed_used": "records of packets", "seed_saved": "records of packets", "repeated": "records of plantings",
@@ -180,6 +186,7 @@ def _commands(path: str) -> dict[str, list[str]]:
         "ground": ["amounts", path, "--what", "ground", "--json"],
         "shopping": ["amounts", path, "--what", "shopping", "--json"],
         "sun": ["sun", path, "--date", "2026-06-21", "--span", "2026-05-01", "2026-07-31", "--json"],
+        "water": ["water", path, "--json"],
     }
 
 
@@ -230,6 +237,7 @@ def _check(name: str, out: str) -> Any:
         "tasks",
         "check",
         "sun",
+        "water",
     ],
 )
 def test_reports_on_the_samples_keep_to_their_schemas(bedwright, path, name):

@@ -121,8 +121,7 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         for name in file.samples()
     )
     return (
-        Entry("new", say("&New garden"), file.new, _KEYS.New),
-        Entry("begin", say("New garden with fo&ur answers…"), commands.start.show),
+        Entry("new", say("&New garden…"), commands.start.begin_anew, _KEYS.New),
         Entry("open", say("&Open…"), file.open, _KEYS.Open),
         Submenu("recent", say("Open &recent")),
         Submenu("samples", say("Open a sa&mple"), samples),
@@ -337,6 +336,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Entry("play year", say("Play the year"), view.play_year, "T"),
         Switch("less motion", say("Less motion: jumps of a week"), view.less_motion),
         Switch("two days", say("Two days side by side"), view.two_days, "D"),
+        Entry("assume", say("As if it were &warmer…"), view.assume),
         Submenu("colours", say("&Colours of the plantings"), colours),
         LINE,
         *looks,

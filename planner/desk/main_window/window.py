@@ -194,6 +194,7 @@ class Window(QMainWindow):
         document.opened.connect(self._forget_finding)
         document.year_changed.connect(self._forget_finding)
         document.edit_refused.connect(self.status.complain)
+        self.status.assumption_wanted.connect(self.commands.view.assume)
         self.look.changed.connect(self._follow_look)
         self.files.recent_changed.connect(self._fill_recent)
         self.files.said.connect(self.status.say)

@@ -23,6 +23,7 @@ from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
 from planner.listings.reports.trials import TrialsReport
 from planner.listings.reports.turn import TurnReport
+from planner.listings.reports.water import WaterReport
 from planner.listings.reports.weather import WeatherReport
 from planner.listings.reports.years import YearsReport
 
@@ -45,6 +46,7 @@ REPORTS: dict[str, type[Report]] = {
     "check": CheckReport,
     "odds": OddsReport,
     "sun": SunReport,
+    "water": WaterReport,
     "map": MapReport,
     "weather": WeatherReport,
     "years": YearsReport,

@@ -167,6 +167,19 @@ def _spreads(values: Numbers) -> list[NumberSpread | None]:
     return [NumberSpread(*row) if count else None for row, count in zip(found, known, strict=True)]
 
 
+def spreads_of(odds: Odds | None) -> tuple[tuple[DaySpread, bool], ...]:
+    """The spreads that are drawn, and whether it is that of the first picking; none where all years have the same day."""
+    if odds is None:
+        return ()
+    both = ((odds.first, True), (odds.last, False))
+    once = odds.first == odds.last
+    return tuple(
+        (spread, first)
+        for spread, first in both
+        if spread is not None and spread.tenth < spread.nine_tenths and (first or not once)
+    )
+
+
 # -- words -------------------------------------------------------------------------------------
 
 
