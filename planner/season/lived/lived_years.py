@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -51,10 +51,10 @@ class Lived:
     start, emergence, flower, frost, seed, first, last, free : ndarray, shape (years,)
         Days on which it takes its plot; comes up; flowers; a night kills it or its blossom, and it has run to seed, while it stands; it is first and
         last picked, where its fate is to be picked; and from the day after which its ground is free.
-    small : ndarray of bool, shape (years,)
-        It is picked before its winter with less warmth than it needs, as large as it is.
     bridged : int
         Days of the record whose gap was bridged.
+    small : ndarray of bool, shape (years,)
+        It is picked before its winter with less warmth than it needs, as large as it is; empty where that is in no year.
     """
 
     rests_on: RestsOn
@@ -69,8 +69,8 @@ class Lived:
     first: Numbers
     last: Numbers
     free: Numbers
-    small: NDArray[np.bool_]
     bridged: int = 0
+    small: NDArray[np.bool_] = field(default_factory=lambda: np.zeros(0, dtype=bool))
 
     def __post_init__(self) -> None:
         self.years.flags.writeable = self.fate.flags.writeable = False

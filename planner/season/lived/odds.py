@@ -66,14 +66,14 @@ class Odds:
     picked, frost, seed, unripe, cleared : int
         Years in which it is picked, or stands to its end where nothing is picked of it; in which frost takes it or its blossom before
         that; in which it runs to seed, or its year ends, or it is cleared, before it is ripe.
-    small : int
-        Years among those in which it is picked that leave it small.
     emergence, first, last, free : DaySpread or None
         Days on which it comes up, is first and last picked, and on which its ground falls free; None where that is in no year known.
     flower : DaySpread or None
         Day of its first flowers, of what must be pollinated.
     harvest_days : NumberSpread or None
         Days of picking, over all years: 0 in those in which it is not picked. [days]
+    small : int
+        Years among those in which it is picked that leave it small.
     """
 
     rests_on: RestsOn
@@ -81,7 +81,6 @@ class Odds:
     left_out: tuple[LeftOutYear, ...]
     bridged: int
     picked: int
-    small: int
     frost: int
     seed: int
     unripe: int
@@ -92,6 +91,7 @@ class Odds:
     last: DaySpread | None
     free: DaySpread | None
     harvest_days: NumberSpread | None
+    small: int = 0
 
     @property
     def lost(self) -> int:
