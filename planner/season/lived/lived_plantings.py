@@ -10,10 +10,11 @@ import numpy as np
 
 from planner.season import practice
 from planner.season.date_inputs import DateContext, DateInputs, context_of
+from planner.season.frosts import shift
 from planner.season.harvest import needs_as_grown
 from planner.season.lived.bolted import runs_to_seed_by
 from planner.season.lived.first_pickings import comes_up, lifted_when_killed, ripe_places
-from planner.season.lived.growth_places import Growth, coldest_night_from, grown_by, parts_of
+from planner.season.lived.growth_places import Growth, coldest_night_from, first_from, grown_by, parts_of
 from planner.season.lived.killing_cold import KillingCold, killing_cold
 from planner.season.lived.last_pickings import last_places
 from planner.season.lived.lived_perennials import live_perennial
@@ -30,7 +31,7 @@ from planner.season.lived.lived_years import (
 )
 from planner.season.lived.recorded_weather import RecordedWeather
 from planner.season.lived.recorded_years import NEVER, Positions
-from planner.season.planting_dates import Dates
+from planner.season.planting_dates import Dated, Dates
 from planner.season.start_day import Start
 
 
@@ -53,16 +54,20 @@ def live(inputs: DateInputs, dates: Dates, weather: RecordedWeather) -> Lived | 
     needs = needs_as_grown(context, Start(dates.sow, dates.set_out, on, ()))
     need, sort = (needs[1], needs[0]) if needs is not None else (None, None)
     planned = weather.years.places(on.day, context.planting.year)
-    begun = _begun(context, planned, weather)
     parts = parts_of(context, on.day, weather)
     place = weather.under(context.shelter, context.kept_above)
+    begun = _begun(context, on, planned, place)
     growth = Growth(context, need, sort, on.day, planned, begun, parts, place)
     return counted(_places(growth, dates), planned, on.day, weather)
 
 
-def _begun(context: DateContext, planned: Positions, weather: RecordedWeather) -> Positions:
-    """Where it takes its plot in each year."""
-    return planned
+def _begun(context: DateContext, on: Dated, planned: Positions, place: RecordedWeather) -> Positions:
+    """Where it takes its plot in each year: as planned, or when the soil is warm enough by the gardener's rule."""
+    rule = context.planting.soil_rule
+    if rule is None or on.origin != "worked out":
+        return planned
+    first = place.years.places(shift(rule.after, rule.days - 1), context.planting.year)
+    return first_from(place.warm_soil(rule.warmth, rule.days), first)
 
 
 def _places(growth: Growth, dates: Dates) -> Places:
