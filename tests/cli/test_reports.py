@@ -130,7 +130,7 @@ MEANINGS = {
     "further_products": "what else is harvested", "product": "what is harvested", "toxic": "what poisons", "part": "of a plant",
     "harms": "whom",
     # odds over recorded years
-    "rests_on": "a first picking", "counted_years": "how many", "picked_years": "how many", "frost_years": "how many",
+    "rests_on": "a first picking", "counted_years": "how many", "picked_years": "how many", "small_years": "how many", "frost_years": "how many",
     "bolted_years": "how many", "unripe_years": "how many", "cleared_years": "how many", "emergence_days": "when it comes up, or days by temperature",
     "flower_days": "when it flowers", "first_picking_days": "when", "last_picking_days": "when", "free_ground_days": "when",
     "harvest_length": "days of picking", "by_10": "in a share of years", "by_25": "in a share of years", "by_50": "in a share of years",
