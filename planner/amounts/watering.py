@@ -106,7 +106,7 @@ def rain_of_week(rain: dict[dt.date, float], monday: dt.date) -> float | None:
 
 
 def watering_of_week(
-    plan: Plan, monday: dt.date, water: GardenWater | None = None
+    plan: Plan, monday: dt.date, water: GardenWater | None = None, recorded: int | None = None
 ) -> tuple[BedWatering, ...]:
     """What each bed is given in a week, in the garden's order; empty where nothing is known of the climate.
 
@@ -119,25 +119,29 @@ def watering_of_week(
     monday : date
     water : GardenWater, optional
         That of the plan.
+    recorded : int, optional
+        Place of a recorded year: then what was needed in that year is given, whatever rain is written down.
     """
     known = water if water is not None else garden_water(plan)
     week = known.week_of(monday) if known is not None else None
     if known is None or week is None:
         return ()
-    rain = rain_of_week(rain_written_down(plan.garden.records), monday)
+    rain = rain_of_week(rain_written_down(plan.garden.records), monday) if recorded is None else None
     drips = {one.bed.id: one for one in drip_beds(plan)}
-    found = [_of_bed(one, week, monday, rain, drips.get(one.bed.id)) for one in known.beds]
+    found = [_of_bed(one, week, monday, rain, drips.get(one.bed.id), recorded) for one in known.beds]
     return tuple(one for one in found if one is not None)
 
 
 def _of_bed(
-    one: BedWater, week: int, monday: dt.date, rain: float | None, drip: DripBed | None
+    one: BedWater, week: int, monday: dt.date, rain: float | None, drip: DripBed | None, recorded: int | None
 ) -> BedWatering | None:
     standing = [(part, part.area) for part in one.plantings if part.water.daily[week] > 0.05]
     area = math.fsum(size for _, size in standing)
     if area <= 0:
         return None
-    if rain is None:
+    if recorded is not None:
+        litres = float(one.litres[week, recorded])
+    elif rain is None:
         litres = float(one.median[week])
     else:
         litres = math.fsum(

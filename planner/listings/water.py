@@ -198,9 +198,23 @@ def run_time(hours: float) -> str:
     return say("{hours} h", hours=number_words(hours, 1))
 
 
-def rain_words(found: Sequence[BedWatering], units: UnitSystem) -> str:
-    """What of the rain is reckoned in a week, in a sentence."""
+def rain_words(plan: Plan, found: Sequence[BedWatering], recorded: int | None = None) -> str:
+    """What of the rain is reckoned in a week, in a sentence.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : sequence of BedWatering
+        Of the week.
+    recorded : int, optional
+        Calendar year of the recorded year that it is of.
+    """
+    units = plan.garden.site.units
+    if recorded is not None:
+        return say("As in {year}, by its recorded weather.", year=str(recorded))
     rain = next((one.rain for one in found if one.rain is not None), None)
+    if rain is None and not plan.garden.weather.years:
+        return say("By mean temperatures, before rain; write rain down, as rain 12 mm, and it is taken off.")
     if rain is None:
         return say(
             "As in the median of the recorded years; write rain down, as rain 12 mm, and it is taken off."
@@ -208,7 +222,9 @@ def rain_words(found: Sequence[BedWatering], units: UnitSystem) -> str:
     return say("{rain} of rain written down are taken off.", rain=show_depth_of_water(rain, units))
 
 
-def week_lines(plan: Plan, monday: dt.date, found: Sequence[BedWatering]) -> list[str]:
+def week_lines(
+    plan: Plan, monday: dt.date, found: Sequence[BedWatering], recorded: int | None = None
+) -> list[str]:
     """The watering of a week, a line a bed.
 
     Parameters
@@ -217,6 +233,8 @@ def week_lines(plan: Plan, monday: dt.date, found: Sequence[BedWatering]) -> lis
     monday : date
     found : sequence of BedWatering
         Of that week.
+    recorded : int, optional
+        Calendar year of the recorded year that it is of.
     """
     units = plan.garden.site.units
     days = days_in_short(monday, monday + dt.timedelta(days=6))
@@ -228,7 +246,7 @@ def week_lines(plan: Plan, monday: dt.date, found: Sequence[BedWatering]) -> lis
     return [
         head,
         *(f"  {one.bed.name:{width}}  {watering_words(one, units)}" for one in found),
-        rain_words(found, units),
+        rain_words(plan, found, recorded),
     ]
 
 
