@@ -152,7 +152,7 @@ def test_a_folder_of_everything_is_told_file_by_file(bedwright, tmp_path):
     assert "all: 25 files for 2026" in out.replace("\n", " ")
     assert "bed-sheets.pdf" in out
     assert "Not written: raising.pdf, nothing is raised in 2026" in out
-    assert len(list((tmp_path / "all").iterdir())) == 24
+    assert len(list((tmp_path / "all").iterdir())) == 25
 
 
 @pytest.mark.parametrize(
