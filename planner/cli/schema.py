@@ -27,6 +27,7 @@ REPORTS = (
     "propose",
     "filling",
     "check",
+    "odds",
     "sun",
     "water",
     "map",

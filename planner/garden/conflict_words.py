@@ -116,6 +116,7 @@ FIELD_NAMES = {
     "origin": later("origin"),
     "outline": later("place and shape"),
     "packed": later("year packed"),
+    "in_part": later("whether less of it may be planted"),
     "parts": later("beds it may be divided over"),
     "path_width": later("narrowest path"),
     "persons": later("persons"),

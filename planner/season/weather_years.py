@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
+import math
 from collections.abc import Iterable
 
 import numpy as np
@@ -13,6 +15,8 @@ from planner.season.daily_weather import Numbers, Weather
 
 #: Fall of temperature with height (ISO 2533:1975, standard atmosphere). [deg C / m]
 LAPSE_RATE = 0.0065
+#: Mean radius of the Earth (GRS 80, as the IUGG gives it). [m]
+_EARTH = 6_371_009.0
 
 
 def years_of(weather: Weather, most: int = MOST_YEARS) -> tuple[WeatherYear, ...]:
@@ -91,15 +95,41 @@ def weather_of_garden(kept: WeatherYears, site: Site) -> Weather | None:
     weather = station_weather(kept)
     if weather is None:
         return None
-    warmer = height_correction(kept, site)
-    return Weather(
-        weather.first,
-        weather.low + warmer,
-        weather.high + warmer,
-        weather.notes,
-        weather.rain,
-        weather.evapotranspiration,
-    )
+    return warmed(weather, height_correction(kept, site))
+
+
+def warmed(weather: Weather, by: float) -> Weather:
+    """Daily weather with warmer temperatures and everything else as it is.
+
+    Parameters
+    ----------
+    weather : Weather
+    by : float
+        [deg C]
+    """
+    return dataclasses.replace(weather, low=weather.low + by, high=weather.high + by) if by else weather
+
+
+def station_distance(kept: WeatherYears, site: Site, mirrored: bool = False) -> float | None:
+    """Distance of the station from the garden along a great circle; None where either place is not known. [m]
+
+    Within 0.6 % of the distance on the ellipsoid.
+
+    Parameters
+    ----------
+    kept : WeatherYears
+    site : Site
+    mirrored : bool
+        With the other sign of the station's longitude, which some tables leave out.
+    """
+    if kept.latitude is None or kept.longitude is None or site.latitude is None or site.longitude is None:
+        return None
+    east = -kept.longitude if mirrored else kept.longitude
+    one, other = math.radians(kept.latitude), math.radians(site.latitude)
+    north, across = other - one, math.radians(site.longitude - east)
+    # the haversine formula
+    share = math.sin(north / 2) ** 2 + math.cos(one) * math.cos(other) * math.sin(across / 2) ** 2
+    return 2 * _EARTH * math.asin(min(1.0, math.sqrt(share)))
 
 
 def _packed(values: Numbers) -> str:

@@ -14,6 +14,7 @@ from planner.listings.reports.ground_map import MapReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
 from planner.listings.reports.learned import LearnedReport
 from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
+from planner.listings.reports.odds import OddsReport
 from planner.listings.reports.proposal import ProposalReport
 from planner.listings.reports.raising import RaisingReport
 from planner.listings.reports.records import RecordsReport
@@ -43,6 +44,7 @@ REPORTS: dict[str, type[Report]] = {
     "propose": ProposalReport,
     "filling": FillingReport,
     "check": CheckReport,
+    "odds": OddsReport,
     "sun": SunReport,
     "water": WaterReport,
     "map": MapReport,
