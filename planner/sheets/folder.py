@@ -40,6 +40,7 @@ _NAMES: dict[SheetKind, str] = {
     "raising": "raising.pdf",
     "map": "map.pdf",
     "walk": "walk.pdf",
+    "water": "watering.pdf",
     "shopping": "shopping-list.pdf",
     "labels": "labels.pdf",
 }

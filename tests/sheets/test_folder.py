@@ -27,7 +27,17 @@ from tests.sample_reading import sample
 TODAY = dt.date(2026, 3, 1)
 SHEETS = {
     f"{name}.pdf"
-    for name in ("bed-sheets", "week-sheets", "year", "raising", "map", "walk", "shopping-list", "labels")
+    for name in (
+        "bed-sheets",
+        "week-sheets",
+        "year",
+        "raising",
+        "map",
+        "walk",
+        "watering",
+        "shopping-list",
+        "labels",
+    )
 }
 
 
