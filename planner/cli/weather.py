@@ -55,6 +55,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--height", metavar="M", type=float, help=say("height of the station above the sea, in metres")
     )
+    parser.add_argument(
+        "--of",
+        metavar="FILE",
+        help=say("instead of tables: what the years kept in a garden file say of its place"),
+    )
     parser.add_argument("--south", action="store_true", help=say("the place lies south of the equator"))
     add_json(parser)
     parser.add_argument("--into", metavar="FILE", help=say("a garden file to take over what is found"))
@@ -75,6 +80,8 @@ def run(args: argparse.Namespace) -> int:
             say("--into and -o belong together"),
             fix=say("Name a garden file and the new file for what is found"),
         )
+    if args.of is not None:
+        return _print_place(args)
     if not args.csv and not (args.no_years and args.output is not None):
         raise UsageError(say("no weather table is named"), fix=say("Name one or more files of a station"))
     if args.output is not None:
@@ -90,6 +97,26 @@ def run(args: argparse.Namespace) -> int:
     made = _report(args, garden)
     if made is not None:
         save(made, args.output)
+    return 0
+
+
+def _print_place(args: argparse.Namespace) -> int:
+    """Print what the years of a garden file say of its place."""
+    from planner.listings.place_weather import place_lines
+    from planner.listings.weather_read import kept_line, station_lines
+    from planner.season.place_weather import USUAL_BASE, heat_of, place_weather
+    from planner.storage import load
+
+    given = [name for name in ("csv", "into", "json", "no_years") if getattr(args, name)]
+    if given:
+        raise UsageError(say("--of goes alone"), fix=say("Leave the other options out"))
+    garden = load(args.of)
+    place = place_weather(garden.weather, garden.site)
+    lines = [say("{garden}: {years}", garden=garden.site.name, years=kept_line(garden.weather))]
+    if place is not None:
+        lines += [f"  {line}" for line in station_lines(garden.weather, garden.site)]
+        lines += ["", *place_lines(place, heat_of(place.table, USUAL_BASE), garden.site)]
+    print_lines(*lines)
     return 0
 
 

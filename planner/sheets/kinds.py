@@ -19,11 +19,12 @@ from planner.sheets.raising_sheet import write_raising_sheet
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
+from planner.sheets.weather_sheet import write_weather_sheet
 from planner.sheets.week_sheets import write_week_sheets
 from planner.sheets.year_sheet import write_year_sheet
 from planner.words import later, say
 
-SheetKind = Literal["bed", "week", "year", "raising", "map", "walk", "shopping", "labels"]
+SheetKind = Literal["bed", "week", "year", "raising", "map", "walk", "shopping", "labels", "weather"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
 
 #: The title of each kind.
@@ -36,6 +37,7 @@ TITLES: dict[SheetKind, str] = {
     "walk": later("Walk sheet"),
     "shopping": later("Shopping list"),
     "labels": later("Stake labels"),
+    "weather": later("Weather of a year"),
 }
 #: What is on each kind, in a sentence.
 CONTENTS: dict[SheetKind, str] = {
@@ -51,6 +53,9 @@ CONTENTS: dict[SheetKind, str] = {
     "walk": later("The beds in walking order, with room to note what is seen."),
     "shopping": later("What to get, by which day and where."),
     "labels": later("A label for each planting begun in the year, on sheets of labels or strips to cut."),
+    "weather": later(
+        "What the recorded years say of the place, as one picture to hang up: warmth, frost and rain."
+    ),
 }
 
 
@@ -226,6 +231,10 @@ def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progres
     )
 
 
+def _weather(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_weather_sheet(plan, target, wish.paper, today)
+
+
 _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress], None]] = {
     "bed": _bed,
     "week": _week,
@@ -235,4 +244,5 @@ _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress],
     "walk": _walk,
     "shopping": _shopping,
     "labels": _labels,
+    "weather": _weather,
 }
