@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 
 import numpy as np
 import pytest
@@ -13,7 +12,9 @@ from PySide6.QtGui import QTransform
 
 from planner.desk.canvas import transform
 from planner.desk.canvas.finding_marks import _step_aside
-from planner.desk.canvas.label_layer import BESIDE_NAME, LabelLayer, _font
+from planner.desk.canvas.label_drafts import label_font
+from planner.desk.canvas.label_layer import LabelLayer
+from planner.desk.canvas.label_numbers import BESIDE_NAME
 from planner.desk.canvas.labels import KINDS
 from planner.desk.canvas.planting_labels import shorter_names
 from planner.desk.canvas.sheet_picture import SheetPicture
@@ -33,15 +34,6 @@ def _garden(name: str) -> Garden:
     return forty_beds() if name == "forty" else load(f"sample_gardens/{name}.bedwright")
 
 
-def _numbers(text: str) -> set[int]:
-    """Numbers beside the name of a bed."""
-    found: set[int] = set()
-    for part in re.findall(r"\d+(?:–\d+)?", text.rpartition(BESIDE_NAME)[2]):
-        first, _, last = part.partition("–")
-        found |= set(range(int(first), int(last or first) + 1))
-    return found
-
-
 @pytest.fixture(scope="module", params=SAMPLES)
 def sheet(request, qapp):
     document = Document(_garden(request.param))
@@ -56,21 +48,27 @@ def sheet(request, qapp):
     document.end()
 
 
-@pytest.mark.parametrize("factor", ZOOMS)
-def test_every_planting_is_named_and_no_label_lies_on_another(sheet: SheetPicture, factor: float) -> None:
-    sheet.show_all()
-    sheet.scale_to(sheet.pixels_per_metre * factor)
+@pytest.fixture
+def small_sheet(sheet):
+    """As large as the sheet is beside its key in a window of 1,000 by 700 pixels."""
+    sheet.resize(325, 332)
+    yield sheet
+    sheet.resize(900, 600)
+
+
+def _check_names(sheet: SheetPicture) -> None:
+    """All plantings of the day have a name on their bed, or stand in the key under a number that is on the sheet."""
     placed, numbered = sheet.labels.all_placed(), sheet.labels.numbered
     shown = {painted.planting.id for item in sheet.sheet.beds.values() for painted in item.painted}
     assert shown
     named = {label.key for label, _ in placed if label.kind == "planting"}
-    beside = {n for label, _ in placed if label.kind == "numbers" for n in _numbers(label.text)}
-    named |= {key for number, key in enumerate(numbered, start=1) if number in beside}
-    assert named == shown
-    by_number = {label.key: label for label, _ in placed if label.number}
-    assert {key: str(numbered.index(key) + 1) for key in by_number} == {
-        key: label.text for key, label in by_number.items()
-    }
+    written = {label.key for label, _ in placed if label.number}
+    for number, entry in enumerate(numbered, start=1):
+        if entry.key in written:
+            named |= {entry.key, *entry.plantings}
+            texts = [label.text for label, _ in placed if label.key == entry.key and label.number]
+            assert [text.rpartition(BESIDE_NAME)[2] for text in texts] == [str(number)]
+    assert shown <= named
     for index, (label, rect) in enumerate(placed):
         for other, place in placed[index + 1 :]:
             assert not rect.adjusted(0.5, 0.5, -0.5, -0.5).intersects(place), (label.text, other.text)
@@ -83,8 +81,39 @@ def test_every_planting_is_named_and_no_label_lies_on_another(sheet: SheetPictur
     assert LabelLayer(sheet).all_placed() == placed
 
 
+@pytest.mark.parametrize("factor", ZOOMS)
+def test_every_planting_is_named_and_no_label_lies_on_another(sheet: SheetPicture, factor: float) -> None:
+    sheet.show_all()
+    sheet.scale_to(sheet.pixels_per_metre * factor)
+    _check_names(sheet)
+
+
+def test_in_a_small_window_every_planting_and_every_bed_is_named(small_sheet: SheetPicture) -> None:
+    sheet = small_sheet
+    sheet.show_all()
+    placed = sheet.labels.all_placed()
+    beds = {label.key for label, _ in placed if label.kind in ("bed", "numbers")}
+    assert beds == set(sheet.sheet.beds)
+    assert sheet.labels.left_end() >= 0
+    assert sheet.labels.right_end() <= sheet.area.right()
+    _check_names(sheet)
+
+
+def test_a_number_lies_on_no_bed_but_its_own(small_sheet: SheetPicture) -> None:
+    sheet = small_sheet
+    sheet.show_all()
+    scale = sheet.pixels_per_metre / transform.SCALE
+    drawn = {
+        key: QTransform.fromScale(scale, scale).map(bed.shape()).boundingRect().adjusted(1, 1, -1, -1)
+        for key, bed in sheet.sheet.beds.items()
+    }
+    for label, rect in sheet.labels.all_placed():
+        if label.kind in ("bed", "numbers"):
+            assert {key for key, bed in drawn.items() if bed.intersects(rect)} <= {label.key}, label.text
+
+
 def test_no_words_are_smaller_than_nine_points(qapp) -> None:
-    assert min(_font(kind).pointSizeF() for kind in KINDS) >= 9.0
+    assert min(label_font(kind).pointSizeF() for kind in KINDS) >= 9.0
 
 
 def test_names_are_shortened_by_one_rule() -> None:
@@ -120,12 +149,18 @@ def test_the_pointer_tells_days_number_and_next_work(open_hand, qapp) -> None:
     # The key is there while there are numbers, and leads to the plantings.
     key = hand.window.pages.number_key
     view.show_all()
-    view.scale_to(view.pixels_per_metre * 0.7)
+    view.scale_to(12)
     key.follow()
     assert not key.isHidden()
-    assert key.list.count() == len(view.labels.numbered) > 0
+    numbered = view.labels.numbered
+    assert key.list.count() == sum(1 + len(entry.plantings) for entry in numbered) > 0
+    lines = [key.list.item(row).text() for row in range(key.list.count())]
+    assert lines[0] == "1  North 1"
+    assert lines[1].strip() == "Beet"
     key.list.itemClicked.emit(key.list.item(0))
-    assert document.selection == (view.labels.numbered[0],)
+    assert document.selection == (numbered[0].key,)
+    key.list.itemClicked.emit(key.list.item(1))
+    assert document.selection == numbered[0].plantings[:1]
     view.scale_to(400)
     key.follow()
     assert key.isHidden()

@@ -178,14 +178,14 @@ class Camera(QGraphicsView):
         above = min(MARGIN, _SHARE_ABOVE * size.height())
         below = min(BELOW, _SHARE_BELOW * size.height())
         self._fit(rect, beside, beside, above, below)
-        right = self._right_margin(self.viewportTransform().mapRect(rect).right())
-        if right > MARGIN:
-            self._fit(rect, beside, right, above, below)
+        left, right = self._margins(self.viewportTransform().mapRect(rect))
+        if left > beside or right > beside:
+            self._fit(rect, max(left, beside), max(right, beside), above, below)
         self._fitted = True
 
-    def _right_margin(self, right: float) -> float:
-        """Room that is needed beside the right edge of what is drawn, which is at a place of the viewport. [pixels]"""
-        return MARGIN
+    def _margins(self, drawn: QRectF) -> tuple[float, float]:
+        """Room that is needed at the left and the right of what is drawn. [pixels of the viewport]"""
+        return 0.0, 0.0
 
     def show_opened(self) -> None:
         """Another garden was opened: cut the sheet to it and fit it into the window."""

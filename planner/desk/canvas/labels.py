@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from PySide6.QtCore import QRectF, QSizeF
 
@@ -33,11 +33,14 @@ class Label:
         Id of the thing named.
     text : str
     kind : {"planting", "numbers", "bed", "size", "structure"}
-        Numbers are those of plantings beside the name of their bed.
+        Numbers stand for a bed and those of its plantings that have no name on it.
     outside : tuple of QRectF
         Places beside what it names, best first; used only where no bed lies. [pixels at this zoom]
     inside : tuple of QRectF
         Places on what it names, used where none of the others is free. [pixels at this zoom]
+    over : tuple of QRectF
+        Places on what it names from which it may stand out, where no other bed lies; the last to be used.
+        [pixels at this zoom]
     family : str
         Key of the ink of a planting.
     high : float
@@ -46,7 +49,7 @@ class Label:
     settled : bool
         Whether its place depends on no other label.
     number : int
-        Of a planting that has no room for its name; 0 where it is named.
+        Of what has no room for its name; 0 where it is named.
     """
 
     key: str
@@ -54,6 +57,7 @@ class Label:
     kind: LabelKind
     outside: tuple[QRectF, ...] = ()
     inside: tuple[QRectF, ...] = ()
+    over: tuple[QRectF, ...] = ()
     family: str = ""
     high: float = 0.0
     settled: bool = False
@@ -63,13 +67,37 @@ class Label:
         """Whether it reads from below to above in one of its places."""
         return self.high > 0 and abs(rect.height() - self.high) > 0.01
 
+    def lies_on_bed(self, rect: QRectF) -> bool:
+        """Whether one of its places is on what it names."""
+        return rect in self.inside or rect in self.over
+
+    @property
+    def places(self) -> tuple[QRectF, ...]:
+        """All its places, the best first. [pixels]"""
+        return (*self.outside, *self.inside, *self.over)
+
     @lazy_property
     def bounds(self) -> QRectF:
         """Extents of all its places. [pixels]"""
         found = QRectF()
-        for rect in (*self.outside, *self.inside):
+        for rect in self.places:
             found = found.united(rect)
         return found
+
+
+class Numbered(NamedTuple):
+    """What has a number on the sheet.
+
+    Attributes
+    ----------
+    key : str
+        Id of a planting, or of a bed.
+    plantings : tuple of str
+        Of a bed: ids of its plantings that are not named on it.
+    """
+
+    key: str
+    plantings: tuple[str, ...] = ()
 
 
 #: Kinds of labels, the most needed first.
@@ -92,13 +120,13 @@ class LabelGroup:
         Of several labels of one kind for the same thing, only the first that finds a place is written.
     drawn : QRectF or None
         Extents of the bed, which no label beside something may cover. [pixels]
-    unnamed : tuple of str
-        Ids of the plantings that are to have a number.
+    numbered : tuple of Numbered
+        What is to have a number.
     """
 
     labels: tuple[Label, ...]
     drawn: QRectF | None = None
-    unnamed: tuple[str, ...] = ()
+    numbered: tuple[Numbered, ...] = ()
 
     @lazy_property
     def bounds(self) -> QRectF:
@@ -250,14 +278,23 @@ class LabelPlaces:
     @property
     def right_end(self) -> float:
         """Right end of all labels; minus infinity where there are none. [pixels]"""
+        return self._farthest(QRectF.right)
+
+    @property
+    def left_end(self) -> float:
+        """Left end of all labels; infinity where there are none. [pixels]"""
+        return -self._farthest(lambda rect: -rect.left())
+
+    def _farthest(self, end: Callable[[QRectF], float]) -> float:
+        """The largest end of all labels; minus infinity where there are none. [pixels]"""
         best = -math.inf
-        there = ((group.bounds.right(), number) for number, group in enumerate(self._groups) if group.labels)
-        for right, number in sorted(there, reverse=True):
-            if right <= best:
+        there = ((end(group.bounds), number) for number, group in enumerate(self._groups) if group.labels)
+        for most, number in sorted(there, reverse=True):
+            if most <= best:
                 break
             orders = self._orders((number,))
             self._settle(orders)
-            best = max([best, *(rect.right() for order in orders if (rect := self._placed[order]))])
+            best = max([best, *(end(rect) for order in orders if (rect := self._placed[order]))])
         return best
 
     def _label(self, order: _Order) -> Label:
@@ -295,7 +332,7 @@ class LabelPlaces:
         label = self._label(order)
         if label.settled:
             return []
-        rects = (*label.outside, *label.inside)
+        rects = label.places
         found = []
         # The name of a bed lies beside all beds, or on its own: what is written on others is never in its way.
         alone = label.kind in ("numbers", "bed", "size")
@@ -325,31 +362,36 @@ class LabelPlaces:
         for rect in label.inside:
             if not any(map(rect.intersects, taken)):
                 return rect
+        for rect in label.over:
+            if not any(map(rect.intersects, taken)) and self._beds.touching(rect) <= {order[1]}:
+                return rect
         return None
 
 
 def around(rect: QRectF, size: QSizeF, gap: float = 1) -> tuple[QRectF, ...]:
     """Places about a rectangle, after that over its left end: over its right end, to its right and left, under it."""
+    middle = rect.center().y() - size.height() / 2
     return (
         above_right(rect, size, gap),
+        QRectF(rect.right() + 4, middle, size.width(), size.height()),
+        QRectF(rect.left() - 4 - size.width(), middle, size.width(), size.height()),
         QRectF(rect.right() + 4, rect.top(), size.width(), size.height()),
         QRectF(rect.left() - 4 - size.width(), rect.top(), size.width(), size.height()),
         QRectF(rect.left(), rect.bottom() + gap, size.width(), size.height()),
     )
 
 
-def farther(rect: QRectF, size: QSizeF) -> tuple[QRectF, ...]:
-    """Places a line of words farther away from a rectangle, over and under it and at its corners."""
-    return tuple(
-        QRectF(x, y, size.width(), size.height())
-        for y in (
-            rect.top() - 2 * size.height() - 2,
-            rect.bottom() + size.height() + 2,
-            rect.top(),
-            rect.bottom(),
-        )
-        for x in (rect.left(), rect.right() - size.width(), rect.right() + 1, rect.left() - size.width() - 1)
-    )
+def over_middle(rect: QRectF, size: QSizeF) -> tuple[QRectF, ...]:
+    """Places along the middle of a rectangle, over whose long sides they may stand out."""
+    slides = (0.5, 0.25, 0.75, 0.0, 1.0)
+    left, top = rect.center().x() - size.width() / 2, rect.center().y() - size.height() / 2
+    if rect.width() >= rect.height():
+        room = max(rect.width() - size.width(), 0.0)
+        xs = dict.fromkeys(rect.center().x() - size.width() / 2 + room * (slide - 0.5) for slide in slides)
+        return tuple(QRectF(x, top, size.width(), size.height()) for x in xs)
+    room = max(rect.height() - size.height(), 0.0)
+    ys = dict.fromkeys(rect.center().y() - size.height() / 2 + room * (slide - 0.5) for slide in slides)
+    return tuple(QRectF(left, y, size.width(), size.height()) for y in ys)
 
 
 def along(rect: QRectF, size: QSizeF, gap: float = 1) -> tuple[QRectF, ...]:
@@ -370,7 +412,7 @@ def corners(rect: QRectF, size: QSizeF) -> tuple[QRectF, ...]:
 
 def _meet(rects: Sequence[QRectF], other: Label) -> bool:
     """Whether a label may take a place that shares ground with one of some rectangles."""
-    return any(one.intersects(each) for each in (*other.outside, *other.inside) for one in rects)
+    return any(one.intersects(each) for each in other.places for one in rects)
 
 
 def above(rect: QRectF, size: QSizeF, gap: float = 2) -> QRectF:

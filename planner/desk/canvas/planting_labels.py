@@ -171,12 +171,14 @@ class _Bed:
             if plot.path is not None:
                 path = plot.path
                 places = (one for one in places if path.contains(one.center()))
-            rect = self._first_free((self._moved_in(one) for one in places), self._on_bed)
+            rect = self._first_free(map(self._moved_in, places), self._on_bed)
         return NamePlace(plot.key, "", rect) if rect is not None else None
 
     def _moved_in(self, rect: QRectF) -> QRectF:
         """A place at the rim moved onto the bed."""
         bed = self._bed
+        if bed.contains(rect):
+            return rect
         x = max(bed.left() - rect.left(), 0.0) + min(bed.right() - rect.right(), 0.0)
         y = max(bed.top() - rect.top(), 0.0) + min(bed.bottom() - rect.bottom(), 0.0)
         return rect.translated(x, y)

@@ -11,7 +11,7 @@ from typing_extensions import override
 
 from planner.desk.canvas import guides
 from planner.desk.canvas.access_layer import AccessLayer
-from planner.desk.canvas.camera import MARGIN, Camera
+from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.finding_marks import paint_finding_marks
 from planner.desk.canvas.guarded import guarded_painting
 from planner.desk.canvas.handles import Handle, selection_handles
@@ -41,6 +41,12 @@ class OpenFindings(Protocol):
     def open(self) -> tuple[Finding, ...]:
         """Those that are not waived."""
         ...
+
+
+#: Labels that stand beside everything drawn may take so much of the window's breadth on each side.
+MOST_BESIDE = 0.3
+#: Room beyond them. [pixels]
+GAP_BESIDE = 8.0
 
 
 class SheetPicture(Camera):
@@ -83,9 +89,11 @@ class SheetPicture(Camera):
             changed.connect(self.snapshot.drop)
 
     @override
-    def _right_margin(self, right: float) -> float:
-        # Names that are too long for a narrow bed are written beside it.
-        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 2.5))
+    def _margins(self, drawn: QRectF) -> tuple[float, float]:
+        # Names that are too long for a bed are written beside it.
+        left, right = drawn.left() - self.labels.left_end(), self.labels.right_end() - drawn.right()
+        most = self.area.width() * MOST_BESIDE
+        return min(left + GAP_BESIDE, most), min(right + GAP_BESIDE, most)
 
     def show_snap(self, catch: Catch | None) -> None:
         """Show what has caught, and where."""

@@ -9,23 +9,31 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 from typing_extensions import override
 
+from planner.desk.canvas.labels import Numbered
 from planner.desk.canvas.sheet_picture import SheetPicture
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import thing_words
 from planner.desk.theme.plain_tips import plain_tip
+from planner.plan import Plan
 from planner.words import capital, say
 
 #: Breadth of the strip. [pixels]
 BREADTH = 138
 #: A sheet of less breadth, with the strip's, keeps it all. [pixels]
-LEAST_ROOM = 600
+LEAST_ROOM = 330
+#: Beside a sheet of less breadth, with the strip's, the strip is narrower. [pixels]
+NARROW, LEAST_BREADTH = 600, 112
 #: The strip follows when nothing has moved on the sheet for so long. [ms]
 RESTED = 160
+#: Before plantings under their bed.
+INDENT = "    "
 _KEY = Qt.ItemDataRole.UserRole
 
 
 class NumberKey(QWidget):
-    """What the numbers on the sheet stand for; a click, or Return, goes to the planting.
+    """What the numbers on the sheet stand for; a click, or Return, goes to the planting or bed.
+
+    A number of a bed is followed by those of its plantings that are not named on it.
 
     Parameters
     ----------
@@ -36,7 +44,7 @@ class NumberKey(QWidget):
     Signals
     -------
     planting_wanted : str
-        Id of the planting that was clicked.
+        Id of the planting, or of the bed, that was clicked.
     """
 
     planting_wanted = Signal(str)
@@ -98,26 +106,26 @@ class NumberKey(QWidget):
             return
         self._shown = shown
         self.list.clear()
-        for number, key in enumerate(keys, start=1):
-            planting = plan.garden.plantings_by_id[key]
-            name = capital(plan.catalogue.name_of(planting.crop))
-            item = QListWidgetItem(f"{number}  {name}")
-            item.setData(_KEY, key)
-            item.setToolTip(plain_tip(thing_words(plan, key)))
-            self.list.addItem(item)
+        for number, entry in enumerate(keys, start=1):
+            for key, words in _lines(plan, number, entry):
+                item = QListWidgetItem(words)
+                item.setData(_KEY, key)
+                item.setToolTip(plain_tip(thing_words(plan, key)))
+                self.list.addItem(item)
         self._mark()
 
     def _show_or_hide(self, wanted: bool) -> None:
         """Appear where there are numbers.
 
         The strip takes room from the sheet, which is fitted anew then.  Where no number has room after that, it goes, and does not
-        come back for the same room, so that it does not come and go by itself; a narrow sheet keeps all of its room.
+        come back for the same room, so that it does not come and go by itself; a tiny sheet keeps all of its room.
         """
         room = self._view.width() + (0 if self.isHidden() else self.width()), self._view.height()
         now: tuple[dt.date | None, object, object] = (self._document.day, self._document.garden, room)
         if wanted and self.isHidden():
             if now != self._useless_for and room[0] >= LEAST_ROOM:
                 self._appeared_for = now
+                self.setFixedWidth(BREADTH if room[0] >= NARROW else LEAST_BREADTH)
                 self.show()
         elif not self.isHidden() and (not wanted or room[0] < LEAST_ROOM):
             if self._view.fitted and now == self._appeared_for:
@@ -138,3 +146,16 @@ class NumberKey(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._wait()
+
+
+def _lines(plan: Plan, number: int, entry: Numbered) -> list[tuple[str, str]]:
+    """Lines for what has a number: the id of what each is of, and its words."""
+    garden = plan.garden
+    if entry.key in garden.plantings_by_id:
+        return [(entry.key, f"{number}  {_crop(plan, entry.key)}")]
+    bed = (entry.key, f"{number}  {garden.beds_by_id[entry.key].name}")
+    return [bed, *((key, f"{INDENT}{_crop(plan, key)}") for key in entry.plantings)]
+
+
+def _crop(plan: Plan, planting: str) -> str:
+    return capital(plan.catalogue.name_of(plan.garden.plantings_by_id[planting].crop))
