@@ -304,3 +304,51 @@ def test_a_table_of_sixty_years_by_a_plain_loop():
         assert weather.low[at_] == float(row[1])
         assert weather.rain is not None
         assert np.isnan(weather.rain[at_]) if not row[3] else weather.rain[at_] == float(row[3])
+
+
+# -- damaged files ----------------------------------------------------------------------------------
+
+
+def sources() -> dict[str, str]:
+    """The beginning of a file of each layout."""
+    by_station = "".join(
+        f"XX0,{D(2001, 1, 1) + dt.timedelta(days=i):%Y%m%d},{name},{i % 90},,,X,\n"
+        for i in range(60)
+        for name in ("TMIN", "TMAX", "PRCP")
+    )
+    found = {"by station": by_station, "headings": days(D(2001, 1, 1), 60, 1.0, "north")}
+    for name in ("invented.dly", "invented_tn.txt", "invented.wth"):
+        found[name] = (FILES / name).read_text()
+    found["blanks"] = gzip.decompress((FILES / "champion_climate.txt.gz").read_bytes()).decode()[:6_000]
+    return found
+
+
+@pytest.mark.parametrize("name", list(sources()))
+def test_a_damaged_file_is_read_or_refused_in_one_line(name):
+    random = np.random.default_rng(11)
+    text = sources()[name]
+    signs = "0123456789-.,;\t \n\"'@*$!TNXé\0" + chr(0x661)
+    refused, told = 0, []
+    for _ in range(150):
+        letters = list(text)
+        for _ in range(int(random.choice((1, 4, 30)))):
+            at = int(random.integers(len(letters)))
+            kind = int(random.integers(4))
+            if kind == 0:
+                letters[at] = signs[int(random.integers(len(signs)))]
+            elif kind == 1:
+                del letters[at : at + int(random.integers(1, 40))]
+            elif kind == 2:
+                letters[at:at] = letters[at : at + int(random.integers(1, 200))]
+            else:
+                letters[at:at] = str(10 ** int(random.integers(3, 25)))
+        try:
+            weather = parse_weather("".join(letters))
+        except WeatherError as error:
+            refused += 1
+            told.append(str(error))
+        else:
+            assert len(weather.low) == len(weather.high)
+            assert np.isfinite(weather.low[~np.isnan(weather.low)]).all()
+    assert not [line for line in told if "\n" in line]
+    assert refused < 150
