@@ -12,7 +12,7 @@ from planner.cli.output import print_lines, print_report, refuse_existing, termi
 from planner.words import say
 
 if TYPE_CHECKING:
-    from planner.garden import Garden, WeatherYears
+    from planner.garden import Garden
     from planner.importing.weather_cells import DepthUnit, Unit
     from planner.importing.weather_columns import Choice
 
@@ -129,6 +129,7 @@ def _without_years(garden: Garden) -> Garden:
 def _report(args: argparse.Namespace, garden: Garden | None) -> Garden | None:
     """Print what is found, and the garden with it."""
     from planner.garden import Site
+    from planner.importing.weather_place import placed
     from planner.importing.weather_table import read_tables
     from planner.listings.reports.weather import weather_report
     from planner.listings.weather import weather_lines
@@ -137,7 +138,8 @@ def _report(args: argparse.Namespace, garden: Garden | None) -> Garden | None:
     from planner.season.weather_years import height_correction, warmed
 
     table = read_tables([Path(name) for name in args.csv], _choice(args))
-    kept, site = _placed(table.kept(), args), garden.site if garden is not None else Site()
+    kept = placed(table.kept(), args.at or "", args.height)
+    site = garden.site if garden is not None else Site()
     southern = args.south or (garden is not None and garden.site.southern)
     weather = warmed(table.weather, height_correction(kept, site))
     found = weather_statistics(weather, southern)
@@ -179,25 +181,3 @@ def _choice(args: argparse.Namespace) -> Choice:
         rain_unit=RAIN_UNITS[args.rain_unit] if args.rain_unit is not None else None,
         station=args.station,
     )
-
-
-def _placed(kept: WeatherYears, args: argparse.Namespace) -> WeatherYears:
-    """The years with the place of the station as it is typed."""
-    from planner.garden.coordinates import parse_place
-
-    if args.at is not None:
-        place = parse_place(args.at)
-        if place is None:
-            raise UsageError(
-                say("'{text}' is no latitude and longitude", text=args.at),
-                fix=say("Write them as 52.2, 0.12"),
-            )
-        kept = kept.with_(latitude=place[0], longitude=place[1])
-    if args.height is not None:
-        if not -500 <= args.height <= 9_000:
-            raise UsageError(
-                say("no station is {height} m above the sea", height=args.height),
-                fix=say("Write its height in metres"),
-            )
-        kept = kept.with_(elevation=args.height)
-    return kept

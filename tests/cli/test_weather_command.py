@@ -280,7 +280,7 @@ def test_a_sign_left_out_is_pointed_out(bedwright, weather_file, tmp_path):
         ((), "no weather table is named"),
         (("--no-years",), "no weather table is named"),
         (("{table}", "--at", "here"), "'here' is no latitude and longitude"),
-        (("{table}", "--height", "20000"), "no station is 20000.0 m above the sea"),
+        (("{table}", "--height", "20000"), "no station is 20000 m above the sea"),
     ],
 )
 def test_what_cannot_be_is_refused_in_one_line(bedwright, weather_file, arguments, words):

@@ -156,6 +156,24 @@ def test_years_of_four_digits_need_no_note():
     assert (table.station.longitude, table.station.elevation) == (-82.37, None)
 
 
+def test_evapotranspiration_of_a_model_file_is_that_of_the_worked_example():
+    """FAO-56, example 18: Uccle, 6 July: 3.9 mm.  Its radiation 22.07 MJ, wind 10 km/h at 10 m, vapour 1.409 kPa (dew at 12.1)."""
+    text = (
+        "*WEATHER DATA : Uccle\n\n@ INSI      LAT     LONG  ELEV   TAV   AMP REFHT WNDHT\n"
+        "  UCCL   50.800    4.350   100   9.9   8.0  2.00 10.00\n"
+        "@DATE  SRAD  TMAX  TMIN  RAIN  DEWP  WIND  RHUM\n"
+        "98187  22.1  21.5  12.3   0.0  12.1 240.0 -99.0\n"
+        "98188  22.1  21.5  12.3   0.0 -99.0 240.0  73.5\n"
+        "98189  22.1  21.5  12.3   0.0  12.1 -99.0 -99.0\n"
+    )
+    weather = read_text(text).weather
+    assert weather.evapotranspiration is not None
+    assert weather.evapotranspiration[0] == pytest.approx(3.88, abs=0.05)
+    assert weather.evapotranspiration[1] == pytest.approx(3.88, abs=0.25)  # by mean humidity, equation 19
+    assert np.isnan(weather.evapotranspiration[2]), "without wind it is not worked out"
+    assert "worked out from radiation, wind and humidity" in " ".join(weather.notes)
+
+
 # -- tables with headings ---------------------------------------------------------------------------
 
 

@@ -23,9 +23,10 @@ from planner.desk.forms.fields import ChoiceField
 from planner.desk.model.document import Document
 from planner.errors import BedwrightError
 from planner.garden import Climate, Garden, WeatherYears
-from planner.garden.coordinates import parse_place, show_latitude, show_longitude
+from planner.garden.coordinates import show_latitude, show_longitude
 from planner.garden.units import parse_length
 from planner.importing.weather_cells import DEPTH_UNITS, UNITS, DepthUnit, Unit
+from planner.importing.weather_place import placed
 from planner.listings.weather_read import height_words, unit_words
 from planner.words import later, say
 
@@ -215,17 +216,8 @@ class WeatherDialog(QDialog):
         units = self._document.stable.site.units
         height = height_words(kept.elevation, units) if kept.elevation is not None else say("not known")
         self.height_.setPlaceholderText(height)
-        if text := self.place.text().strip():
-            place = parse_place(text)
-            if place is None:
-                raise BedwrightError(
-                    say("'{text}' is no latitude and longitude", text=text),
-                    fix=say("Write them as 52.2, 0.12"),
-                )
-            kept = kept.with_(latitude=place[0], longitude=place[1])
-        if text := self.height_.text().strip():
-            kept = kept.with_(elevation=parse_length(text, units))
-        return kept
+        height_typed = self.height_.text().strip()
+        return placed(kept, self.place.text(), parse_length(height_typed, units) if height_typed else None)
 
     # -- taking -----------------------------------------------------------------------------
 
