@@ -22,7 +22,7 @@ SAMPLES = sorted(FOLDER.glob("*.bedwright"))
 #: What each name means, in every report that has it.
 MEANINGS = {
     # the report
-    "report": "which report", "version": "of the reports", "garden": "its name", "growing_year": "of the plan",
+    "report": "which report", "in_part": "wishes met in part", "bare": "what lies bare", "version": "of the reports", "garden": "its name", "growing_year": "of the plan",
     "year": "a growing year, or the year of a frost", "first": "first day", "last": "last day", "date": "a day",
     "hearsay": "neighbours by hearsay count", "light": "the sun was checked", "table": "name of a file",
     "plantings": "records of plantings, or how many", "totals": "by variety", "seed": "needed and on hand",
@@ -158,6 +158,10 @@ MEANINGS = {
     "first_harvest": "first day of picking", "row_m": "length of rows", "places": "to keep a harvest", "stores": "records of lots",
     "place": "where it is kept", "kind": "of a place or record", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
     "gone": "the day it runs out", "keeps_less": "why", "levels": "by month", "stored_g": "on a day",
+    # what the recorded years tell
+    "assumed": "of recorded years", "low_g": "of a spread", "middle_g": "of a spread", "high_g": "of a spread",
+    "worst": "records of stores", "worst_year": "a recorded year", "worst_g": "in that year", "worst_gone": "in that year", "planned_g": "by the plan",
+    "planned_gone": "by the plan",
     "until": "the day asked for", "room": "free ground", "start_m": "along a bed", "end_m": "along a bed",
 }  # fmt: skip
 #: Names of one thing in what people read: heading in listings, heading in the window, label on the sheet of a bed.
