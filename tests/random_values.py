@@ -315,6 +315,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "kept_above": lambda draw: draw.one_of((None, None, 4.0, 10.0)),
         "access": _access,
         "soil": _soil,
+        "drip_lines": lambda draw: draw.chance(0.3),
         "notes": lambda draw: draw.one_of(("", "heavy clay")),
         "first_year": _year_in_use,
         "last_year": _year_in_use,

@@ -46,6 +46,11 @@ _RULE_PATH = later("A path is as wide everywhere as the least width of the garde
 
 def check_reach(context: CheckContext) -> Iterator[Finding]:
     """Report beds of which some ground is out of a hand's reach."""
+    return (found for found in check_reach_in_steps(context) if found is not None)
+
+
+def check_reach_in_steps(context: CheckContext) -> Iterator[Finding | None]:
+    """The same, with None after each bed whose ground is all in reach."""
     plan, beds = context.plan, context.beds
     if not beds:
         return
@@ -56,8 +61,8 @@ def check_reach(context: CheckContext) -> Iterator[Finding]:
     for bed, ground, others in zip(beds, grounds, beside, strict=True):
         stood_on = tuple(one for one in context.stood_on if one.intersects(ground))
         far = plan.cached(ground_out_of_reach, bed.id, ReachInputs(bed, ground, others, stood_on, reach))
-        if float(far.area) >= LEAST_SHARE * outline_area(bed.outline):
-            yield _reach_finding(context, bed, far)
+        out_of_reach = float(far.area) >= LEAST_SHARE * outline_area(bed.outline)
+        yield _reach_finding(context, bed, far) if out_of_reach else None
 
 
 class BesideInputs(NamedTuple):
@@ -146,6 +151,11 @@ def check_path(context: CheckContext) -> Iterator[Finding]:
 
     Other narrow ground leads to no bed.
     """
+    return (found for found in check_path_in_steps(context) if found is not None)
+
+
+def check_path_in_steps(context: CheckContext) -> Iterator[Finding | None]:
+    """The same, with None after each bed."""
     least = context.plan.garden.site.path_width
     if not context.beds or least <= 0:
         return
@@ -156,6 +166,7 @@ def check_path(context: CheckContext) -> Iterator[Finding]:
                 others = tuple(grounds[k][1] for k in around if k not in (i, j))
                 yield from _judge_gap(context, i, j, others)
         yield from _judge_inside(context, i)
+        yield None
 
 
 def _grounds_around(context: CheckContext, least: float) -> list[list[int]]:

@@ -48,12 +48,15 @@ _RULE_BETWEEN = later(
 
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plants nearer to each other than they need, within a planting and between two plantings."""
+    return (found for found in check_in_steps(context) if found is not None)
+
+
+def check_in_steps(context: CheckContext) -> Iterator[Finding | None]:
+    """The same, with None after each step that found nothing: one planting, or two near each other."""
     plan = context.plan
     for view in context.views:
         if view.starts_here or view.stays_for_years:
-            found = plan.cached(crowding_within_planting.judge_spacing, view.id, SpacingInputs(view))
-            if found is not None:
-                yield found
+            yield plan.cached(crowding_within_planting.judge_spacing, view.id, SpacingInputs(view))
     for pair in context.pairs:
         found = None
         reaches = pair.apart < (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN)
@@ -68,8 +71,7 @@ def check(context: CheckContext) -> Iterator[Finding]:
         if found is None:
             vines = VinesInputs(pair.one, pair.other, pair.days.first, pair.days.last)
             found = plan.cached(judge_vines, both, vines)
-        if found is not None:
-            yield found
+        yield found
 
 
 # -- across plantings -----------------------------------------------------------------------------

@@ -58,13 +58,16 @@ def overlapping_ground(one: PlantingView, other: PlantingView) -> shapely.Geomet
 
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report two plantings, or two beds, that take the same ground on the same days."""
+    return (found for found in check_in_steps(context) if found is not None)
+
+
+def check_in_steps(context: CheckContext) -> Iterator[Finding | None]:
+    """The same, with None after two plantings on ground of their own."""
     for pair in context.pairs:
         if pair.apart > 0 or pair.one.stays_for_years or pair.other.stays_for_years:
             continue
         inputs = OverlapInputs(pair.one, pair.other)
-        found = context.plan.cached(judge_overlap, (pair.one.id, pair.other.id), inputs)
-        if found is not None:
-            yield found
+        yield context.plan.cached(judge_overlap, (pair.one.id, pair.other.id), inputs)
     yield from _overlapping_beds(context)
 
 

@@ -32,6 +32,7 @@ from planner.checks import (
     stock,
     store,
     support,
+    water,
 )
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.failed import candidates_of
@@ -70,6 +71,7 @@ CHECKS: dict[str, Check] = {
     stock.CHECK: stock.check,
     store.CHECK: store.check,
     bench.CHECK: bench.check,
+    water.CHECK: water.check,
     join_conflicts.CHECK: join_conflicts.check,
 }
 #: The light check, which is run in the background.

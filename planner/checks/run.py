@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 import shapely
 
-from planner.checks import bench, join_conflicts, light, purity, stock, support
+from planner.checks import access, bench, crowding, join_conflicts, light, overlap, purity, stock, support
 from planner.checks.frame.bed_index import BedIndex
 from planner.checks.frame.context import CheckContext, Part
 from planner.checks.frame.failed import failed_check
@@ -26,6 +27,17 @@ WHOLE = (stock.CHECK, bench.CHECK, purity.CHECK, join_conflicts.CHECK, light.CHE
 Subject = tuple[str, str]
 
 
+#: Checks that take long over a large garden, with what gives their findings step by step: None where it may pause.
+IN_STEPS: dict[Check, Callable[[CheckContext], Iterator[Finding | None]]] = {
+    access.check_path: access.check_path_in_steps,
+    access.check_reach: access.check_reach_in_steps,
+    crowding.check: crowding.check_in_steps,
+    overlap.check: overlap.check_in_steps,
+}
+#: A run that goes step by step pauses after so much work, where it may. [s]
+LONGEST_STEP = 0.03
+
+
 def run_checks(context: CheckContext, checks: Mapping[str, Check], locate: bool = False) -> list[Finding]:
     """Findings of some checks; one that fails is a finding itself, and the others hold.
 
@@ -36,13 +48,20 @@ def run_checks(context: CheckContext, checks: Mapping[str, Check], locate: bool 
     locate : bool
         Whether a check that fails is reported, and it is looked for where it does.
     """
-    found: list[Finding] = []
-    for name, check in checks.items():
-        try:
-            found += check(context)
-        except Exception as fault:
-            found.append(failed_check(context, name, check, fault, locate))
-    return found
+    return [
+        one
+        for name, check in checks.items()
+        for one in _one_by_one(context, name, check, locate)
+        if one is not None
+    ]
+
+
+def _one_by_one(context: CheckContext, name: str, check: Check, locate: bool) -> Iterator[Finding | None]:
+    """The findings of a check, with None where it may pause; that it fails is the last of them."""
+    try:
+        yield from IN_STEPS.get(check, check)(context)
+    except Exception as fault:
+        yield failed_check(context, name, check, fault, locate)
 
 
 def subject_of(finding: Finding) -> Subject:
@@ -142,7 +161,7 @@ class Run:
         locate: bool = False,
         kept: dict[str, object] | None = None,
     ) -> Iterator[Run | None]:
-        """Check all of a plan, one check a step; the last step gives the run, those before it None.
+        """Check all of a plan, one check or a part of a long one a step; the last step gives the run, those before it None.
 
         Parameters
         ----------
@@ -150,9 +169,16 @@ class Run:
             As in :meth:`over`.
         """
         context, found = CheckContext(plan, lore, kept=kept), list[Finding]()
+        begun = time.perf_counter()
         for name, check in checks.items():
-            found += run_checks(context, {name: check}, locate)
+            for one in _one_by_one(context, name, check, locate):
+                if one is not None:
+                    found.append(one)
+                if time.perf_counter() - begun > LONGEST_STEP:
+                    yield None
+                    begun = time.perf_counter()
             yield None
+            begun = time.perf_counter()
         yield cls(plan, lore, checks, _by_subject(found), kept=context.kept)
 
     def beside(self, other: Run) -> Run:

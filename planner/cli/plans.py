@@ -50,7 +50,7 @@ def _assumed(args: argparse.Namespace, plan: Plan) -> Assumed:
 
 def print_assumption(plan: Plan) -> None:
     """Say above a list what is assumed of the recorded years."""
-    from planner.listings.odds import assumption_line
+    from planner.listings.odds_line import assumption_line
 
     line = assumption_line(plan)
     if line:

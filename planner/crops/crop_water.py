@@ -144,6 +144,36 @@ class HeldWater(NamedTuple):
     estimated: bool = False
 
 
+class _OwnFigures(NamedTuple):
+    """Figures of water in a crop's own table; None where it has none."""
+
+    kc: tuple[float, ...] | None
+    depletion: float | None
+    roots: tuple[float | None, float | None] | None
+    stages: tuple[float, ...] | None
+
+
+@lru_cache(maxsize=1024)  # the same object for the same figures, so that what hangs on it stays cached
+def _with_own(row: CropWater, own: _OwnFigures) -> CropWater:
+    """A row with a crop's own figures; its basal coefficients differ from the row's by what the single ones differ."""
+    changes: dict[str, Any] = {}
+    if own.kc is not None and own.kc != row.kc and len(own.kc) == 3:
+        initial, middle, end = row.basal
+        changes["kc"] = own.kc
+        changes["basal"] = (
+            initial,
+            max(middle + own.kc[1] - row.kc[1], initial),
+            max(end + own.kc[2] - row.kc[2], 0.0),
+        )
+    if own.depletion is not None and own.depletion != row.depletion:
+        changes["depletion"] = own.depletion
+    if own.roots is not None and None not in own.roots and own.roots != row.roots:
+        changes["roots"] = own.roots
+    if own.stages is not None and len(own.stages) == 4 and own.stages != row.stages:
+        changes["stages"], changes["stages_at"] = tuple(round(days) for days in own.stages), ""
+    return row.model_copy(update=changes) if changes else row
+
+
 class WaterFigures(NamedTuple):
     """All of the file.
 
@@ -163,9 +193,24 @@ class WaterFigures(NamedTuple):
     practice: Mapping[str, Figure]
 
     def of(self, crop: Crop | None) -> CropRow:
-        """The row of a crop; of one that is not in the table that of lettuce, as an estimate."""
+        """The row of a crop, with the figures that the crop has of its own; of one without a row that of lettuce, as an estimate.
+
+        Parameters
+        ----------
+        crop : Crop, optional
+        """
         found = self.crops.get(crop.key) if crop is not None else None
-        return found or CropRow(self.rows["lettuce"], kin=True)
+        found = found or CropRow(self.rows["lettuce"], kin=True)
+        if crop is None:
+            return found
+        roots, stages = crop.root_depth, crop.growth_stages
+        own = _OwnFigures(
+            tuple(crop.crop_coefficients.values) if crop.crop_coefficients is not None else None,
+            crop.depletion.value if crop.depletion is not None else None,
+            (roots.low or roots.value, roots.high or roots.value) if roots is not None else None,
+            tuple(stages.values) if stages is not None else None,
+        )
+        return CropRow(_with_own(found.row, own), found.kin and own.kc is None)
 
     def number(self, name: str) -> float:
         """A figure of practice."""

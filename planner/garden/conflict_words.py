@@ -60,6 +60,7 @@ FIELD_NAMES = {
     "day": later("day"),
     "depth": later("depth"),
     "done": later("day it was done"),
+    "drip_lines": later("drip lines"),
     "earliest": later("earliest first harvest"),
     "eats": later("own amounts eaten"),
     "elevation": later("height above the sea"),

@@ -149,7 +149,7 @@ def bare_summer_lines(plan: Plan, found: Iterable[BareInSummer]) -> list[str]:
         elif offers:
             words = say("{ground}: could take {crops}", ground=where, crops=join_list(offers))
         else:
-            words = say("{ground}: nothing that the garden knows would do", ground=where)
+            words = where
         lines.append("  " + words)
     return [say("Bare in summer"), *lines] if lines else []
 

@@ -49,6 +49,8 @@ class LayoutRow:
         Why it is there; of what is not met it is told later, see :func:`unmet_whys`.
     in_part : bool
         Whether some of the wish is met.
+    name : str
+        Of the crop alone, for a drawing.
     """
 
     wish: str
@@ -60,6 +62,7 @@ class LayoutRow:
     span: Span | None = None
     why: tuple[str, ...] = ()
     in_part: bool = False
+    name: str = ""
 
     @property
     def is_proposed(self) -> bool:
@@ -157,6 +160,7 @@ def _row(plan: Plan, one: Planting, why: tuple[str, ...], *, stays: bool = False
         crop.family if crop is not None else "",
         plan.span_of(one),
         why,
+        name=capital(plan.catalogue.name_of(one.crop)),
     )
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from planner.amounts.harvest_years import HarvestYears
 from planner.amounts.store_years import StoreYears, store_years
 from planner.amounts.supply_year import CropYear
-from planner.listings.odds import assumption_line
+from planner.listings.odds_line import assumption_line
 from planner.listings.weights import weight_words
 from planner.plan import Plan
 from planner.words import capital, day_words, say, say_count

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Collection
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -129,3 +131,28 @@ def odds_in(plan: Plan, planting: Planting) -> Odds | None:
     """
     lived = lived_in(plan, planting)
     return plan.cached(odds_of_planting, planting.id, OddsInputs(lived)) if lived is not None else None
+
+
+def weakest_first(plan: Plan, beds: Collection[str] | None = None) -> list[tuple[Planting, Odds]]:
+    """The odds of this year's plantings, those first that fail in most years, then those picked for the fewest days.
+
+    Those of which nothing is known are left out.
+
+    Parameters
+    ----------
+    plan : Plan
+    beds : collection of str, optional
+        Ids of beds; all by default.
+    """
+    found = []
+    for planting in plan.plantings:
+        odds = odds_in(plan, planting) if beds is None or planting.bed in beds else None
+        if odds is not None:
+            found.append((planting, odds))
+    return sorted(found, key=lambda pair: _strength(pair[1]))
+
+
+def _strength(odds: Odds) -> tuple[float, float]:
+    """What odds are ordered by: the share of years without a loss, then the least that is picked in nine of ten years."""
+    days = odds.harvest_days
+    return 1.0 - odds.share_lost, days.tenth if days is not None else math.inf

@@ -17,10 +17,10 @@ from planner.season.spans import Span
 
 #: Ground that is free for so many days of summer, and so long, is told (practice). [days, m]
 LEAST_DAYS, LEAST_LENGTH = 60, 0.5
-#: What could go in is looked for on the first day, and so many days later: what is tender waits until it is warm. [days]
-LATER = (0, 14, 28)
-#: Crops that are told for each stretch.
-MOST_OFFERS = 3
+#: What could go in is looked for so many days after the first, for what is tender waits until it is warm; where nothing could, at once.
+LATER = 20
+#: Crops that are told for each stretch, and stretches for which any are: roofed ones first, then the largest.
+MOST_OFFERS, MOST_STRETCHES = 3, 8
 
 
 class BareInSummer(NamedTuple):
@@ -36,7 +36,7 @@ class BareInSummer(NamedTuple):
     roofed : bool
         Whether the bed lies under a roof or by a warm wall.
     offers : tuple of Filling
-        What could go in, the best first.
+        What could go in, the best first; of the largest alone it is looked for.
     """
 
     bed: Bed
@@ -48,7 +48,7 @@ class BareInSummer(NamedTuple):
 
 
 def bare_in_summer(plan: Plan, beds: Iterable[Bed] | None = None) -> tuple[BareInSummer, ...]:
-    """The stretch of each bed that lies bare for most of summer, where there is one; beds under a roof first.
+    """The stretch of each bed that lies bare for most of summer, where there is one; those under a roof first, then the largest.
 
     Parameters
     ----------
@@ -58,7 +58,7 @@ def bare_in_summer(plan: Plan, beds: Iterable[Bed] | None = None) -> tuple[BareI
         All in use by default.
     """
     summer, _ = summer_and_winter(plan)
-    found = []
+    found: list[tuple[BareInSummer, dt.date | None]] = []
     for strip in strips_of(plan, plan.beds if beds is None else beds):
         taken = taken_in(plan, strip)
         largest = largest_free(strip, taken, summer)
@@ -69,9 +69,12 @@ def bare_in_summer(plan: Plan, beds: Iterable[Bed] | None = None) -> tuple[BareI
             after = [
                 one.first for one in taken if one.first > free.last and one.start < end and start < one.end
             ]
-            offers = _offers(plan, strip.bed, free.first, min(after, default=None), roofed)
-            found.append(BareInSummer(strip.bed, *metres, free, roofed, offers))
-    return tuple(sorted(found, key=lambda one: not one.roofed))
+            found.append((BareInSummer(strip.bed, *metres, free, roofed, ()), min(after, default=None)))
+    found.sort(key=lambda one: (not one[0].roofed, -(one[0].end - one[0].start) * one[0].free.days))
+    return tuple(
+        one._replace(offers=_offers(plan, one, before) if number < MOST_STRETCHES else ())
+        for number, (one, before) in enumerate(found)
+    )
 
 
 def largest_free(strip: Strip, taken: Sequence[Taken], season: Span) -> tuple[int, int, Span] | None:
@@ -107,19 +110,15 @@ def largest_free(strip: Strip, taken: Sequence[Taken], season: Span) -> tuple[in
     return best
 
 
-def _offers(
-    plan: Plan, bed: Bed, first: dt.date, before: dt.date | None, roofed: bool
-) -> tuple[Filling, ...]:
-    """What could go into a bed from a day on, to be cleared before another, each crop once: what is wished, under a roof what needs the warmth, what was grown before, by its harvest."""
+def _offers(plan: Plan, bare: BareInSummer, before: dt.date | None) -> tuple[Filling, ...]:
+    """What could go in, to be cleared before a day: what is wished, under a roof what needs the warmth, what was grown before, by its harvest."""
     last = shift(before, -1) if before is not None else None
-    found: dict[str, Filling] = {}
-    for later in LATER:
-        for one in fillings(plan, bed, shift(first, later), last):
-            found.setdefault(one.crop.key, one)
+    found = fillings(plan, bare.bed, shift(bare.free.first, LATER), last)
+    found = found or fillings(plan, bare.bed, bare.free.first, last)
 
     def key(one: Filling) -> tuple[object, ...]:
-        cool = roofed and not planting_view(plan, one.planting).tender
+        cool = bare.roofed and not planting_view(plan, one.planting).tender
         manure, new = one.planting.purpose == "green manure", not one.grown_before
         return one.wish is None, manure, cool, new, -(one.grams or 0), one.crop.key
 
-    return tuple(sorted(found.values(), key=key)[:MOST_OFFERS])
+    return tuple(sorted(found, key=key)[:MOST_OFFERS])

@@ -68,8 +68,14 @@ class FreeGround:
     def follow(self, plan: Plan, bed: str) -> None:
         """Take over a plan in which something more stands in a bed."""
         strip = self._strips[bed]
+        before = self._plan.garden.plantings
+        there = plan.garden.plantings[: len(before)]
         self._plan = plan
-        self._carried[bed] = carried_by(plan, [strip])[0]
+        if there == before:  # what came is the last
+            came = plan.garden.plantings[len(before) :]
+            self._carried[bed] += carried_by(plan, [strip], came)[0]
+        else:
+            self._carried[bed] = carried_by(plan, [strip])[0]
         self._taken[bed] = taken_in(plan, strip)
 
     def length_of(self, bed: str) -> float:

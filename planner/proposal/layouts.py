@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable
 from planner.garden import Garden, Planting
 from planner.garden.edits.common import EditError, fresh_id, put
 from planner.plan import Plan
-from planner.proposal.garden_puzzle import GardenPuzzle
+from planner.proposal.offers import GardenPuzzle
 from planner.proposal.puzzle import Choice, Layout
 from planner.proposal.waived_rotation import waived_grounds, with_waivers
 from planner.words import capital, say
@@ -108,6 +108,11 @@ def accepted(
     }
     kept = [one for one in plan.garden.plantings if one.id not in gone]
     back = [one for one in kept if one.id in freed]
+    ids = {one.id for one in kept}
+    number = max([int(fresh_id(plan.garden, "p")[1:]), *(int(one.id[1:]) + 1 for one in new)])
+    for place, one in enumerate(new):
+        if one.id in ids:  # something of another layout was planted meanwhile
+            new[place], number = one.with_(id=f"p{number}"), number + 1
     garden = put(plan.garden, plantings=(*kept, *new))
     there = plan.what_if(garden)
     for one in new:

@@ -191,7 +191,9 @@ class Carried(NamedTuple):
         return self.view.crop.family if self.view.crop is not None else ""
 
 
-def carried_by(plan: Plan, strips: Iterable[Strip]) -> tuple[tuple[Carried, ...], ...]:
+def carried_by(
+    plan: Plan, strips: Iterable[Strip], plantings: Iterable[Planting] | None = None
+) -> tuple[tuple[Carried, ...], ...]:
     """What the very ground of each bed carried in this growing year and in those before, whatever bed it was then.
 
     As the rotation is judged: perennials that still stand, and containers, are left out.
@@ -200,9 +202,11 @@ def carried_by(plan: Plan, strips: Iterable[Strip]) -> tuple[tuple[Carried, ...]
     ----------
     plan : Plan
     strips : iterable of Strip
+    plantings : iterable of Planting, optional
+        Only what these leave; all of the garden by default.
     """
     past = []
-    for planting in plan.garden.plantings:
+    for planting in plan.garden.plantings if plantings is None else plantings:
         if plan.year - MOST_YEARS <= planting.year <= plan.year:
             view = planting_view(plan, planting)
             if (

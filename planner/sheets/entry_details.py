@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.amounts.raising import raised
 from planner.amounts.supports import put_up
-from planner.listings.odds import odds_line
+from planner.listings.odds_line import odds_line
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.yields import yield_words
 from planner.sheets.material_words import (

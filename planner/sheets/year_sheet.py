@@ -15,7 +15,7 @@ import shapely
 
 from planner.garden import Bed, Planting
 from planner.garden.site import RISKS
-from planner.listings.odds import assumption_line, odds_shown
+from planner.listings.odds_line import assumption_line, odds_shown
 from planner.listings.phrases import days_in_short
 from planner.plan import Plan
 from planner.season.frosts import day_within

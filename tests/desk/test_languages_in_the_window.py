@@ -58,6 +58,10 @@ def shown_pages(hand: Hand) -> Iterator[QWidget]:
             yield page.currentWidget() if isinstance(page, QTabWidget) else page
 
 
+# Reasons of days are sentences too: each language works them out anew.
+pytestmark = pytest.mark.fresh
+
+
 def texts(root: QWidget) -> Iterator[str]:
     """All that is written, announced or told by a tip on a widget and those in it, but not what tables hold."""
     for widget in (root, *root.findChildren(QWidget)):

@@ -11,7 +11,7 @@ from planner.amounts.harvest_years import harvest_years
 from planner.desk.canvas.odds_band import paint_spread
 from planner.desk.model.hover_words import hover_words
 from planner.desk.theme.palette import DARK, LIGHT
-from planner.listings.odds import odds_line
+from planner.listings.odds_line import odds_line
 from planner.season.lived.assumed import AS_RECORDED, Assumed
 from planner.season.lived.odds import odds_words, spreads_of
 from planner.storage import load, save

@@ -73,6 +73,60 @@ def test_edits_meanwhile_are_shown(large, qtbot) -> None:
     is_all_shown(large)
 
 
+def test_what_an_edit_of_many_beds_moves_is_drawn_as_before_until_it_is_placed(large, qtbot) -> None:
+    place_all(large, qtbot)
+    document, sheet = large.document, large.window.view.sheet
+    before = drawn(sheet)
+    ids = [bed.id for bed in document.garden.beds]
+    assert document.edit("Turn", lambda g: e.turn_things(g, ids, 30.0))
+    assert set(document.unplaced) == set(ids)
+    assert all(document.unplaced.values())
+    assert drawn(sheet).keys() == before.keys()
+    assert all(item.painted for item in sheet.beds.values())
+    large.view.grab()
+    # What is in another bed now, or gone, is not drawn where it was.
+    assert document.edit("Remove", lambda g: e.remove(g, [g.plantings[0].id]))
+    place_all(large, qtbot)
+    is_all_shown(large)
+    document.undo_stack.undo()
+    document.undo_stack.undo()
+    place_all(large, qtbot)
+    is_all_shown(large)
+
+
+def test_plantings_that_an_edit_of_many_adds_or_removes_are_not_drawn_as_before(large, qtbot) -> None:
+    place_all(large, qtbot)
+    document = large.document
+    ids = [bed.id for bed in document.garden.beds]
+    gone = document.garden.plantings[0]
+
+    def change(garden):
+        return e.remove(e.turn_things(garden, ids, 30.0), [gone.id])
+
+    assert document.edit("Both", change)
+    assert document.unplaced[gone.bed] is False
+    assert not large.window.view.sheet.beds[gone.bed].painted
+    place_all(large, qtbot)
+    is_all_shown(large)
+
+
+def test_a_second_day_of_a_large_garden_is_drawn_a_few_beds_at_a_time(large, qtbot) -> None:
+    place_all(large, qtbot)
+    two_days = large.window.pages.two_days
+    two_days.show_second(True)
+    second = two_days.second
+    assert not second.sheet.beds
+    qtbot.waitUntil(lambda: not second.document.unplaced, timeout=10_000)
+    assert second.sheet.beds.keys() == large.window.view.sheet.beds.keys()
+    assert second.sheet.sceneRect().contains(second.sheet.content_rect())
+    assert large.document.edit("Move", lambda g: e.move_things(g, ["b1"], 0.5, 0.0))
+    qtbot.waitUntil(lambda: not second.document.unplaced, timeout=10_000)
+    qtbot.waitUntil(lambda: not large.document.unplaced, timeout=10_000)
+    ours, theirs = drawn(second.sheet), drawn(large.window.view.sheet)
+    assert [key for key in ours if not same(ours[key], theirs[key])] == []
+    two_days.close_second()
+
+
 def test_a_small_garden_opened_after_it_is_placed_at_once(large) -> None:
     large.document.open(big_garden(2))
     assert not large.document.unplaced

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from hand import LIMIT, FakePrompts, Hand
+from making import bed, garden, planting
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QRadioButton
@@ -112,6 +113,20 @@ def test_escape_leads_to_an_empty_sheet_and_undo_takes_the_answers_back(hand: Ha
     assert len(hand.garden.beds) == 3
     hand.do("undo")
     assert hand.garden == Garden()
+
+
+def test_a_new_garden_begins_on_the_card_and_escape_leads_to_an_empty_sheet(hand: Hand):
+    hand.document.open(garden(bed("b1"), planting()))
+    hand.shortcut("Ctrl+N")
+    QApplication.processEvents()
+    page = hand.window.start.page
+    assert page is not None
+    assert page.isVisible()
+    assert not hand.garden.beds
+    Keys().press(KEY.Key_Escape)
+    assert hand.window.start.page is None
+    assert not hand.garden.beds
+    assert QApplication.focusWidget() is hand.view
 
 
 def test_tab_goes_round_within_the_card(hand: Hand):

@@ -10,7 +10,7 @@ from paper_reading import Paper
 from sample_reading import sample
 
 from planner.garden import Garden
-from planner.listings.odds import odds_line
+from planner.listings.odds_line import odds_line
 from planner.plan import Plan
 from planner.season.lived.assumed import Assumed
 from planner.sheets.bed_sheets import write_bed_sheets

@@ -8,7 +8,7 @@ from functools import partial
 from typing import Literal, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
+from PySide6.QtGui import QAccessible, QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
@@ -17,7 +17,7 @@ from planner.desk.canvas.planting_bar import BarInks
 from planner.desk.canvas.year_axis import frost_shade
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
-from planner.listings.odds import assumption_line
+from planner.listings.odds_line import assumption_line
 from planner.season.lived.assumed import assumed_words
 from planner.words import capital, join_list, later, say
 
@@ -111,6 +111,8 @@ class BarLegend(QWidget):
     more, *also : {"frost", "bare"}
         What the drawing shows besides the bars.
     """
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(
         self,

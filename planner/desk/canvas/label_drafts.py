@@ -97,7 +97,10 @@ class Drafts:
     def _of_bed(self, bed: Bed, item: BedItem) -> LabelGroup:
         """The labels of a bed and its plantings."""
         kept = self._of_beds.get(bed.id)
-        if kept is not None and kept.made_for[0] is bed and kept.painted is item.painted:
+        if kept is not None and (
+            (kept.made_for[0] is bed and kept.painted is item.painted)
+            or self.camera.document.unplaced.get(bed.id)
+        ):
             return kept.group
         made_for = (bed, *(each.plot for each in item.painted))
         inks = [each.ink for each in item.painted]

@@ -14,7 +14,7 @@ from planner.desk.model.document import Document
 from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import Look
 from planner.garden import Planting
-from planner.listings.odds import odds_shown
+from planner.listings.odds_line import odds_shown
 from planner.season.lived.odds import DaySpread, spreads_of
 from planner.season.planting_dates import Dated, Dates
 from planner.sheets.family_inks import family_ink

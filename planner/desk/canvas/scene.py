@@ -77,6 +77,7 @@ class SheetScene(QGraphicsScene):
     def _follow_placed(self, beds: set[str]) -> None:
         """Show the plants of beds that are placed now."""
         self._follow_beds(only=beds)
+        self._grow([self.beds[key] for key in beds if key in self.beds])
 
     def _follow_day(self) -> None:
         self._follow_beds(turns=TURNS)
@@ -93,10 +94,15 @@ class SheetScene(QGraphicsScene):
             item = self.beds.get(key)
             if only is not None and item is not None and key not in only:
                 continue
+            as_before = self.document.unplaced.get(key)
+            if as_before is not None and (
+                as_before if item is not None else not self.document.outlines_first
+            ):
+                continue
             if item is None:
                 item = self.beds[key] = BedItem(look)
                 self.addItem(item)
-            there = plan.in_bed(bed) if key not in self.document.unplaced else ()
+            there = plan.in_bed(bed) if as_before is None else ()
             growing = tuple(p for p in there if self.document.is_growing_on_day_shown(p))
             painted_day = day
             if day is not None and turns > 1:

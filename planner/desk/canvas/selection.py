@@ -84,6 +84,9 @@ def _paint_faintly(painter: QPainter, camera: Camera, planting: Planting, path: 
 def _outline(camera: Camera, key: str) -> QPainterPath | None:
     """Outline of a bed, structure or planting in the viewport; None where there is none."""
     garden = camera.document.garden
+    drawn = camera.sheet.beds.get(key)
+    if drawn is not None:  # of hundreds of beds the drawn outlines are at hand
+        return camera.viewportTransform().map(drawn.shape())
     thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
     if thing is not None:
         return camera.view_path(shapes.plan_polygon(thing.outline))

@@ -48,7 +48,7 @@ from planner.ground.bed_spacing import spacings
 from planner.ground.dropping import plot_box
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
 from planner.ground.support_lines import USUAL_APART
-from planner.listings.odds import odds_lines
+from planner.listings.odds_line import odds_lines
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.record_words import lesson_lines
 from planner.plan.recorded import lessons_in_plan

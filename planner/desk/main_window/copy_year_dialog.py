@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from PySide6.QtCore import QSize, QTimer
+from PySide6.QtCore import QSize
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -19,11 +19,12 @@ from PySide6.QtWidgets import (
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.main_window.docks import room_on_screen
 from planner.desk.main_window.turn_parts import turn_page, turn_table
+from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
+from planner.desk.model.own_plan import OwnPlan
 from planner.desk.pages.turn_tables import RepeatModel
 from planner.errors import BedwrightError
 from planner.garden import Garden
-from planner.plan import Plan
 from planner.proposal.repeat import Repeated, repeat_one_by_one, repeatable
 from planner.words import say, say_count
 
@@ -34,7 +35,7 @@ FIRST_YEAR, LAST_YEAR = 1900, 2200
 
 
 class CopyYearDialog(QDialog):
-    """Chooses two years and what comes over; where each planting would stand is worked out one by one meanwhile.
+    """Chooses two years and what comes over; where each planting would stand is worked out one by one beside the window.
 
     Parameters
     ----------
@@ -54,7 +55,7 @@ class CopyYearDialog(QDialog):
         super().__init__(parent)
         self.setWindowTitle(say("Copy a year's plantings"))
         self._document, self._take = document, take
-        self._steps: Iterator[tuple[Plan, Repeated]] | None = None
+        self._working = False
         self._garden: Garden | None = None
         self._found: list[Repeated] = []
         years = document.garden.years()
@@ -91,13 +92,12 @@ class CopyYearDialog(QDialog):
         column.addWidget(self.buttons)
         self.setMinimumSize(_LEAST.boundedTo(room_on_screen(self)))
         self.resize(_SIZE.boundedTo(room_on_screen(self)))
-        self._timer = QTimer(self)
-        self._timer.setInterval(0)
-        self._timer.timeout.connect(self._step)
+        self._jobs = JobQueue(self)
+        self._own_before, self._own_after = OwnPlan(), OwnPlan()
         self.source.chosen.connect(lambda _year: self._show_year())
         self.target.valueChanged.connect(lambda _year: self._begin())
         self.model.changed.connect(self._begin)
-        self.finished.connect(lambda _result: self._timer.stop())
+        self.finished.connect(lambda _result: self._jobs.cancel())
         self._show_year()
 
     @property
@@ -111,53 +111,52 @@ class CopyYearDialog(QDialog):
         if year is None:
             self._say_state()
             return
-        self._before = self._plan_of(year)
-        self.model.show_plantings(self._before, repeatable(self._before))
+        plan = self._document.plan
+        before = plan if plan.year == year else plan.what_if(plan.garden).after(plan.garden, year)
+        self.model.show_plantings(before, repeatable(before))
         self.model.ticked = {one.id for one in self.model.plantings}
         self._begin()
 
-    def _plan_of(self, year: int) -> Plan:
-        """The garden in a growing year; what is tried out on it leaves nothing in the window's plan."""
-        garden = self._document.garden
-        return self._document.plan.what_if(garden).after(garden, year)
-
     def _begin(self) -> None:
         """Work out anew where those that are ticked would stand."""
-        self._timer.stop()
-        self._garden, self._found, self._steps = None, [], None
+        self._jobs.cancel()
+        self._garden, self._found, self._working = None, [], False
         self.model.show_found(())
-        if self._source_year is not None and self.model.keys():
-            after = self._plan_of(self.target.value())
-            self._steps = repeat_one_by_one(self._before, after, self.model.keys())
-            self._timer.start()
+        source, target, keys = self._source_year, self.target.value(), self.model.keys()
+        if source is not None and keys:
+            plan, own_before, own_after = self._document.plan, self._own_before, self._own_after
+
+            def work(cancelled: Cancelled) -> Iterator[tuple[Garden, Repeated] | str | None]:
+                try:
+                    steps = repeat_one_by_one(own_before.of(plan, source), own_after.of(plan, target), keys)
+                    for after, one in steps:
+                        if cancelled():
+                            return
+                        yield after.garden, one
+                    yield None
+                except BedwrightError as error:
+                    yield str(error)
+
+            self._working = True
+            self._jobs.start(work, self._receive)
         self._say_state()
 
-    def _step(self) -> None:
-        """Find the place of one more planting."""
-        if self._steps is None:
-            return
-        try:
-            plan, one = next(self._steps)
-        except StopIteration:
-            self._timer.stop()
-            self._steps = None
-        except BedwrightError as error:
-            self._timer.stop()
-            self._steps = None
-            self._say_state(str(error))
-            return
-        else:
-            self._garden = plan.garden
+    def _receive(self, step: tuple[Garden, Repeated] | str | None) -> None:
+        """Show the place of one more planting; what is wrong; or that all have one."""
+        if isinstance(step, tuple):
+            self._garden, one = step
             self._found.append(one)
             self.model.show_found(self._found)
-        self._say_state()
+        else:
+            self._working = False
+        self._say_state(step if isinstance(step, str) else "")
 
     @property
     def _copied(self) -> int:
         return sum(one.new is not None and not one.already for one in self._found)
 
     def _say_state(self, wrong: str = "") -> None:
-        done = self._steps is None
+        done = not self._working
         self.buttons.button(QDialogButtonBox.StandardButton.Ok).setEnabled(done and self._copied > 0)
         if wrong or not self.model.plantings:
             self.state.setText(wrong or say("No plantings can be copied."))
@@ -177,6 +176,6 @@ class CopyYearDialog(QDialog):
             self.state.setText(words)
 
     def _accept(self) -> None:
-        if self._garden is not None and self._steps is None:
+        if self._garden is not None and not self._working:
             self._take(self._garden, self._copied, self.target.value())
             self.accept()

@@ -109,10 +109,12 @@ class Files(QObject):
 
     # -- opening ----------------------------------------------------------------------------
 
-    def new(self) -> None:
-        """Begin an empty garden."""
-        if self.may_leave():
-            self.empty()
+    def new(self) -> bool:
+        """Begin an empty garden, after a question about unsaved changes; False where the one shown stays."""
+        if not self.may_leave():
+            return False
+        self.empty()
+        return True
 
     def empty(self) -> None:
         """Put an empty garden in the place of the one shown, without a question."""

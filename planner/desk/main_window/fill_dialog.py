@@ -16,6 +16,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.main_window.docks import room_on_screen
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
+from planner.desk.model.own_plan import OwnPlan
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.tables import HeadedModel, Index, plain_table, set_widths
 from planner.garden.units import month_first
@@ -88,6 +89,7 @@ class FillDialog(QDialog):
         self.document, self._plant_it = document, plant
         self.setWindowTitle(say("What could still go in"))
         self.jobs = JobQueue(self)
+        self._own_plan = OwnPlan()
         self._found: _Found | None = None
         self._plan: Plan | None = None
         self.bed = ChoiceField(say("Bed"), ())
@@ -163,8 +165,10 @@ class FillDialog(QDialog):
         self._complain("")
         self.state.setText(say("Being worked out…"))
 
+        own = self._own_plan
+
         def work(_cancelled: Cancelled) -> Iterator[_Found]:
-            tried = plan.what_if(plan.garden)
+            tried = own.of(plan)
             found = fillings(tried, bed, day)
             yield _Found(plan, key, day, found, tuple(filling_cells(tried, one) for one in found))
 

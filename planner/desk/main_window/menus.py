@@ -121,8 +121,7 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         for name in file.samples()
     )
     return (
-        Entry("new", say("&New garden"), file.new, _KEYS.New),
-        Entry("begin", say("New garden with fo&ur answers…"), commands.start.show),
+        Entry("new", say("&New garden…"), commands.start.begin_anew, _KEYS.New),
         Entry("open", say("&Open…"), file.open, _KEYS.Open),
         Submenu("recent", say("Open &recent")),
         Submenu("samples", say("Open a sa&mple"), samples),

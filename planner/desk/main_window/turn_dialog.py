@@ -21,6 +21,7 @@ from planner.desk.main_window.turn_left import LeftPage
 from planner.desk.main_window.turn_parts import chosen_rows, turn_page, turn_table
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
+from planner.desk.model.own_plan import OwnPlan
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.turn_tables import WHAT_WORDS, RepeatModel, SeedModel, WorkModel
@@ -59,8 +60,8 @@ class _Asked(NamedTuple):
     repeatable: tuple[Planting, ...]
 
 
-def _asked(plan: Plan) -> _Asked:
-    tried = plan.what_if(plan.garden)
+def _asked(plan: Plan, own: OwnPlan) -> _Asked:
+    tried = own.of(plan)
     return _Asked(plan, unfinished_work(tried), repeatable(tried))
 
 
@@ -120,6 +121,7 @@ class TurnDialog(QDialog):
         super().__init__(parent)
         self.document, self._take = document, take
         self.jobs = JobQueue(self)
+        self._own_plan = OwnPlan()
         self.work, self.seed, self.repeat = WorkModel(), SeedModel(), RepeatModel()
         self._draft = _Draft(self._follow_wishes, self._complain)
         self._plan: Plan | None = None
@@ -258,15 +260,16 @@ class TurnDialog(QDialog):
         self.repeat.show_found(())
         self._show_why()
         self._show_state()
+        own = self._own_plan
         if self._asked is not plan:
-            self.jobs.start(lambda _cancelled: (_asked(plan),), self._show_asked)
+            self.jobs.start(lambda _cancelled: (_asked(plan, own),), self._show_asked)
             return
         answers = self.answers
 
         def work(cancelled: Cancelled) -> Iterator[Turn | _Whole | str]:
             turn: Turn | None = None
             try:
-                for turn in turn_steps(plan.what_if(plan.garden), answers):
+                for turn in turn_steps(own.of(plan), answers):
                     if cancelled():
                         return
                     yield turn

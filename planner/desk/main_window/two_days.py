@@ -29,12 +29,13 @@ SLACK = 3.0
 class DayBeside(Document):
     """The garden of another document on a day of its own; nothing is edited through it."""
 
+    outlines_first = False  # those in the first view are there
+
     def __init__(self, document: Document) -> None:
         super().__init__(Garden(), document.catalogue)
         self._main = document
         self._following = False
         document.garden_changed.connect(self._follow)
-        document.beds_placed.connect(self.beds_placed)
         document.year_changed.connect(self._follow_year)
         document.selection_changed.connect(self._follow_selection)
         document.hour_changed.connect(self._follow_hour)
@@ -43,12 +44,19 @@ class DayBeside(Document):
 
     def _follow(self) -> None:
         self.plan = self._stable_plan = self._main.plan
-        self._stable, self.unplaced = self._main.stable, self._main.unplaced
+        self._stable = self._main.stable
+        # Beds of a large garden are shown a few at a time here too, each when it is placed.
+        there = self.plan.garden.beds_by_id
+        self.unplaced = {key: b for key, b in self.unplaced.items() if key in there} | self._main.unplaced
+        if self.unplaced:
+            self._placing.start()
         self.garden_changed.emit()
 
     def _follow_year(self) -> None:
         span = self._main.plan.span
         day = (self._main.day or span.first) + _DAY * APART
+        self.plan = self._main.plan
+        self._place_later(self.plan.plantings, anew=True)
         self._follow()
         self.day, self.hour = min(max(day, span.first), span.last), self._main.hour
         self.year_changed.emit()
@@ -58,7 +66,6 @@ class DayBeside(Document):
         """Follow the other document no more, and end."""
         main = self._main
         main.garden_changed.disconnect(self._follow)
-        main.beds_placed.disconnect(self.beds_placed)
         main.year_changed.disconnect(self._follow_year)
         main.selection_changed.disconnect(self._follow_selection)
         main.hour_changed.disconnect(self._follow_hour)

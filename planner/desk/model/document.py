@@ -7,7 +7,7 @@ import time
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QCoreApplication, QEventLoop, QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 from typing_extensions import override
 
@@ -25,12 +25,13 @@ from planner.words import say
 MOST_STEPS = 1_000
 #: Least time between two updates of panels of numbers while a gesture runs. [ms]
 SETTLING = 80
-#: More plantings than this are placed a few beds at a time when a garden is opened: the window is painted, and answers, meanwhile.
-PLACED_AT_ONCE = 600
+#: More plantings than this are placed a few beds at a time when a garden is opened, or an edit concerns them: the window is painted,
+#: and answers, meanwhile.
+PLACED_AT_ONCE = 300
 #: Time that is given to them between two looks at what the person does. [s]
-PLACING_TIME = 0.04
+PLACING_TIME = 0.03
 #: So many beds that are placed are shown together: each time the whole sheet is painted.
-SHOWN_TOGETHER = 180
+SHOWN_TOGETHER = 50
 #: Hour whose shadows are shown first. [h]
 USUAL_HOUR = 14.0
 
@@ -96,8 +97,12 @@ class Document(QObject):
     ----------
     only_shown : str
         Why the garden can only be looked at, as one line; empty where it can be edited.
-    unplaced : dict of str to None
-        Ids of the beds whose plantings are still to be placed after a large garden was opened, in the order in which that is done.
+    unplaced : dict of str to bool
+        Ids of the beds whose plantings are still to be placed after a large garden was opened or much was edited, in the order in
+        which that is done; whether what was drawn of a bed before may stand meanwhile.
+
+    outlines_first : bool
+        Whether all beds of a garden that is placed a few beds at a time are drawn at once, still without plants.
 
     Signals
     -------
@@ -138,6 +143,7 @@ class Document(QObject):
     assumed_changed = Signal()
     renamed = Signal()
     edit_refused = Signal(str)
+    outlines_first = True
 
     def __init__(self, garden: Garden | None = None, catalogue: Catalogue | None = None) -> None:
         super().__init__()
@@ -151,7 +157,7 @@ class Document(QObject):
         self._settling.setInterval(SETTLING)
         self._settling.timeout.connect(self.garden_settled)
         self.garden_changed.connect(self._settle)
-        self.unplaced: dict[str, None] = {}
+        self.unplaced: dict[str, bool] = {}
         self._placed = set[str]()
         self._placing = QTimer(self)
         self._placing.setInterval(0)
@@ -216,6 +222,9 @@ class Document(QObject):
         title : str
             What it is called while it has no file.
         """
+        self._placing.stop()  # what is not placed of the garden before need not be any more
+        plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
+        _work_out_in_slices(plan)
         self.about_to_change_history.emit()
         self.path = path
         self.untitled = title or say("Untitled")
@@ -224,7 +233,7 @@ class Document(QObject):
         self.undo_stack.setClean()
         self.selection = ()
         self._stable = garden
-        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
+        self.plan = self._stable_plan = plan
         self.day = usual_day(self.plan)
         self._place_later(self.plan.plantings, anew=True)
         self.garden_changed.emit()
@@ -249,8 +258,29 @@ class Document(QObject):
             self._placing.stop()
         if len(plantings) > PLACED_AT_ONCE:
             beds = (bed.id for bed in self.plan.beds) if anew else (one.bed for one in plantings)
-            self.unplaced = {**self.unplaced, **dict.fromkeys(beds)}
+            self.unplaced = {**self.unplaced, **dict.fromkeys(beds, False)}
             self._placing.start()
+
+    def _place_edited(self, before: Plan) -> None:
+        """Place what an edit concerns a few beds at a time, where that is much."""
+        old, new = before.garden, self._stable_plan.garden
+        moved = {key for key, bed in new.beds_by_id.items() if old.beds_by_id.get(key) is not bed}
+        same = old.plantings_by_id
+        concerned = [
+            one for one in self._stable_plan.plantings if same.get(one.id) is not one or one.bed in moved
+        ]
+        if len(concerned) <= PLACED_AT_ONCE:
+            return
+        # What is drawn of a bed may stand for a moment where the same plantings are in it.
+        other = {one.bed for one in old.plantings if one.id not in new.plantings_by_id}
+        for one in concerned:
+            was = same.get(one.id)
+            other |= {one.bed} if was is None else {was.bed, one.bed} if was.bed != one.bed else set()
+        for one in concerned:
+            self.unplaced.setdefault(one.bed, one.bed not in other)
+        for key in other & self.unplaced.keys():
+            self.unplaced[key] = False
+        self._placing.start()
 
     def _place_some(self) -> None:
         """Place some beds, or show those that were placed: both together would take too long."""
@@ -274,7 +304,7 @@ class Document(QObject):
                 self.plan.placed(planting)
             self._placed.add(key)
             del self.unplaced[key]
-            if time.perf_counter() >= end:
+            if time.perf_counter() >= end or len(self._placed) >= SHOWN_TOGETHER:
                 break
 
     def saved_as(self, path: Path) -> None:
@@ -297,8 +327,10 @@ class Document(QObject):
     def show_year(self, year: int) -> None:
         """Show another growing year; what is not there in it is no longer selected."""
         if year != self.year:
+            plan = self._stable_plan.after(self._stable, year)
+            _work_out_in_slices(plan)
             self.about_to_change_history.emit()
-            self.plan = self._stable_plan = self._stable_plan.after(self._stable, year)
+            self.plan = self._stable_plan = plan
             if self.day is not None:
                 self.day = usual_day(self.plan)
             self._drop_gone_selection()
@@ -370,12 +402,10 @@ class Document(QObject):
     def _show(self, garden: Garden) -> None:
         seen = garden is self.garden
         if garden is not self._stable:
-            before = self._stable.plantings_by_id
-            self._stable_plan = self._stable_plan.after(garden)
+            before = self._stable_plan
+            self._stable_plan = before.after(garden)
             if not seen:
-                self._place_later(
-                    [one for one in self._stable_plan.plantings if before.get(one.id) is not one]
-                )
+                self._place_edited(before)
         self._stable = garden
         if seen:  # the end of a preview: everything shows it already
             self.plan = self._stable_plan
@@ -505,3 +535,23 @@ class Document(QObject):
 def usual_day(plan: Plan) -> dt.date:
     """The day to show first: that on which most of the ground is planted."""
     return fullest_day(plan)
+
+
+def _work_out_in_slices(plan: Plan) -> None:
+    """Work out the days of all plantings, and place them where they are few; the window is painted meanwhile, and takes no input."""
+    begun = time.perf_counter()
+    for planting in plan.garden.plantings:
+        plan.span_of(planting)
+        begun = _breathe(begun)
+    if len(plan.plantings) <= PLACED_AT_ONCE:
+        for planting in plan.plantings:
+            plan.placed(planting)
+            begun = _breathe(begun)
+
+
+def _breathe(begun: float) -> float:
+    """Let the event loop turn once where a slice of work, begun at a time, is over; when the slice now at work was begun. [s]"""
+    if time.perf_counter() - begun < PLACING_TIME:
+        return begun
+    QCoreApplication.processEvents(QEventLoop.ProcessEventsFlag.ExcludeUserInputEvents)
+    return time.perf_counter()

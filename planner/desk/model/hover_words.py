@@ -6,7 +6,7 @@ import datetime as dt
 
 from planner.desk.model.thing_words import planting_words
 from planner.garden import Planting
-from planner.listings.odds import odds_line
+from planner.listings.odds_line import odds_line
 from planner.plan import Plan
 from planner.words import full_day_words, say
 

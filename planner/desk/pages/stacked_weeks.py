@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
+    QAccessible,
     QColor,
     QFocusEvent,
     QFontMetricsF,
@@ -158,6 +159,8 @@ class StackedWeeks(QWidget):
 
     week_marked = Signal(int)
     band_picked = Signal(str)
+
+    heard_as = QAccessible.Role.Chart
 
     def __init__(self, look: LookSwitch, name: str, words: Callable[[int], str]) -> None:
         """An empty picture.

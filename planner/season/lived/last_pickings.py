@@ -40,7 +40,7 @@ def last_places(growth: Growth, first: Positions, killed: Positions) -> Position
     if cut_as_it_grows(context):
         if weeks is not None and (context.number("harvest_days") or 0.0) >= EVERGREEN:
             return _at_most(weeks, killed - 1, first)
-        rests = first_from(growth.last.slower_than(context.response, AT_REST), first) - 1
+        rests = _rests(growth, first, AT_REST) - 1
         return np.where(rests < NEVER - 1, rests, NEVER if weeks is None else weeks)
     if context.stays_for_years or mode in (*_WEEKS, "yearly", ""):
         if weeks is None:
@@ -53,14 +53,25 @@ def last_places(growth: Growth, first: Positions, killed: Positions) -> Position
         ends.append(weeks)
     if mode == "with frost":
         least = AT_REST if context.tender else NO_MORE_LEAVES
-        slow = first_from(growth.last.slower_than(context.response, least), first)
-        ends.append(slow - 1)
+        ends.append(_rests(growth, first, least) - 1)
     if mode == "with bolting":
         ends.append(bolt_places(growth, first))
     if mode in ("stands", "with bolting", "with frost") and not context.tender:
         ends.append(_spring(growth, first))
     found = np.minimum.reduce(ends)
     return np.where((first < NEVER) & (found < NEVER - 1), np.maximum(found, first), NEVER)
+
+
+def _rests(growth: Growth, first: Positions, share: float) -> Positions:
+    """Where it is too cool and dark to grow on; of what is first picked in lengthening days not before the longest of them.
+
+    A cool spell of spring is no autumn: the usual year has none.
+    """
+    hours, last = growth.last.hours, growth.last.years.days - 2
+    at = np.minimum(np.maximum(first, 0), last)
+    longer = hours[at + 1] > hours[at]
+    begins = np.where(longer, first_from(longest_day(growth.last), first), first)
+    return first_from(growth.last.slower_than(growth.context.response, share), begins)
 
 
 def _at_most(weeks: Positions, killed: Positions, first: Positions) -> Positions:

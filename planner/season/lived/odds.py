@@ -227,22 +227,21 @@ def _in_years(odds: Odds) -> str:
 
 def spread_words(spread: DaySpread) -> str:
     """A day and between which days half of the years lie: ``8 July (half of the years between 1 and 15 July)``."""
+    if spread.quarter == spread.three_quarters:
+        return day_words(spread.middle)
+    return say(
+        "{middle} (half of the years {between})", middle=day_words(spread.middle), between=half_words(spread)
+    )
+
+
+def half_words(spread: DaySpread) -> str:
+    """Between which days half of the years lie: ``between 1 and 15 July``; the day where it is one."""
     early, late = spread.quarter, spread.three_quarters
     if early == late:
-        return day_words(spread.middle)
+        return day_words(early)
     if (early.year, early.month) == (late.year, late.month):
-        return say(
-            "{middle} (half of the years between {day} and {last})",
-            middle=day_words(spread.middle),
-            day=early.day,
-            last=day_words(late),
-        )
-    return say(
-        "{middle} (half of the years between {first} and {last})",
-        middle=day_words(spread.middle),
-        first=day_words(early),
-        last=day_words(late),
-    )
+        return say("between {day} and {last}", day=early.day, last=day_words(late))
+    return say("between {first} and {last}", first=day_words(early), last=day_words(late))
 
 
 def left_out_words(odds: Odds) -> str:

@@ -521,7 +521,10 @@ class PlainLife:
             ends.append(killed - DAY)
         if self.mode == "with frost":
             least = AT_REST if self.context.tender else NO_MORE_LEAVES
-            slow = self.record.first_day(first, self.slower(least, self.in_the_end))
+            begins: dt.date | None = first
+            if first < self.record.last and self.record.hours(first + DAY) > self.record.hours(first):
+                begins = self.longest(first, shortest=False)  # a cool spell of spring is no autumn
+            slow = self.record.first_day(begins, self.slower(least, self.in_the_end))
             if slow is not None:
                 ends.append(slow - DAY)
         if self.mode == "with bolting":
