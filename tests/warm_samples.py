@@ -46,13 +46,19 @@ def _read(content: bytes, name: str, *more: Any, **named: Any) -> Garden:
 
 
 def _init(
-    self: Plan, garden: Garden, year: int, catalogue: Any = None, cache: FactCache | None = None
+    self: Plan,
+    garden: Garden,
+    year: int,
+    catalogue: Any = None,
+    cache: FactCache | None = None,
+    *more: Any,
+    **named: Any,
 ) -> None:
     if cache is None:
         for number, sample in enumerate(_samples().values()):
             if sample is garden and year in sample.years():
                 cache = FactCache(_facts(number, year))
-    _plan(self, garden, year, catalogue, cache)
+    _plan(self, garden, year, catalogue, cache, *more, **named)
 
 
 def share(monkeypatch: pytest.MonkeyPatch) -> None:
