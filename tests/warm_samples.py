@@ -18,6 +18,7 @@ from planner.checks import check_all
 from planner.garden import Garden
 from planner.plan import Plan
 from planner.plan.cache import FactCache
+from planner.season.lived.assumed import AS_RECORDED, Assumed
 from planner.storage import files
 
 _parse, _plan = files.parse, Plan.__init__
@@ -51,14 +52,13 @@ def _init(
     year: int,
     catalogue: Any = None,
     cache: FactCache | None = None,
-    *more: Any,
-    **named: Any,
+    assumed: Assumed = AS_RECORDED,
 ) -> None:
     if cache is None:
         for number, sample in enumerate(_samples().values()):
             if sample is garden and year in sample.years():
                 cache = FactCache(_facts(number, year))
-    _plan(self, garden, year, catalogue, cache, *more, **named)
+    _plan(self, garden, year, catalogue, cache, assumed)
 
 
 def share(monkeypatch: pytest.MonkeyPatch) -> None:

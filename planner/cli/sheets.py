@@ -38,16 +38,26 @@ if TYPE_CHECKING:
 
 NAME = "sheets"
 #: What is written; held to be those of the sheets by a test, which take long to import.
-KINDS: tuple[SheetKind, ...] = ("bed", "week", "year", "raising", "map", "walk", "shopping", "labels")
+KINDS: tuple[SheetKind, ...] = (
+    "bed",
+    "week",
+    "year",
+    "raising",
+    "map",
+    "walk",
+    "water",
+    "shopping",
+    "labels",
+)
 #: Kinds of which days, people and beds can be chosen.
-_OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
-_OF_A_DAY = ("map", "walk")
+_OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "water", "labels")
+_OF_A_DAY = ("map", "walk", "water")
 
 
 def help_words() -> str:
     """What the command does, in one line without a full stop."""
     return say(
-        "Write bed sheets to scale, week sheets, a year sheet, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
+        "Write bed sheets to scale, week sheets, a year sheet, a raising sheet, a map, a walk sheet, a watering sheet, the shopping list or stake labels, as PDF"
     )
 
 
@@ -184,6 +194,7 @@ def run(args: argparse.Namespace) -> int:
         "raising": say("raising sheet for {year}", year=plan.year),
         "map": say("garden map for {day}", day=day if day is not None and not args.strip else plan.year),
         "walk": say("walk sheet for {day}", day=day),
+        "water": say("watering sheet for {day}", day=day),
         "shopping": say("shopping list for {year}", year=plan.year),
         "labels": say("calibration of labels")
         if args.calibrate
@@ -263,7 +274,7 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
         raise UsageError(whole, fix=say("Leave --bed out"))
     if kind not in _OF_A_DAY and args.day:
         raise UsageError(
-            say("--day goes with --kind walk or map"), fix=say("Name the kind, or leave the day out")
+            say("--day goes with --kind walk, water or map"), fix=say("Name the kind, or leave the day out")
         )
     of_maps = {"--strip": args.strip, "--days": args.days, "--poster": args.poster}
     chosen = [name for name, value in of_maps.items() if value]

@@ -30,6 +30,7 @@ BOOKMARKS = {
     "year": ("Box left", 3),
     "map": ("Map", 3),
     "walk": ("Box left", 3),
+    "water": ("Box left", 2),
     "shopping": ("Seed", 2),
     "labels": ("Box left", 3),
     "calibration": ("Calibration of labels", 1),

@@ -39,6 +39,7 @@ ROLES = {
     "strip": {"Figure"},
     "poster": {"Figure"},
     "walk": {"H1", "Table", "TR", "TH", "TD"},
+    "water": {"H1", "P", "Table", "TR", "TH", "TD"},
     "shopping": {"H1", "H2", "P", "Table", "TR", "TH", "TD"},
     "labels": {"P", "Figure"},
     "calibration": {"P"},
