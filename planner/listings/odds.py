@@ -64,12 +64,23 @@ def _row(plan: Plan, planting: Planting, odds: Odds) -> tuple[str, ...]:
     return (
         name,
         plan.bed_of(planting).name,
-        say("{picked} of {years}", picked=odds.picked, years=odds.years) if odds.years else "",
+        picked_words(odds),
         lost_words(odds),
         day_words(spread.middle, plan.year) if spread is not None else "",
         half_words(spread) if spread is not None and odds.rests_on == "heat" else "",
         whole_words(days.middle) if days is not None and odds.picked else "",
     )
+
+
+def picked_words(odds: Odds) -> str:
+    """In how many years a planting is picked: ``27 of 30, small in 2``; empty where no year counts."""
+    if not odds.years:
+        return ""
+    if odds.small:
+        return say(
+            "{picked} of {years}, small in {small}", picked=odds.picked, years=odds.years, small=odds.small
+        )
+    return say("{picked} of {years}", picked=odds.picked, years=odds.years)
 
 
 def lost_words(odds: Odds) -> str:

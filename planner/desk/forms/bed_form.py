@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QCheckBox
 
 from planner.amounts import amounts
@@ -48,7 +49,12 @@ class BedForm(Form):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
+        self._head, self._ways_of = "", ""
         self._ways: list[str] = []
+        self._ways_later = QTimer(self)
+        self._ways_later.setSingleShot(True)
+        self._ways_later.setInterval(0)
+        self._ways_later.timeout.connect(self._show_ways)
         self.section("")
         self.name = fields.text_field(say("Name of the bed"))
         self.row(say("Name"), self.name)
@@ -166,10 +172,12 @@ class BedForm(Form):
         plan = self.document.plan
         self.heading.setText(bed.name)
         area, free = show_area(plan.area(bed), self.units), show_area(plan.free(bed).area, self.units)
+        self._head = say("{area}, of it {free} free all year", area=area, free=free)
+        if self._ways_of != bed.id:
+            self._ways, self._ways_of = [], bed.id
         if self.document.garden is self.document.stable:  # ways take too long for each step of a gesture
-            self._ways = self._way_words(bed)
-        head = say("{area}, of it {free} free all year", area=area, free=free)
-        self.under.setText("\n".join([head, *self._ways]))
+            self._ways_later.start()
+        self.under.setText("\n".join([self._head, *self._ways]))
         self.name.show_value(bed.name)
         self._show_outline(bed)
         self._show_ground(bed)
@@ -178,6 +186,13 @@ class BedForm(Form):
         self.notes.show_value(bed.notes)
         self.plantings.setText("\n".join(self._planting_lines(bed)))
         self._show_records(bed)
+
+    def _show_ways(self) -> None:
+        """Add the ways, which take a turn of the event loop of their own."""
+        bed = self.bed
+        if bed is not None and self.document.garden is self.document.stable:
+            self._ways = self._way_words(bed)
+            self.under.setText("\n".join([self._head, *self._ways]))
 
     def _way_words(self, bed: Bed) -> list[str]:
         """How far one walks to it from the gate and from the tap, where they are drawn."""

@@ -56,6 +56,7 @@ class OddsRecord(OfCrop):
     )
     counted_years: int = Field(description="Recorded years that count.")
     picked_years: int = Field(description="In which it is picked; or stands to its end, where nothing is.")
+    small_years: int = Field(description="Of those, in which it stays small.")
     frost_years: int = Field(description="In which frost takes it, or its blossom, before.")
     bolted_years: int = Field(description="In which it runs to seed before.")
     unripe_years: int = Field(description="In which its year ends before it is ripe.")
@@ -83,7 +84,7 @@ class OddsReport(GardenReport):
 
 #: Columns of a table of odds.
 ODDS_COLUMNS = (
-    "planting_id", "bed", "bed_id", "crop", "crop_name", "variety", "rests_on", "counted_years", "picked_years", "frost_years",
+    "planting_id", "bed", "bed_id", "crop", "crop_name", "variety", "rests_on", "counted_years", "picked_years", "small_years", "frost_years",
     "bolted_years", "unripe_years", "cleared_years", "first_picking_10", "first_picking_25", "first_picking_50", "first_picking_75",
     "first_picking_90", "last_picking_50", "free_ground_50", "harvest_days_50",
 )  # fmt: skip
@@ -116,6 +117,7 @@ def odds_record(plan: Plan, planting: Planting, odds: Odds) -> OddsRecord:
         rests_on=odds.rests_on,
         counted_years=odds.years,
         picked_years=odds.picked,
+        small_years=odds.small,
         frost_years=odds.frost,
         bolted_years=odds.seed,
         unripe_years=odds.unripe,
