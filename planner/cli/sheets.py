@@ -98,7 +98,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--tint", action="store_true", help=say("tint plots by family; black on white where not given")
     )
     add_repeatable(parser)
-    parser.add_argument("--day", metavar="D", help=say("day of the walk or map; today where not given"))
+    parser.add_argument(
+        "--day", metavar="D", help=say("day of the walk, watering or map; today where not given")
+    )
     maps = parser.add_argument_group(say("garden map"))
     maps.add_argument(
         "--strip", action="store_true", help=say("the plan in spring, early summer, late summer and winter")
