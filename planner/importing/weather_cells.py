@@ -76,7 +76,7 @@ def rows_of(text: str) -> Iterator[list[str]]:
     if separator == " ":
         return (cells for line in io.StringIO(text) if (cells := line.split()))
     reader = csv.reader(io.StringIO(text), delimiter=separator)
-    return (row for row in reader if any(cell.strip() for cell in row))
+    return (row for row in reader if row and (row[0].strip() or any(cell.strip() for cell in row)))
 
 
 def quality_flag(attributes: str) -> bool:
