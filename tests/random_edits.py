@@ -50,6 +50,7 @@ from planner.garden.planting import COVER_WORK, CoverKind, SupportKind, Work
 from planner.garden.records import WorkRecord
 from planner.garden.site import Risk
 from planner.garden.underlay import Underlay
+from planner.garden.weather_years import WeatherYears
 
 #: What an edit returns: the garden, or the garden and the ids of what is new in it.
 Result = Garden | tuple[Garden, str] | tuple[Garden, tuple[str, ...]]
@@ -438,6 +439,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "space_things": _space_things,
     "change_bed": lambda d: e.change_bed(d.garden, d.key(d.garden.beds), **_fields(d, Bed)),
     "change_climate": lambda d: e.change_climate(d.garden, **_fields(d, Climate, 4)),
+    "change_weather": lambda d: e.change_weather(d.garden, **_fields(d, WeatherYears)),
     "change_underlay": lambda d: e.change_underlay(d.garden, **_fields(d, Underlay)),
     "remove_underlay": lambda d: e.remove_underlay(d.garden),
     "scale_underlay": lambda d: e.scale_underlay(d.garden, d.point(), d.point(), d.number(-1, 9)),

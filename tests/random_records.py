@@ -77,6 +77,7 @@ def wish_fields(draw: Draw) -> dict[str, Any]:
         "start": draw.one_of((None, "sown", "raised")),
         "latest": draw.day_or_none(),
         "parts": draw.rng.randint(1, 3),
+        "in_part": draw.chance(0.8),
         "beds": tuple(draw.keys(draw.garden.beds)) if draw.chance(0.3) else (),
         "ground": draw.one_of((None, *typing.get_args(WishedGround))),
         "beside": draw.one_of(((), CROPS[:1])),

@@ -63,6 +63,7 @@ from planner.garden.planting import (
 )
 from planner.garden.raising import BenchKind
 from planner.garden.underlay import Underlay
+from planner.garden.weather_years import WeatherYear, WeatherYears, packed
 from planner.garden.wishes import LayoutWeights, Weight
 
 T = TypeVar("T")
@@ -238,6 +239,10 @@ def _opacity(draw: Draw) -> tuple[float, ...]:
     return (draw.number(0, 1),) if draw.chance(0.5) else (0.2,) * 4 + (draw.number(0.3, 1),) * 6 + (0.2,) * 2
 
 
+#: Two years in which every day is like the others.
+_WEATHER_YEARS = tuple(
+    WeatherYear(year=year, low=packed([40] * 365), high=packed([120] * 365)) for year in (2021, 2022)
+)
 FIGURES: dict[str, tuple[float, float]] = {
     "in_row_spacing": (0.05, 0.5),
     "height": (0.2, 2.5),
@@ -310,6 +315,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "kept_above": lambda draw: draw.one_of((None, None, 4.0, 10.0)),
         "access": _access,
         "soil": _soil,
+        "drip_lines": lambda draw: draw.chance(0.3),
         "notes": lambda draw: draw.one_of(("", "heavy clay")),
         "first_year": _year_in_use,
         "last_year": _year_in_use,
@@ -330,6 +336,14 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "first_year": _year_in_use,
         "last_year": _year_in_use,
         "locked": lambda draw: draw.chance(0.2),
+    },
+    WeatherYears: {
+        "station": lambda draw: draw.one_of(("", "Old mill")),
+        "origin": lambda draw: draw.one_of(("", "the weather service, open terms")),
+        "latitude": lambda draw: draw.one_of((None, 48.0)),
+        "longitude": lambda draw: draw.one_of((None, -3.5)),
+        "elevation": lambda draw: draw.one_of((None, 40.0)),
+        "years": lambda draw: _WEATHER_YEARS[draw.one_of((0, 1, 2)) :],
     },
     Underlay: {
         "path": lambda draw: draw.one_of(("", "plans/old_map.png", "../map.png")),

@@ -165,11 +165,24 @@ def harvest(plan: Plan, planting: Planting) -> Harvest:
     planting : Planting
         Of its garden.
     """
+    inputs = harvest_inputs(plan, planting)
+    return plan.cached(harvest_of_planting, (planting.id, plan.year), inputs)
+
+
+def harvest_inputs(plan: Plan, planting: Planting) -> HarvestInputs:
+    """What the harvest of a planting depends on.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+        Of its garden.
+    """
     dates = plan.dates(planting)
     last = dates.last_harvest or dates.first_harvest
     frost = frost_after(plan.frosts(planting.year), last.day) if last is not None else None
     lives = plan.survival(planting)
-    inputs = HarvestInputs(
+    return HarvestInputs(
         planting,
         plan.bed_of(planting),
         plan.figures_of(planting),
@@ -181,7 +194,6 @@ def harvest(plan: Plan, planting: Planting) -> Harvest:
         lives,
         _lost_harvest(plan, planting, lives),
     )
-    return plan.cached(harvest_of_planting, (planting.id, plan.year), inputs)
 
 
 @fact("harvest")

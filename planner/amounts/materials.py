@@ -23,7 +23,7 @@ from planner.plan.cache import fact
 CUT_FROM = 2.0
 #: Overlap of what is joined where it is longer than any that is sold: rails and ridge poles lashed or bolted, wire twisted
 #: (practice).  Posts, stakes, sticks, hoops and string are not joined. [m]
-BAR_OVERLAP: dict[MaterialKind, float] = {"rail": 0.30, "pole": 0.30, "wire": 0.10}
+BAR_OVERLAP: dict[MaterialKind, float] = {"rail": 0.30, "pole": 0.30, "wire": 0.10, "water pipe": 0.05}
 #: A heavier or lighter fleece by no more than this is the same. [g/m2]
 _SAME_WEIGHT = 2.0
 

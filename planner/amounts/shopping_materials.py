@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Literal, cast, get_args
 
 from planner.amounts.covers import Covers, covers
+from planner.amounts.drip import drip_jobs, drip_plantings
 from planner.amounts.materials import ANY, Cutting, Material, Sort, materials_of, may_be
 from planner.amounts.packs import Bought, Pack, best_packs
 from planner.amounts.sharing import Job, Pile, first_uses
@@ -34,10 +35,11 @@ _SAME = 0.002
 
 
 def material_items(plan: Plan) -> list[Item]:
-    """What covers and supports take: sheets, bars, string and what is counted."""
+    """What covers, supports and drip lines take: sheets, bars, string and what is counted."""
     laid, put_up = covers(plan), supports(plan)
     of_job = {one.key: tuple(part.planting.id for part in one.parts) for one in laid.laid}
     of_job |= {one.key: (one.planting.id,) for one in put_up.put_up}
+    of_job |= drip_plantings(plan)
     found = [item for one in _together(plan, laid, put_up) for item in _items_of(plan, one, of_job)]
     return [*found, *_string(plan, put_up)]
 
@@ -49,6 +51,7 @@ def _together(plan: Plan, laid: Covers, put_up: Supports) -> list[Material]:
     }
     found = [one for one in (*laid.materials, *put_up.materials) if one.kind not in both]
     found += materials_of(plan, both)
+    found += materials_of(plan, drip_jobs(plan))
     order = get_args(MaterialKind)
     return sorted(found, key=lambda one: order.index(one.kind))
 

@@ -46,6 +46,8 @@ _BARS: dict[MaterialKind, tuple[float, ...]] = {
     "rail": (1.8, 2.4, 3.6, 4.8),
     "wire": (30, 50, 100),
     "string": (50, 100),
+    "drip line": (25, 50, 100),
+    "water pipe": (25, 50, 100),
 }
 _FEET_BARS: dict[MaterialKind, tuple[float, ...]] = {
     "hoop": (10 * FOOT, 20 * FOOT),
@@ -56,6 +58,8 @@ _FEET_BARS: dict[MaterialKind, tuple[float, ...]] = {
     "rail": (6 * FOOT, 8 * FOOT, 12 * FOOT, 16 * FOOT),
     "wire": (100 * FOOT, 250 * FOOT),
     "string": (150 * FOOT, 300 * FOOT),
+    "drip line": (100 * FOOT, 250 * FOOT),
+    "water pipe": (100 * FOOT, 200 * FOOT),
 }
 #: Bag of what is spread, where the garden names none (``estimate``). [l]
 BAG_LITRES = 50.0

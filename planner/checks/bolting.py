@@ -10,13 +10,18 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Candidate, Finding, Fix, Severity
 from planner.checks.frame.fixes import other_start
+from planner.checks.frame.odds import LivedYears, lived_years, seed_words, with_odds
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.frame.weather import outside_weather
+from planner.checks.odds_alone import judge_seed_in_years
 from planner.checks.soil import sown_too_hot
 from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.plan.cache import fact
+from planner.plan.lived import weather_in
 from planner.season.frosts import shift
+from planner.season.lived.lived_years import Lived
+from planner.season.lived.odds import Odds
 from planner.season.planting_dates import Bolting
 from planner.season.spans import Span
 from planner.season.usual_weather import UsualWeather
@@ -43,20 +48,54 @@ class BoltingInputs(NamedTuple):
 
     view: PlantingView
     outside: UsualWeather | None
+    lived: Lived | None = None
+    odds: Odds | None = None
+    assumed: str = ""
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings that run to seed before they are picked, and those that are kept after they have."""
-    outside = outside_weather(context.plan)
+    outside, recorded = outside_weather(context.plan), weather_in(context.plan) is not None
     for view in context.views:
-        if view.starts_here and view.dates.bolts is not None:
-            yield from context.plan.cached(bolting_findings, view.id, BoltingInputs(view, outside))
+        if view.starts_here and (view.dates.bolts is not None or recorded):
+            yield from context.plan.cached(
+                bolting_findings, view.id, bolting_inputs(context.plan, view, outside)
+            )
+
+
+def bolting_inputs(plan: Plan, view: PlantingView, outside: UsualWeather | None) -> BoltingInputs:
+    """What the judgement of a planting by bolting depends on.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    outside : UsualWeather, optional
+        Of the garden.
+    """
+    return BoltingInputs(view, outside, *lived_years(plan, view))
 
 
 @fact("bolting findings")
 def bolting_findings(inputs: BoltingInputs) -> tuple[Finding, ...]:
     """Judge when one planting runs to seed."""
-    view, outside = inputs
+    view, outside = inputs.view, inputs.outside
+    years = LivedYears(inputs.lived, inputs.odds, inputs.assumed)
+    found = _judged(view, outside)
+    if years.odds is None or view.planting.purpose not in PICKED:
+        return found
+    if not found:
+        alone = judge_seed_in_years(view, years)
+        return (alone,) if alone is not None else ()
+    odds = years.odds
+    return tuple(
+        with_odds(one, years, seed_words(odds.seed, odds.years), odds.seed) if one.topic != "left" else one
+        for one in found
+    )
+
+
+def _judged(view: PlantingView, outside: UsualWeather | None) -> tuple[Finding, ...]:
+    """What the usual year says."""
     bolts, first = view.dates.bolts, view.dates.first_harvest
     if bolts is None or first is None or first.origin == "done" or view.planting.purpose not in PICKED:
         return ()

@@ -538,6 +538,32 @@ def _full_bench(of: Subject) -> str:
     )
 
 
+def _far_from_tap(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed wants water often, far from the tap",
+        "{crop} in {count} beds wants water often, far from the tap",
+        of.number,
+        crop=of.crop,
+    )
+
+
+def _dry_ground(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed wants water where little rain comes",
+        "{crop} in {count} beds wants water where little rain comes",
+        of.number,
+        crop=of.crop,
+    )
+
+
+def _unlike_line(of: Subject) -> str:
+    return say_count(
+        "The drip lines of {count} bed water what is unlike",
+        "The drip lines of {count} beds water what is unlike",
+        of.number,
+    )
+
+
 #: Kinds of findings that are about the garden, its beds or its seed, whatever the crop.
 ANY_CROP: frozenset[tuple[str, str]] = frozenset(
     {
@@ -552,6 +578,7 @@ ANY_CROP: frozenset[tuple[str, str]] = frozenset(
         ("stock", "none"),
         ("stock", "unknown"),
         ("bench", "full"),
+        ("water", "unlike"),
     }
 )
 #: The sentences, by check and kind; a kind without one is listed finding by finding.
@@ -613,6 +640,9 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("stock", "none"): _no_seed,
     ("stock", "unknown"): _seed_not_counted,
     ("bench", "full"): _full_bench,
+    ("water", "far"): _far_from_tap,
+    ("water", "dry"): _dry_ground,
+    ("water", "unlike"): _unlike_line,
     ("store", "short"): _store_short,
     ("store", "early"): _store_early,
     ("light", ""): _dark,

@@ -130,5 +130,5 @@ def said_against(plan: Plan, view: PlantingView, outside: UsualWeather | None) -
         found += season.season_findings.work(weather_inputs(plan, view, outside))
     if outside is not None and not outside.rough:
         found += soil.soil_findings.work(soil.SoilInputs(view, outside))
-    found += bolting.bolting_findings.work(bolting.BoltingInputs(view, outside))
+    found += bolting.bolting_findings.work(bolting.bolting_inputs(plan, view, outside))
     return found

@@ -32,11 +32,13 @@ from planner.checks import (
     stock,
     store,
     support,
+    water,
 )
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
 from planner.checks.light_known import KnownLight
+from planner.checks.odds_gained import with_better_odds
 from planner.checks.other_start import alternatives
 from planner.checks.run import Change, Check, Run, run_checks
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
@@ -69,6 +71,7 @@ CHECKS: dict[str, Check] = {
     stock.CHECK: stock.check,
     store.CHECK: store.check,
     bench.CHECK: bench.check,
+    water.CHECK: water.check,
     join_conflicts.CHECK: join_conflicts.check,
 }
 #: The light check, which is run in the background.
@@ -211,7 +214,10 @@ def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple
         for number, one in enumerate(helpful)
     ]
     best = [one for *_, one in sorted(ranked, key=lambda item: item[:2])[:MOST_FIXES]]
-    return tuple(_with_ended(one.fix, trials.ended(one.garden, finding)) for one in best)
+    return tuple(
+        _with_ended(with_better_odds(plan, one.garden, finding, one.fix), trials.ended(one.garden, finding))
+        for one in best
+    )
 
 
 def _or_elsewhere(

@@ -9,8 +9,10 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Candidate, Finding, Fix
 from planner.checks.frame.fixes import other_start
+from planner.checks.frame.odds import LivedYears, ripe_words, ripening_is_known, with_odds
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.frame.weather import WeatherInputs, outside_weather, weather_inputs
+from planner.checks.odds_alone import judge_ripening_in_years
 from planner.checks.season_frost import (
     judge_barely_ripe,
     judge_killed_before_ripe,
@@ -39,6 +41,8 @@ MOST_LATER = 120
 MOST_TRIED = 180
 #: Length of a harvest where the crop has no figure. [days]
 A_WEEK = 7
+#: Topics of what is feared not to ripen.
+_FEARS_UNRIPE = ("frost", "barely", "cold", "heat", "late", "cleared")
 
 _RULE_CLEARED = later("A planting stays until it can be picked")
 _RULE_ORDER = later("A planting is picked after it is begun")
@@ -55,10 +59,23 @@ def check(context: CheckContext) -> Iterator[Finding]:
 @fact("season findings")
 def season_findings(inputs: WeatherInputs) -> tuple[Finding, ...]:
     """Judge the start and the harvest of one planting."""
-    view, frosts, outside, zone, southern = inputs
+    view, frosts, outside = inputs.view, inputs.frosts, inputs.outside
+    zone, southern = inputs.zone, inputs.southern
     start = judge_early_start(view, frosts, outside) or judge_late_start(view, frosts, southern, zone)
     harvest = _judge_harvest(view, frosts, outside)
-    return tuple(one for one in (start, harvest) if one is not None)
+    years = inputs.years
+    if years.odds is None:
+        return tuple(one for one in (start, harvest) if one is not None)
+    alone = judge_ripening_in_years(view, years, southern) if harvest is None else None
+    return tuple(_in_odds(one, years) for one in (start, harvest, alone) if one is not None)
+
+
+def _in_odds(finding: Finding, years: LivedYears) -> Finding:
+    """A finding with the odds that it ripens, where that is what it fears."""
+    odds = years.odds
+    if odds is None or finding.topic not in _FEARS_UNRIPE or not ripening_is_known(years):
+        return finding
+    return with_odds(finding, years, ripe_words(odds.picked, odds.years), odds.lost)
 
 
 def _judge_harvest(view: PlantingView, frosts: Frosts, outside: UsualWeather | None) -> Finding | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_garden_and_year, add_json, add_tables
+from planner.cli.arguments import add_assumption, add_garden_and_year, add_json, add_tables
 from planner.cli.output import (
     is_table,
     print_lines,
@@ -13,7 +13,7 @@ from planner.cli.output import (
     terminal_room,
     write_table,
 )
-from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
+from planner.cli.plans import nothing_planted, plan_of, print_assumption, warn_of_unknown_crops
 from planner.listings.amounts_parts import PARTS
 from planner.words import say
 
@@ -30,6 +30,7 @@ def help_words() -> str:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, the part that is listed, and the kind of output."""
     add_garden_and_year(parser)
+    add_assumption(parser)
     words = (PLANTS, *PARTS)
     parser.add_argument(
         "--what",
@@ -75,5 +76,6 @@ def _run_part(args: argparse.Namespace) -> int:
     elif is_table(args):
         write_table(part.rows(plan), part.columns, args, args.file, args.what)
     else:
+        print_assumption(plan)
         print_lines(*part.lines(plan, terminal_room()))
     return 0

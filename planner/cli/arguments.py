@@ -48,6 +48,31 @@ def add_garden_and_year(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--year", metavar="Y", type=year, help=text)
 
 
+def degrees(text: str) -> float:
+    """Read a difference of temperature, with a decimal point or comma. [deg C]"""
+    try:
+        return float(text.replace(",", ".").replace("\u2212", "-"))
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            say("'{text}' is no number of degrees; write one such as 2 or 1.5", text=text)
+        ) from None
+
+
+def add_assumption(parser: argparse.ArgumentParser) -> None:
+    """Add what is assumed of the recorded years: ``warmer`` and ``years_of``."""
+    parser.add_argument(
+        "--warmer",
+        metavar="N",
+        type=degrees,
+        help=say("as if all recorded days had been so many °C warmer; an assumption, and marked as one"),
+    )
+    parser.add_argument(
+        "--years-of",
+        metavar="FILE",
+        help=say("as if with the recorded years of another garden file; an assumption, and marked as one"),
+    )
+
+
 def add_days(parser: argparse.ArgumentParser) -> None:
     """Add the first and last day of a span: ``first`` and ``last``."""
     for option, name, text in (

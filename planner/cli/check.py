@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_garden_and_year, add_json, add_tables
+from planner.cli.arguments import add_assumption, add_garden_and_year, add_json, add_tables
 from planner.cli.output import is_table, print_lines, print_report, refuse_bom_alone, write_table
-from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
+from planner.cli.plans import nothing_planted, plan_of, print_assumption, warn_of_unknown_crops
 from planner.words import say
 
 NAME = "check"
@@ -20,6 +20,7 @@ def help_words() -> str:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, the checks to run and the kind of output."""
     add_garden_and_year(parser)
+    add_assumption(parser)
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     add_tables(parser, kinds)
@@ -55,6 +56,7 @@ def run(args: argparse.Namespace) -> int:
     else:
         if not plan.plantings:
             print_lines(nothing_planted(plan))
+        print_assumption(plan)
         if found or plan.plantings:
             print_lines(*findings_lines(plan, found, each=args.each))
     return 1 if any(one.severity == "stop" and not one.waived for one in found) else 0

@@ -7,12 +7,13 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from planner.cli.errors import UsageError
-from planner.cli.output import print_error
+from planner.cli.output import print_error, print_lines
 from planner.words import say
 from planner.words.typed_days import DayError, date_as_typed
 
 if TYPE_CHECKING:
     from planner.plan import Plan
+    from planner.season.lived.assumed import Assumed
 
 
 def plan_of(args: argparse.Namespace) -> Plan:
@@ -22,7 +23,38 @@ def plan_of(args: argparse.Namespace) -> Plan:
     from planner.storage import load
 
     garden = load(args.file)
-    return Plan(garden, args.year if args.year is not None else usual_year(garden, dt.date.today()))
+    plan = Plan(garden, args.year if args.year is not None else usual_year(garden, dt.date.today()))
+    return plan.assuming(_assumed(args, plan)) if _assumes(args) else plan
+
+
+def _assumes(args: argparse.Namespace) -> bool:
+    return bool(getattr(args, "warmer", None)) or getattr(args, "years_of", None) is not None
+
+
+def _assumed(args: argparse.Namespace, plan: Plan) -> Assumed:
+    """What the command line assumes of the recorded years."""
+    from pathlib import Path
+
+    from planner.season.lived.assumed import Assumed, checked_warmer
+    from planner.storage.station_of import station_of
+
+    station = station_of(Path(args.years_of)) if args.years_of is not None else None
+    if station is None and not plan.garden.weather.years:
+        raise UsageError(
+            say("the garden keeps no recorded years of weather, so nothing can be assumed of them"),
+            args.file,
+            say("Leave --warmer out, or name a garden that keeps some with --years-of"),
+        )
+    return Assumed(checked_warmer(args.warmer or 0.0), station)
+
+
+def print_assumption(plan: Plan) -> None:
+    """Say above a list what is assumed of the recorded years."""
+    from planner.listings.odds_line import assumption_line
+
+    line = assumption_line(plan)
+    if line:
+        print_lines(say("{sentence}.", sentence=line), "")
 
 
 #: Over the turn of a year so many days are meant at the most; of more it is said from when to when they are.
@@ -72,7 +104,7 @@ def plan_at(args: argparse.Namespace, option: str, text: str) -> tuple[Plan, dt.
     plan = plan_of(args)
     day = day_typed(plan, option, text)
     if args.year is None:
-        plan = Plan(plan.garden, growing_year(plan.garden.site, day))
+        plan = Plan(plan.garden, growing_year(plan.garden.site, day), assumed=plan.assumed)
     return plan, day
 
 

@@ -167,9 +167,8 @@ def _with_wishes(args: argparse.Namespace, plan: Plan) -> Plan:
 
 
 def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int:
-    from planner.listings.filling import bare_lines
+    from planner.listings.filling import bare_lines_of_year
     from planner.listings.proposal import forbidding_lines, proposal_lines, unlike_lines
-    from planner.proposal.bare import bare_in_winter
     from planner.proposal.propose import propose, unlike
     from planner.proposal.reasons import Reasons
     from planner.storage import save
@@ -193,7 +192,7 @@ def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int
         return 0
     lines = proposal_lines(found, reasons)
     after = found.of.plan.what_if(garden)
-    bare = bare_lines(after, bare_in_winter(after, [strip.bed for strip in found.of.strips]))
+    bare = bare_lines_of_year(after, [strip.bed for strip in found.of.strips])
     lines += ["", *bare] if bare else []
     if args.forbids:
         lines += ["", *forbidding_lines(found, reasons or Reasons(found.of, found.layout))]

@@ -7,7 +7,14 @@ import datetime as dt
 import io
 from typing import TYPE_CHECKING
 
-from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_repeatable, add_tended_by
+from planner.cli.arguments import (
+    add_assumption,
+    add_beds,
+    add_days,
+    add_garden_and_year,
+    add_repeatable,
+    add_tended_by,
+)
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
@@ -47,6 +54,7 @@ def help_words() -> str:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, the kind of sheets, days, beds, paper, labels and the PDF."""
     add_garden_and_year(parser)
+    add_assumption(parser)
     kinds = parser.add_mutually_exclusive_group()
     kinds.add_argument(
         "--kind",

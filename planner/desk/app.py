@@ -15,6 +15,7 @@ from planner.desk import bindings  # noqa: F401  # before the others
 from planner.desk.main_window.early_reading import EarlyReading
 from planner.desk.main_window.window import Window
 from planner.desk.model.garbage import WindowThreadCollector
+from planner.desk.model.heard_drawings import tell_of_drawings
 from planner.desk.theme.palette import load_fonts
 from planner.resources import resource
 from planner.words import spoken_language, use_language, wished_language
@@ -39,6 +40,7 @@ def application() -> QApplication:
     app.setWindowIcon(_icon())
     app.setStyle("Fusion")
     app.setFont(QFont(load_fonts(), 10))
+    tell_of_drawings()
     global _collector
     _collector = WindowThreadCollector()
     return app

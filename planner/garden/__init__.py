@@ -17,6 +17,7 @@ from planner.garden.site import Climate, FrostDates, Site
 from planner.garden.soil import Soil
 from planner.garden.trials import Trial, TrialEntry
 from planner.garden.varieties import Lot, OwnCrop, OwnFigure, OwnSource, OwnWord, Variety
+from planner.garden.weather_years import WeatherYear, WeatherYears
 from planner.garden.wishes import Wish
 
 __all__ = [
@@ -72,6 +73,8 @@ __all__ = [
     "TrialEntry",
     "Variety",
     "Waiver",
+    "WeatherYear",
+    "WeatherYears",
     "Whole",
     "Wish",
 ]

@@ -88,6 +88,7 @@ class Bed(_InUse):
         default=("start", "end", "left", "right"), description="Sides from which it can be reached."
     )
     soil: Soil = Field(default=Soil(), description="What is not given is as in the garden.")
+    drip_lines: bool = Field(default=False, description="Drip lines along its rows water it.")
     notes: Notes = ""
 
 

@@ -60,6 +60,7 @@ FIELD_NAMES = {
     "day": later("day"),
     "depth": later("depth"),
     "done": later("day it was done"),
+    "drip_lines": later("drip lines"),
     "earliest": later("earliest first harvest"),
     "eats": later("own amounts eaten"),
     "elevation": later("height above the sea"),
@@ -115,6 +116,7 @@ FIELD_NAMES = {
     "origin": later("origin"),
     "outline": later("place and shape"),
     "packed": later("year packed"),
+    "in_part": later("whether less of it may be planted"),
     "parts": later("beds it may be divided over"),
     "path_width": later("narrowest path"),
     "persons": later("persons"),
@@ -151,6 +153,7 @@ FIELD_NAMES = {
     "sown": later("seeds sown"),
     "start": later("start"),
     "state": later("state of its tubers or plants"),
+    "station": later("weather station"),
     "stem": later("clear stem"),
     "support": later("support"),
     "task": later("task"),
@@ -241,6 +244,8 @@ def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], s
         return say("an accepted finding")
     if conflict.part == "household":
         return say("the household")
+    if conflict.part == "weather":
+        return say("the years of weather")
     return say("the climate") if conflict.part == "climate" else say("the garden")
 
 

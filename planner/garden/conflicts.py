@@ -42,6 +42,7 @@ KeptFrom = Literal["mine", "theirs"]
 ConflictPart = Literal[
     "site",
     "climate",
+    "weather",
     "household",
     "underlay",
     "beds",

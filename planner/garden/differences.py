@@ -140,5 +140,5 @@ def difference_words(before: Garden, after: Garden) -> str:
     return (
         say("no difference")
         if before == after
-        else say("site, climate, household, underlay or notes changed")
+        else say("site, climate, weather, household, underlay or notes changed")
     )

@@ -25,6 +25,7 @@ from planner.garden.soil import Soil
 from planner.garden.trials import Trial
 from planner.garden.underlay import Underlay
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
+from planner.garden.weather_years import WeatherYears
 from planner.garden.wishes import Wish
 from planner.lazy import lazy_property
 from planner.words import say
@@ -69,6 +70,7 @@ class Garden(Model):
 
     site: Site = Site()
     climate: Climate = Climate()
+    weather: WeatherYears = Field(default=WeatherYears(), description="Recorded years of daily weather.")
     beds: tuple[Bed, ...] = Field(default=(), max_length=MOST_BEDS)
     structures: tuple[Structure, ...] = Field(default=(), max_length=MOST_STRUCTURES)
     plantings: tuple[Planting, ...] = Field(default=(), max_length=MOST_PLANTINGS)

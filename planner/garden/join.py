@@ -95,7 +95,7 @@ class _Join:
         gardens = self._base, self._mine, self._theirs
         parts: dict[str, Any] = {
             name: self._model((name, ""), _Versions(*(getattr(one, name) for one in gardens)))
-            for name in ("site", "climate", "household", "underlay")
+            for name in ("site", "climate", "weather", "household", "underlay")
         }
         things = {part: self._things(part) for part in KEYS}
         self._bring_back(things)

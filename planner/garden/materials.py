@@ -19,10 +19,23 @@ SpreadKind = Literal[
 #: Sheets that are cut from rolls of a width.
 SheetKind = Literal["fleece", "netting", "mulch film", "tunnel film", "climbing net"]
 #: What is cut from bars, poles and rolls that have a length only.
-BarKind = Literal["hoop", "post", "stick", "stake", "pole", "rail", "wire", "string"]
+BarKind = Literal[
+    "hoop", "post", "stick", "stake", "pole", "rail", "wire", "string", "drip line", "water pipe"
+]
 #: What is counted; brushwood in bundles.
 CountedKind = Literal[
-    "cloche", "peg", "cage", "panel", "tie", "brushwood", "collar", "slug ring", "vole basket"
+    "cloche",
+    "peg",
+    "cage",
+    "panel",
+    "tie",
+    "brushwood",
+    "collar",
+    "slug ring",
+    "vole basket",
+    "drip branch",
+    "drip stop",
+    "pressure reducer",
 ]
 #: What plants are raised in.
 RaisingKind = Literal["potting mix", "cell tray", "seed tray", "pot"]

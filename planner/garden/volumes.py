@@ -69,3 +69,47 @@ def show_load(grams: float, units: UnitSystem = "metric") -> str:
     if grams >= POUND:
         return say("{number} lb", number=number_words(grams / POUND, 1))
     return say("{number} oz", number=number_words(grams / POUND * 16, 1))
+
+
+#: Litres of a gallon of the United States, and millimetres of an inch.
+GALLON = 3.785411784
+INCH_OF_RAIN = 25.4
+
+
+def show_water(litres: float, units: UnitSystem = "metric") -> str:
+    """Show a volume of water.
+
+    Parameters
+    ----------
+    litres : float
+    units : {"metric", "feet_inches"}
+
+    Examples
+    --------
+    >>> show_water(2.5), show_water(85), show_water(1440)
+    ('2.5 l', '85 l', '1.44 m³')
+    >>> [show_water(one, "feet_inches") for one in (2.5, 85, 14_400.0)]
+    ['0.66 gal', '22 gal', '3,804 gal']
+    """
+    if units == "metric":
+        return show_volume(litres, units)
+    return say("{volume} gal", volume=_to_two(litres / GALLON))
+
+
+def show_depth_of_water(millimetres: float, units: UnitSystem = "metric") -> str:
+    """Show water over the ground, as rain is measured.
+
+    Parameters
+    ----------
+    millimetres : float
+        [mm]
+    units : {"metric", "feet_inches"}
+
+    Examples
+    --------
+    >>> show_depth_of_water(12.34), show_depth_of_water(12.34, "feet_inches")
+    ('12 mm', '0.49 in')
+    """
+    if units == "metric":
+        return say("{number} mm", number=number_words(millimetres, 0 if millimetres >= 9.95 else 1))
+    return say("{number} in", number=number_words(millimetres / INCH_OF_RAIN, 2))

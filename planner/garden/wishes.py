@@ -49,6 +49,9 @@ class Wish(Model):
     parts: int = Field(
         default=1, ge=1, le=3, description="Over so many beds at most it may be divided, evenly."
     )
+    in_part: bool = Field(
+        default=True, description="Where there is no room for all of it, less of it may be planted."
+    )
     beds: tuple[Id, ...] = Field(
         default=(), max_length=200, description="Only in these beds; in any where none is given."
     )

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 #: Least distance of a row from the edge of its plot for it to be a plot of its own. [m]
 LEAST_HALF = 0.005
+#: By so much less than its plants' distance a row keeps from a slanting edge, so that none is lost. [m]
+SLACK = 1e-4
 #: Share of its area by which a plot differs from a rectangle along the rows before it counts as another shape.
 SAME_AREA = 1e-6
 
@@ -181,7 +183,10 @@ def _part(
     box = shapely.box(first, lowest - half, last, highest + half)
     shared = {name: getattr(arrangement, name) for name in ("spacing_for", "in_row_spacing", "end", "turn")}
     if len(run) == 1:
-        new: Rows | StaggeredRows = Rows(rows=1, edge=round(half, 6), **shared)
+        # Beside a slanting edge the row may be nearer to it than it keeps from the long sides of its own plot.
+        line = shapely.LineString([(first + end, lines[run[0]].across), (last - end, lines[run[0]].across)])
+        free = float(plot.exterior.distance(line))
+        new: Rows | StaggeredRows = Rows(rows=1, edge=round(max(min(half, free - SLACK), 0.0), 6), **shared)
     else:
         band = shapely.intersection(plot, shapely.box(-1e4, lowest - half, 1e4, highest + half))
         if band.geom_type == "Polygon":

@@ -1,23 +1,70 @@
-"""Readings of a weather table as they come, and the weather they make once they are checked."""
+"""Readings of weather tables as they come, and those of several files joined."""
 
 from __future__ import annotations
 
-import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Literal, get_args
 
 import numpy as np
 
-from planner.season.daily_weather import Numbers, Weather, WeatherError
-from planner.words import number_words, say, whole_words
+from planner.importing.weather_cells import Ordinals
+from planner.importing.weather_columns import Columns
+from planner.season.daily_weather import Numbers, WeatherError
+from planner.words import say
 
-#: Most days of a table: 400 years.
-MOST_DAYS = 146_100
-#: Colder than any place on earth has been. [deg C]
-COLDEST = -90.0
-#: Warmer than any place on earth has been. [deg C]
-WARMEST = 60.0
-#: Share of lines that may be unreadable or impossible before the whole table is refused.
-MOST_BAD = 0.05
+#: What is read of a day.
+Element = Literal["low", "high", "rain", "evapotranspiration"]
+ELEMENTS: tuple[Element, ...] = get_args(Element)
+#: How a file is laid out.
+Layout = Literal["headings", "by station", "fixed width", "model"]
+
+
+class SeveralStationsError(WeatherError):
+    """Tables of more than one station, of which none was chosen.
+
+    Attributes
+    ----------
+    stations : tuple of str
+        Their ids.
+    """
+
+    def __init__(self, stations: Sequence[str], where: str) -> None:
+        self.stations = tuple(stations)
+        named = ", ".join(self.stations[:8]) + (" ..." if len(self.stations) > 8 else "")
+        what = say("holds more than one station ({found})", found=named)
+        super().__init__(what, where, say("Choose one"))
+
+
+@dataclass(frozen=True)
+class Station:
+    """A weather station as its table tells of it; what it does not tell is empty or None."""
+
+    id: str = ""
+    name: str = ""
+    latitude: float | None = None
+    longitude: float | None = None
+    elevation: float | None = None
+
+
+@dataclass(frozen=True)
+class FileRead:
+    """How a file was read.
+
+    Attributes
+    ----------
+    name : str
+    layout : str
+    columns : Columns or None
+        None for a layout without headings.
+    elements : tuple of str
+        What it holds.
+    """
+
+    name: str
+    layout: Layout
+    columns: Columns | None
+    elements: tuple[Element, ...]
 
 
 @dataclass
@@ -26,166 +73,74 @@ class Readings:
 
     Attributes
     ----------
-    low, high : dict of date to float
-        [deg C]
+    days, values : dict of str to list of numpy.ndarray
+        By element, in the order read; day 0 and NaN are left out where they are added.  [ordinals; deg C or mm]
     lines, bad : int
         Lines read, and lines or values that could not be understood.
-    twice : int
-        Days given again with another value.
     flagged : int
         Values left out for a quality flag.
+    station : Station
+    headings : tuple of str
+        Of a table that has them.
+    notes : list of str
+        What is to be known of how the file was read, a sentence each.
     """
 
-    low: dict[dt.date, float] = field(default_factory=dict)
-    high: dict[dt.date, float] = field(default_factory=dict)
+    days: dict[Element, list[Ordinals]] = field(default_factory=dict)
+    values: dict[Element, list[Numbers]] = field(default_factory=dict)
     lines: int = 0
     bad: int = 0
-    twice: int = 0
     flagged: int = 0
+    station: Station = Station()
+    headings: tuple[str, ...] = ()
+    notes: list[str] = field(default_factory=list)
 
-    def put(self, which: dict[dt.date, float], day: dt.date, value: float) -> None:
-        """Enter a value of a day, the first one where a table gives several that differ.
+    def add(self, element: Element, days: Ordinals, values: Numbers) -> None:
+        """Add values of an element by day; days 0 and values NaN are left out.
 
         Parameters
         ----------
-        which : dict of date to float
-            ``low`` or ``high``.
-        day : date
-        value : float
-            [deg C]
+        element : str
+        days : numpy.ndarray
+            Ordinals.
+        values : numpy.ndarray
+            [deg C or mm]
         """
-        if day in which and which[day] != value:
-            self.twice += 1
-            return
-        which[day] = value
+        known = (days > 0) & ~np.isnan(values)
+        if known.any():
+            self.days.setdefault(element, []).append(days[known])
+            self.values.setdefault(element, []).append(values[known])
+
+    @property
+    def elements(self) -> tuple[Element, ...]:
+        """What was read."""
+        return tuple(one for one in ELEMENTS if one in self.days)
 
 
-def checked(found: Readings, where: str) -> Weather:
-    """The weather of readings, without impossible values, with notes; refuse what cannot be used.
-
-    Parameters
-    ----------
-    found : Readings
-    where : str
-        Name of the table for the message of an error.
-    """
-    if found.lines and found.bad > MOST_BAD * found.lines:
-        raise WeatherError(
-            say(
-                "{bad} of {lines} lines cannot be read as a day and its temperatures",
-                bad=whole_words(found.bad),
-                lines=whole_words(found.lines),
-            ),
-            where,
-            say("Choose other columns, or another file"),
-        )
-    if not found.low:
-        raise WeatherError(
-            say("holds no daily minimum"), where, say("Choose a table with minimum temperatures")
-        )
-    days = sorted(found.low.keys() | found.high.keys())
-    span = (days[-1] - days[0]).days + 1
-    if span > MOST_DAYS:
-        raise WeatherError(
-            say("runs over {number} years", number=span // 365),
-            where,
-            say("Choose a table of at most 400 years"),
-        )
-    low, high = np.full(span, np.nan), np.full(span, np.nan)
-    for readings, values in ((found.low, low), (found.high, high)):
-        for day, value in readings.items():
-            values[(day - days[0]).days] = value
-    possible_low, possible_high, left_out = _without_impossible(low, high, where)
-    notes = (
-        [say("{left_out} impossible values were left out", left_out=whole_words(left_out))]
-        if left_out
-        else []
-    )
-    notes += _doubts_about_unit(
-        possible_low,
-        possible_high,
-        int(np.count_nonzero(~np.isnan(low))),
-        int(np.count_nonzero(~np.isnan(low) & ~np.isnan(high))),
-    )
-    if found.bad:
-        notes.append(say("{bad} lines could not be read and were left out", bad=whole_words(found.bad)))
-    if found.flagged:
-        notes.append(
-            say("{flagged} values with a quality flag were left out", flagged=whole_words(found.flagged))
-        )
-    if found.twice:
-        notes.append(
-            say(
-                "{twice} days are given twice with different values; the first counts",
-                twice=whole_words(found.twice),
-            )
-        )
-    return Weather(days[0], possible_low, possible_high, tuple(notes))
-
-
-def _without_impossible(low: Numbers, high: Numbers, where: str) -> tuple[Numbers, Numbers, int]:
-    """Minimum and maximum with NaN for impossible values, and how many there were.
-
-    A table with many of them is refused: it is in another unit, or its columns are swapped.
+def joined(parts: Sequence[Readings]) -> Readings:
+    """The readings of several files of one station, those of the first file first.
 
     Parameters
     ----------
-    low, high : numpy.ndarray
-        [deg C]
-    where : str
-        Name of the table for the message of an error.
+    parts : sequence of Readings
     """
-    with np.errstate(invalid="ignore"):
-        out_low, out_high = (low < COLDEST) | (low > WARMEST), (high < COLDEST) | (high > WARMEST)
-        wrong = low > high + 0.05
-    known = np.count_nonzero(~np.isnan(low))
-    out = int(np.count_nonzero(out_low) + np.count_nonzero(out_high))
-    if out > 0.01 * known or float(np.nanmedian(low)) > 35 or float(np.nanmin(low)) > 30:
-        warmest = float(np.nanmax(np.concatenate([low, high])))
-        raise WeatherError(
-            say(
-                "cannot be in the unit chosen: {warmest} °C would be its warmest reading",
-                warmest=number_words(warmest, 0),
-            ),
-            where,
-            say("Choose degrees F, C or tenths of C"),
+    if len(parts) == 1:
+        return parts[0]
+    whole = Readings()
+    for part in parts:
+        for element in part.elements:
+            whole.days.setdefault(element, []).extend(part.days[element])
+            whole.values.setdefault(element, []).extend(part.values[element])
+        whole.lines += part.lines
+        whole.bad += part.bad
+        whole.flagged += part.flagged
+        whole.notes += [note for note in part.notes if note not in whole.notes]
+        one, more = whole.station, part.station
+        whole.station = Station(
+            one.id or more.id,
+            one.name or more.name,
+            more.latitude if one.latitude is None else one.latitude,
+            more.longitude if one.longitude is None else one.longitude,
+            more.elevation if one.elevation is None else one.elevation,
         )
-    both = int(np.count_nonzero(~np.isnan(low) & ~np.isnan(high)))
-    if both and np.count_nonzero(wrong) > 0.02 * both:
-        raise WeatherError(
-            say(
-                "its minimum is above its maximum on {days} days",
-                days=whole_words(int(np.count_nonzero(wrong))),
-            ),
-            where,
-            say("Swap the columns"),
-        )
-    left_out = out + int(np.count_nonzero(wrong & ~out_low & ~out_high))
-    return np.where(out_low | wrong, np.nan, low), np.where(out_high | wrong, np.nan, high), left_out
-
-
-def _doubts_about_unit(low: Numbers, high: Numbers, known: int, both: int) -> list[str]:
-    """Sentences where a year or more hardly changes, or is too cold for any place where things grow.
-
-    Parameters
-    ----------
-    low, high : numpy.ndarray
-        [deg C]
-    known, both : int
-        Days with a minimum, and with minimum and maximum, impossible ones too.
-    """
-    if len(low) < 365 or known <= 300:
-        return []
-    notes = []
-    spread = float(np.nanquantile(low, 0.98) - np.nanquantile(low, 0.02))
-    if spread < 4:
-        notes.append(say("The temperatures hardly change over the year: look whether the unit is right"))
-    top = float(np.nanquantile(high if both > 300 else low, 0.98))
-    if top < 4 if both > 300 else top < -5:
-        notes.append(
-            say(
-                "Its warmest days reach only {top} °C: look whether the unit is right",
-                top=number_words(top, 0),
-            )
-        )
-    return notes
+    return whole

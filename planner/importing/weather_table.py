@@ -1,47 +1,138 @@
-"""Reading a table of daily weather, from a weather service or of the gardener's own making."""
+"""Reading daily weather from files of a weather service, or of the gardener's own making."""
 
 from __future__ import annotations
 
 import csv
-import itertools
-import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
-from planner.importing.weather_cells import (
-    BLANK,
-    UNREADABLE,
-    Order,
-    celsius,
-    cut,
-    day_of,
-    number,
-    open_table,
-    quality_flag,
-    rows_of,
+from planner.garden import WeatherYears
+from planner.garden.model import LONGEST_NAME
+from planner.importing.weather_by_heading import read_by_heading
+from planner.importing.weather_cells import UNREADABLE, open_table, rows_of
+from planner.importing.weather_checked import checked, refuse_two_stations, refuse_unreadable
+from planner.importing.weather_columns import Choice, Columns, guess_columns, no_such_heading
+from planner.importing.weather_dssat import is_dssat, read_dssat
+from planner.importing.weather_ghcn import is_by_station, is_fixed_width, read_by_station, read_fixed_width
+from planner.importing.weather_readings import (
+    FileRead,
+    Layout,
+    Readings,
+    SeveralStationsError,
+    Station,
+    joined,
 )
-from planner.importing.weather_columns import Columns, guess_columns, order_of
-from planner.importing.weather_readings import Readings, checked
 from planner.season.daily_weather import Weather, WeatherError
+from planner.season.weather_years import years_of
 from planner.words import say
 
 #: Largest table that is read, unpacked. [bytes]
 MOST_BYTES = 128 * 2**20
+#: Most files that are read together.
+MOST_FILES = 200
 
 
-def read_weather(path: Path, columns: Columns | None = None) -> Weather:
+@dataclass(frozen=True)
+class WeatherTable:
+    """Daily weather of one station, and how it was read.
+
+    Attributes
+    ----------
+    weather : Weather
+    station : Station
+    files : tuple of FileRead
+    """
+
+    weather: Weather
+    station: Station
+    files: tuple[FileRead, ...]
+
+    @property
+    def name(self) -> str:
+        """Names of its files."""
+        return _names(self.files)
+
+    def kept(self) -> WeatherYears:
+        """Its years as a garden keeps them: the latest ones where there are too many."""
+        station = self.station
+        return WeatherYears(
+            station=(station.name or station.id)[:LONGEST_NAME],
+            origin=self.name[:LONGEST_NAME],
+            latitude=station.latitude,
+            longitude=station.longitude,
+            elevation=station.elevation,
+            years=years_of(self.weather),
+        )
+
+
+def read_weather(path: Path, choice: Choice | None = None) -> Weather:
     """Read a table from a file, plain or packed with gzip.
 
     Parameters
     ----------
     path : Path
-    columns : Columns, optional
-        Guessed where left out; a table by station needs none.
+    choice : Choice, optional
+        Columns, units and station that are named; the others are guessed.
 
     Raises
     ------
     WeatherError
     """
+    return read_tables([path], choice).weather
+
+
+def read_tables(paths: Sequence[Path], choice: Choice | None = None) -> WeatherTable:
+    """Read the files of one station, which may hold other days or other values each, plain or packed with gzip.
+
+    Where two hold the same value of a day, that of the first file counts.
+
+    Parameters
+    ----------
+    paths : sequence of Path
+    choice : Choice, optional
+        Columns, units and station that are named; the others are guessed.
+
+    Raises
+    ------
+    SeveralStationsError
+        Where the files are of more than one station and none is chosen.
+    WeatherError
+    """
+    if len(paths) > MOST_FILES:
+        raise WeatherError(
+            say("more than {number} files", number=MOST_FILES), "", say("Choose the files of one station")
+        )
+    choice = choice or Choice()
+    parts, files = [], []
+    for path in paths:
+        found, file = _read_text(_text_of(path), choice, path.name)
+        parts.append(found)
+        files.append(file)
+    return _table(parts, files, choice)
+
+
+def parse_weather(text: str, choice: Choice | None = None, where: str = "weather table") -> Weather:
+    """Read a table's text, as :func:`read_weather` does a file.
+
+    Parameters
+    ----------
+    text : str
+    choice : Choice, optional
+        Columns, units and station that are named; the others are guessed.
+    where : str
+        Name of the table for the message of an error.
+
+    Raises
+    ------
+    WeatherError
+    """
+    choice = choice or Choice()
+    found, file = _read_text(text, choice, where)
+    return _table([found], [file], choice).weather
+
+
+def _text_of(path: Path) -> str:
     try:
         with open_table(path) as stream:
             data = stream.read(MOST_BYTES + 1)
@@ -57,150 +148,66 @@ def read_weather(path: Path, columns: Columns | None = None) -> Weather:
             say("Choose the table of one station"),
         )
     try:
-        text = data.decode("utf-8-sig")
+        return data.decode("utf-8-sig")
     except UnicodeDecodeError:
-        text = data.decode("latin-1")
-    return parse_weather(text, columns, path.name)
+        return data.decode("latin-1")
 
 
-def parse_weather(text: str, columns: Columns | None = None, where: str = "weather table") -> Weather:
-    """Read a table's text, as :func:`read_weather` does a file.
-
-    Parameters
-    ----------
-    text : str
-    columns : Columns, optional
-        Guessed where left out.
-    where : str
-        Name of the table for the message of an error.
-
-    Raises
-    ------
-    WeatherError
-    """
+def _read_text(text: str, choice: Choice, where: str) -> tuple[Readings, FileRead]:
+    """Read one file."""
     if not text.strip():
         raise WeatherError(say("is empty"), where, say("Choose another file"))
     if "\0" in text[:4096]:
         raise WeatherError(say("is no table of text"), where, say("Choose a CSV file"))
+    columns: Columns | None = None
+    layout: Layout
     try:
-        rows = rows_of(text)
-        first = next(rows, [])
-        if columns is None and _is_by_station(first):
-            found = _read_by_station(itertools.chain([first], rows), where)
+        if is_dssat(text):
+            layout, found = "model", read_dssat(text, choice, where)
+        elif is_fixed_width(text.lstrip("\r\n")[:40]):
+            layout, found = "fixed width", read_fixed_width(text, choice, where)
         else:
-            chosen = columns or guess_columns(text, where)
-            found = _read_columns(first, rows, chosen, order_of(text, chosen), where)
+            if is_by_station(next(rows_of(text), [])) and not choice.headings:
+                layout, found = "by station", read_by_station(text, choice, where)
+            else:
+                columns = guess_columns(text, where, choice)
+                layout, found = "headings", read_by_heading(text, columns, choice, where)
     except csv.Error as error:
         raise WeatherError(
             say("is no table: {error}", error=error), where, say("Choose a CSV file")
         ) from None
-    return checked(found, where)
+    refuse_unreadable(found, where)
+    return found, FileRead(where, layout, columns, found.elements)
 
 
-# -- GHCN-Daily by station ------------------------------------------------------------------------
-
-
-def _is_by_station(row: Sequence[str]) -> bool:
-    """Whether a row is that of a table by station: ID, YYYYMMDD, ELEMENT, VALUE, flags, without headings."""
-    return (
-        len(row) >= 4
-        and re.fullmatch(r"\d{8}", row[1].strip()) is not None
-        and re.fullmatch(r"[A-Z0-9]{4}", row[2].strip()) is not None
-    )
-
-
-def _read_by_station(rows: Iterable[Sequence[str]], where: str) -> Readings:
-    """Read elements TMIN and TMAX, in tenths of a degree; values with a quality flag are left out.
-
-    Parameters
-    ----------
-    rows : iterable of sequence of str
-    where : str
-        Name of the table for the message of an error.
-    """
-    found, station = Readings(), ""
-    for row in rows:
-        found.lines += 1
-        if len(row) < 4:
-            found.bad += 1
-            continue
-        if not station:
-            station = row[0]
-        elif row[0] != station:
+def _table(parts: Sequence[Readings], files: Sequence[FileRead], choice: Choice) -> WeatherTable:
+    """The readings of one or several files as weather, once they are known to be of one station."""
+    if choice.station:
+        chosen = [
+            (part, file)
+            for part, file in zip(parts, files, strict=True)
+            if part.station.id in ("", choice.station) and part.elements
+        ]
+        if not chosen:
             raise WeatherError(
-                say(
-                    "holds more than one station ({found} and {found_2})",
-                    found=cut(station),
-                    found_2=cut(row[0]),
-                ),
-                where,
-                say("Choose one"),
+                say("no days of station {station}", station=choice.station),
+                files[0].name,
+                say("Choose another station"),
             )
-        if row[2] not in ("TMIN", "TMAX"):
-            continue
-        if len(row) > 5 and row[5].strip():
-            found.flagged += 1
-            continue
-        day, value = day_of(row[1], "year first"), number(row[3])
-        if day is None or value is None:
-            found.bad += 1
-        elif value != -9999:
-            found.put(found.low if row[2] == "TMIN" else found.high, day, value / 10)
-    return found
+        parts, files = [part for part, _ in chosen], [file for _, file in chosen]
+    stations = list(dict.fromkeys(part.station.id for part in parts if part.station.id))
+    if len(stations) > 1:
+        raise SeveralStationsError(stations, _names(files))
+    for number, file in enumerate(files[1:], 1):
+        refuse_two_stations(parts[number - 1], parts[number], file.name)
+    if not any("low" in part.days for part in parts):
+        for part, file in zip(parts, files, strict=True):
+            if file.columns is not None and file.columns.minimum is None:
+                raise no_such_heading(say("minimum temperature"), part.headings, file.name)
+    whole = joined(parts)
+    return WeatherTable(checked(whole, _names(files)), whole.station, tuple(files))
 
 
-# -- tables with headings -------------------------------------------------------------------------
-
-
-def _read_columns(
-    first: list[str], rows: Iterable[Sequence[str]], columns: Columns, order: Order, where: str
-) -> Readings:
-    """Read a table with headings.
-
-    Parameters
-    ----------
-    first : list of str
-        The headings.
-    rows : iterable of sequence of str
-        All rows after them.
-    columns : Columns
-    order : str
-        Of day, month and year in its dates.
-    where : str
-        Name of the table for the message of an error.
-    """
-    head = [cell.strip() for cell in first]
-    for name in (columns.date, columns.minimum, columns.maximum):
-        if name is not None and name not in head:
-            shown = ", ".join(cut(one) for one in head[:12])
-            raise WeatherError(
-                say("has no column '{found}'; it has {shown}", found=cut(name), shown=shown),
-                where,
-                say("Choose the columns"),
-            )
-    at, low = head.index(columns.date), head.index(columns.minimum)
-    high = head.index(columns.maximum) if columns.maximum is not None else None
-    flags = [
-        head.index(f"{name}_ATTRIBUTES") if f"{name}_ATTRIBUTES" in head else None
-        for name in (columns.minimum, columns.maximum)
-    ]
-    found = Readings()
-    for row in rows:
-        found.lines += 1
-        day = day_of(row[at], order) if at < len(row) else None
-        if day is None:
-            found.bad += 1
-            continue
-        for spot, flag, which in ((low, flags[0], found.low), (high, flags[1], found.high)):
-            if spot is None or spot >= len(row) or row[spot].strip().lower() in BLANK:
-                continue
-            value = number(row[spot])
-            if value is None:
-                found.bad += 1
-            elif abs(value) >= 9990:  # the usual marks of a missing value
-                continue
-            elif flag is not None and flag < len(row) and quality_flag(row[flag]):
-                found.flagged += 1
-            else:
-                found.put(which, day, celsius(value, columns.unit))
-    return found
+def _names(files: Sequence[FileRead]) -> str:
+    names = [one.name for one in files]
+    return ", ".join(names[:3]) + (f" … {names[-1]}" if len(names) > 3 else "")

@@ -11,9 +11,10 @@ from planner.garden.units import show_length
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
-from planner.proposal.bare import Bare
+from planner.proposal.bare import Bare, bare_in_winter
+from planner.proposal.bare_summer import BareInSummer, bare_in_summer
 from planner.proposal.filling import Filling
-from planner.words import capital, day_words, full_day_words, say, say_count
+from planner.words import capital, day_words, full_day_words, join_list, say, say_count
 
 
 def filling_heads() -> tuple[str, ...]:
@@ -114,3 +115,55 @@ def bare_lines(plan: Plan, found: Iterable[Bare]) -> list[str]:
                 "  " + say("{ground}: {crop}, sown {day}", ground=where, crop=one.manure.crop.name, day=day)
             )
     return [say("Bare in winter"), *lines] if lines else []
+
+
+def bare_summer_lines(plan: Plan, found: Iterable[BareInSummer]) -> list[str]:
+    """Ground that lies bare in summer, and what could go in; nothing where there is none.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : iterable of BareInSummer
+    """
+    units, lines = plan.garden.site.units, []
+    for one in found:
+        where = say(
+            "{bed}, {start} to {end}, {first} to {last}",
+            bed=one.bed.name,
+            start=show_length(one.start, units),
+            end=show_length(one.end, units),
+            first=day_words(one.free.first, plan.year),
+            last=day_words(one.free.last, plan.year),
+        )
+        offers = [
+            say(
+                "{crop} ({count} from {day} on)",
+                crop=each.crop.name,
+                count=each.plants,
+                day=day_words(each.span.first, plan.year),
+            )
+            for each in one.offers
+        ]
+        if offers and one.roofed:
+            words = say("{ground}: warm ground; could take {crops}", ground=where, crops=join_list(offers))
+        elif offers:
+            words = say("{ground}: could take {crops}", ground=where, crops=join_list(offers))
+        else:
+            words = where
+        lines.append("  " + words)
+    return [say("Bare in summer"), *lines] if lines else []
+
+
+def bare_lines_of_year(plan: Plan, beds: Iterable[Bed]) -> list[str]:
+    """What a layout leaves bare, in summer and in winter, and what could go in.
+
+    Parameters
+    ----------
+    plan : Plan
+        With the layout.
+    beds : iterable of Bed
+        That are laid out.
+    """
+    beds = tuple(beds)
+    summer = bare_summer_lines(plan, bare_in_summer(plan, beds))
+    return summer + bare_lines(plan, bare_in_winter(plan, beds))

@@ -9,9 +9,13 @@ import shapely
 
 from planner.garden import Planting
 from planner.ground import plan_polygon
-from planner.listings.proposal import head_lines, planting_cells, unmet_why_lines, why_lines
+from planner.listings.filling import bare_summer_lines
+from planner.listings.proposal import head_lines, planting_cells, rest_why_lines, unmet_why_lines, why_lines
 from planner.listings.turn import crop_and_variety, wish_amount
+from planner.listings.wishes_in_part import met_words
 from planner.plan import Plan
+from planner.proposal.bare_summer import bare_in_summer
+from planner.proposal.in_part import parts_met
 from planner.proposal.layouts import garden_with
 from planner.proposal.propose import Proposal
 from planner.proposal.reasons import Reasons
@@ -32,7 +36,7 @@ class LayoutRow:
     cells : tuple of str
         Crop, bed, from and to along it, how many, days.
     planting : Planting or None
-        None of a wish that is not met.
+        None of a wish that is not met, or of what lacks of one.
     stays : bool
         Whether it is there already, and no proposal moves it.
     ground : shapely.Geometry
@@ -43,6 +47,10 @@ class LayoutRow:
         Days on which it takes its ground.
     why : tuple of str
         Why it is there; of what is not met it is told later, see :func:`unmet_whys`.
+    in_part : bool
+        Whether some of the wish is met.
+    name : str
+        Of the crop alone, for a drawing.
     """
 
     wish: str
@@ -53,6 +61,8 @@ class LayoutRow:
     family: str = ""
     span: Span | None = None
     why: tuple[str, ...] = ()
+    in_part: bool = False
+    name: str = ""
 
     @property
     def is_proposed(self) -> bool:
@@ -69,7 +79,7 @@ class FoundLayout:
     year : Span
         Days of the growing year.
     rows : tuple of LayoutRow
-        What is proposed by bed and day, then what stays for a wish, then what is not met.
+        What is not met, what is met in part, then what is proposed by bed and day, then what stays for a wish.
     standing : tuple of LayoutRow
         What is planted whatever is proposed, and meets no wish.
     beds : tuple of shapely.Geometry
@@ -125,9 +135,9 @@ def found_layout(proposal: Proposal) -> FoundLayout:
     return FoundLayout(
         plan.span,
         (
+            *_unmet_rows(proposal),
             *(_row(plan, one, whys.get(one.wish or "", ())) for one in new),
             *stays,
-            *_unmet_rows(proposal),
         ),
         tuple(standing),
         tuple(plan_polygon(bed.outline) for bed in plan.beds),
@@ -150,6 +160,7 @@ def _row(plan: Plan, one: Planting, why: tuple[str, ...], *, stays: bool = False
         crop.family if crop is not None else "",
         plan.span_of(one),
         why,
+        name=capital(plan.catalogue.name_of(one.crop)),
     )
 
 
@@ -163,14 +174,33 @@ def _unmet_rows(proposal: Proposal) -> Iterator[LayoutRow]:
         name = capital(crop_and_variety(plan, wish.crop, wish.variety))
         amount = wish_amount(wish, plan.garden.site.units)
         yield LayoutRow(wish.id, (name, "", "", amount, ""))
+    for number, met in parts_met(proposal.of, proposal.layout).items():
+        wish = proposal.of.wishes[number]
+        name = capital(crop_and_variety(plan, wish.crop, wish.variety))
+        amount = met_words(wish, met, plan.garden.site.units)
+        yield LayoutRow(wish.id, (name, "", "", amount, ""), in_part=True)
 
 
 def unmet_whys(proposal: Proposal) -> dict[str, tuple[str, ...]]:
-    """Why each unmet wish is not met and what would help, by its id; this takes longer than the rows.
+    """Why each wish is not met, or in part only, and what would help, by its id; this takes longer than the rows.
 
     Parameters
     ----------
     proposal : Proposal
     """
     reasons = Reasons(proposal.of, proposal.layout)
-    return {wish.id: tuple(unmet_why_lines(proposal, reasons, wish)) for wish in proposal.unmet}
+    found = {wish.id: tuple(unmet_why_lines(proposal, reasons, wish)) for wish in proposal.unmet}
+    for wish in proposal.in_part:
+        found[wish.id] = tuple(rest_why_lines(proposal, reasons, wish))
+    return found
+
+
+def bare_remarks(proposal: Proposal) -> tuple[str, ...]:
+    """What the layout leaves bare in summer, and what could go in; this takes longer than the rows.
+
+    Parameters
+    ----------
+    proposal : Proposal
+    """
+    plan = proposal.of.plan.what_if(garden_with(proposal.of, proposal.layout))
+    return tuple(bare_summer_lines(plan, bare_in_summer(plan, [strip.bed for strip in proposal.of.strips])))

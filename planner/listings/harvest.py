@@ -8,6 +8,7 @@ from collections.abc import Container, Iterable, Iterator, Sequence
 
 from planner.amounts.closing import Closing, closings
 from planner.amounts.harvest import Harvest, not_eaten
+from planner.amounts.harvest_years import harvest_years
 from planner.amounts.larder import LotCourse
 from planner.amounts.supply_year import CropYear, Gap, crop_years
 from planner.checks.unfit_ground import unfit_ground
@@ -15,6 +16,7 @@ from planner.crops.figures import ESTIMATE, PRACTICE
 from planner.garden import Bed, Planting
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
+from planner.listings.harvest_years import low_high_words, year_spread_words
 from planner.listings.household import persons_words
 from planner.listings.phrases import days_in_short
 from planner.listings.tables import aligned
@@ -161,19 +163,32 @@ def harvested_words(plan: Plan, one: Harvest) -> str:
 
 def _week_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> list[str]:
     units = plan.garden.site.units
+    years = harvest_years(plan, found)
     weeks: dict[dt.date, dict[str, int]] = {}
     for one in found:
         for week, grams in one.weeks(plan.span).items():
             crops = weeks.setdefault(week, {})
             crops[one.crop] = crops.get(one.crop, 0) + grams
+    spread = {day: years.of_week(day) for day in years.mondays} if years is not None else {}
     rows = []
-    for week in sorted(weeks):
-        crops = weeks[week]
+    for week in sorted({*weeks, *(day for day, (_, _, high) in spread.items() if high >= 1)}):
+        crops = weeks.get(week, {})
         most_first = sorted((crop for crop in crops if crops[crop]), key=lambda crop: -crops[crop])
         what = ", ".join(f"{crop} {weight_words(crops[crop], units)}" for crop in most_first)
-        rows.append((day_words(week, plan.year), weight_cell(sum(crops.values()), units), what))
-    heads = (say("week of"), weight_head(units), say("of which"))
-    return aligned(heads, rows, right=(1,), room=room)
+        both = [weight_cell(spread[week][end], units) for end in (0, 2)] if spread else []
+        rows.append((day_words(week, plan.year), weight_cell(sum(crops.values()), units), *both, what))
+    unit = weight_head(units)
+    if years is None:
+        return aligned((say("week of"), unit, say("of which")), rows, right=(1,), room=room)
+    heads = (
+        say("week of"),
+        unit,
+        say("low\n{unit}", unit=unit),
+        say("high\n{unit}", unit=unit),
+        say("of which"),
+    )
+    lines = aligned(heads, rows, right=(1, 2, 3), room=room)
+    return [*lines, "", *(f"  {one}" for one in (*year_spread_words(plan, years), low_high_words(plan)))]
 
 
 # -- the household ------------------------------------------------------------------------------------

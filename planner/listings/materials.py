@@ -131,6 +131,15 @@ _PIECES: dict[str, Callable[[int, str], str]] = {
     "slug ring": lambda n, _: say_count("{count} ring", "{count} rings", n),
     "vole basket": lambda n, _: say_count("{count} basket", "{count} baskets", n),
     "tie": lambda n, _: say_count("{count} tie", "{count} ties", n),
+    "drip line": lambda n, size: say_count(
+        "{count} drip line of {size}", "{count} drip lines of {size}", n, size=size
+    ),
+    "water pipe": lambda n, size: say_count(
+        "{count} pipe of {size}", "{count} pipes of {size}", n, size=size
+    ),
+    "drip branch": lambda n, _: say_count("{count} branch", "{count} branches", n),
+    "drip stop": lambda n, _: say_count("{count} stop", "{count} stops", n),
+    "pressure reducer": lambda n, _: say_count("{count} pressure reducer", "{count} pressure reducers", n),
 }
 
 

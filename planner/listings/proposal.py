@@ -12,8 +12,10 @@ from planner.garden.units import show_length
 from planner.garden.wishes import Weight, Wish
 from planner.ground.stretches import bed_length
 from planner.listings.turn import crop_and_variety, wish_amount, wish_words
+from planner.listings.wishes_in_part import met_words, part_line
 from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle, Rule
+from planner.proposal.in_part import parts_met
 from planner.proposal.layouts import garden_with
 from planner.proposal.propose import Proposal
 from planner.proposal.puzzle import Choice
@@ -88,6 +90,9 @@ def proposal_lines(proposal: Proposal, reasons: Reasons | None = None) -> list[s
             placement = placements.get(planting.wish or "")
             if placement is not None:
                 lines += [f"    {line}" for line in why_lines(of, placement)]
+    part = list(rest_lines(proposal, reasons))
+    if part:
+        lines += ["", say("Met in part"), *(f"  {line}" for line in part)]
     unmet = list(unmet_lines(proposal, reasons))
     if unmet:
         lines += ["", say("Not met"), *(f"  {line}" for line in unmet)]
@@ -98,15 +103,26 @@ def head_lines(proposal: Proposal) -> list[str]:
     """How many wishes are met, how good the layout is, and whether the checks were asked."""
     of, unmet = proposal.of, proposal.unmet
     total = len(of.wishes)
+    part = proposal.in_part
     lines = [
         say_count(
             "Layout of {year}: {met} of {count} wish is met",
             "Layout of {year}: {met} of {count} wishes are met",
             total,
             year=of.plan.year,
-            met=total - len(unmet),
+            met=total - len(unmet) - len(part),
         )
     ]
+    if part:
+        names = join_list(of.plan.catalogue.name_of(one.crop) for one in part)
+        lines.append(
+            say_count(
+                "{count} more is met in part: {crops}",
+                "{count} more are met in part: {crops}",
+                len(part),
+                crops=names,
+            )
+        )
     if of.met:
         lines.append(
             say_count("{count} more is met by what stays", "{count} more are met by what stays", len(of.met))
@@ -203,6 +219,10 @@ def why_lines(of: GardenPuzzle, placement: Placement) -> Iterator[str]:
     of : GardenPuzzle
     placement : Placement
     """
+    if placement.part is not None:
+        yield from part_line(placement.wish, placement.part, of.plan.garden.site.units)
+    if placement.waived:
+        yield say("Its family may come back there sooner, as you said: {reason}", reason=placement.waived)
     shut = shut_words(placement.others)
     open_ = [one for one in placement.others if one.verdict == "dearer"]
     if not placement.others:
@@ -280,6 +300,43 @@ def unmet_lines(proposal: Proposal, reasons: Reasons | None = None) -> Iterator[
         yield from (f"  {line}" for line in unmet_why_lines(proposal, reasons, wish))
 
 
+def rest_lines(proposal: Proposal, reasons: Reasons | None = None) -> Iterator[str]:
+    """Each wish that is met in part, how much of it, and what it would take to meet all of it.
+
+    Parameters
+    ----------
+    proposal : Proposal
+    reasons : Reasons, optional
+    """
+    of = proposal.of
+    for number, met in parts_met(of, proposal.layout).items():
+        wish = of.wishes[number]
+        name = capital(crop_and_variety(of.plan, wish.crop, wish.variety))
+        yield say("{crop}: {amount}", crop=name, amount=met_words(wish, met, of.plan.garden.site.units))
+        yield from (f"  {line}" for line in rest_why_lines(proposal, reasons, wish))
+
+
+def rest_why_lines(proposal: Proposal, reasons: Reasons | None, wish: Wish) -> Iterator[str]:
+    """What it would take to meet all of a wish that is met in part.
+
+    Parameters
+    ----------
+    proposal : Proposal
+    reasons : Reasons, optional
+    wish : Wish
+    """
+    of = proposal.of
+    number = of.wishes.index(wish)
+    if number in of.impossible:
+        yield capital(of.impossible[number])
+    elif reasons is not None:
+        release = reasons.release(number)
+        if isinstance(release, Release):
+            yield release_words(of, release, whole=True)
+        elif release is not Hopeless.NO_OPTIONS:
+            yield say(_HOPELESS[release])
+
+
 def unmet_why_lines(proposal: Proposal, reasons: Reasons | None, wish: Wish) -> Iterator[str]:
     """Why a wish is not met, and what would help.
 
@@ -312,13 +369,15 @@ def _unmet_words(of: GardenPuzzle, reasons: Reasons, number: int, wish: Wish) ->
         yield say(_HOPELESS[release])
 
 
-def release_words(of: GardenPuzzle, release: Release) -> str:
+def release_words(of: GardenPuzzle, release: Release, *, whole: bool = False) -> str:
     """What would have to change for a wish, and where it would then be.
 
     Parameters
     ----------
     of : GardenPuzzle
     release : Release
+    whole : bool
+        Whether some of it is met already.
     """
     places = join_list(place_words(of, choice) for choice in release.places)
     things = [rule_words(of, rule, _wanted_years(of, release)) for rule in _weakest(of, release)]
@@ -328,6 +387,8 @@ def release_words(of: GardenPuzzle, release: Release) -> str:
     ]
     if not things:
         return say("There is room in {places}, but it would cost more than it is worth", places=places)
+    if whole:
+        return say("All of it would fit in {places}, if {changes}", places=places, changes=join_list(things))
     return say("It would fit in {places}, if {changes}", places=places, changes=join_list(things))
 
 

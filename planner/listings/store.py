@@ -11,6 +11,7 @@ from planner.amounts.larder import LotCourse
 from planner.amounts.store_places import PlaceFault
 from planner.amounts.supply_year import CropYear, crop_years, level_on, month_firsts
 from planner.listings.harvest import LEFT_OVER, figure_words, unknown_household
+from planner.listings.harvest_years import worst_year_lines
 from planner.listings.household import persons_words, place_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
@@ -68,6 +69,9 @@ def store_lines(plan: Plan, room: int | None = None) -> list[str]:
     first = [f"  {line}" for line in first_lines(plan, years)]
     if first:
         lines += ["", say("To be eaten first, or more of it"), *first]
+    worst = [f"  {line}" for line in worst_year_lines(plan, years)]
+    if worst:
+        lines += ["", say("In the worst of the recorded years"), *worst]
     unknown = list(
         dict.fromkeys(
             one.crop for year in years if year.course is None for one in year.harvests if one.stored

@@ -4,60 +4,34 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Sequence
-from typing import Protocol
 
 from planner.listings.phrases import day
 from planner.listings.tables import aligned
+from planner.listings.weather_read import ReadTable, file_lines, gap_lines
 from planner.season.climate_from_weather import WeatherStatistics
 from planner.season.daily_weather import Weather
 from planner.season.frost_seasons import RISKS, FrostSeason
-from planner.words import later, number_words, say, short_number, whole_words
+from planner.words import number_words, say, short_number, whole_words
 from planner.words.dates import day_of_year_words, month_words
-
-#: Units of a table as printed.
-_UNITS = {"C": later("°C"), "F": later("°F"), "tenths C": later("tenths of °C")}
-
-
-class TableColumns(Protocol):
-    """How a table was read: its headings and the unit of its temperatures."""
-
-    @property
-    def date(self) -> str:
-        """Heading of the days."""
-
-    @property
-    def minimum(self) -> str:
-        """Heading of the minimum."""
-
-    @property
-    def maximum(self) -> str | None:
-        """Heading of the maximum; None where the table has none."""
-
-    @property
-    def unit(self) -> str:
-        """``C``, ``F`` or ``tenths C``."""
 
 
 def weather_lines(
-    name: str,
+    table: ReadTable,
     weather: Weather,
     found: WeatherStatistics,
-    columns: TableColumns | None,
     southern: bool,
     room: int | None = None,
 ) -> list[str]:
-    """Print as lines what was read and how, frost dates by risk, zone, monthly means, and notes on them.
+    """Print as lines what was read and how, gaps, frost dates by risk, zone, monthly means, and notes on them.
 
     Parameters
     ----------
-    name : str
-        Name of the table's file.
+    table : ReadTable
+        How it was read.
     weather : Weather
-        What was read.
+        What was read, at the height of the garden where that is known.
     found : WeatherStatistics
         What was found in it.
-    columns : TableColumns or None
-        None for a table by station, which has no headings.
     southern : bool
         Whether the place was taken to lie south of the equator.
     room : int, optional
@@ -67,33 +41,13 @@ def weather_lines(
     lines = [
         say(
             "{table}: {first} to {last}, {days} days",
-            table=name,
+            table=table.name,
             first=day(weather.first),
             last=day(weather.last),
             days=whole_words(days),
         )
     ]
-    if columns is not None:
-        unit = say(_UNITS[columns.unit])
-        lines.append(
-            "  "
-            + (
-                say(
-                    "read as: date '{date}', minimum '{minimum}', maximum '{maximum}', in {unit}",
-                    date=columns.date,
-                    minimum=columns.minimum,
-                    maximum=columns.maximum,
-                    unit=unit,
-                )
-                if columns.maximum
-                else say(
-                    "read as: date '{date}', minimum '{minimum}', in {unit}",
-                    date=columns.date,
-                    minimum=columns.minimum,
-                    unit=unit,
-                )
-            )
-        )
+    lines += [f"  {line}" for line in (*file_lines(table.files), *gap_lines(weather))]
     half = (
         say("taken as lying in the southern half of the world")
         if southern

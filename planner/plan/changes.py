@@ -11,13 +11,15 @@ from planner.plan.plan import Plan
 
 
 def same_world(before: Plan, after: Plan) -> bool:
-    """Whether growing year, crops, site, climate and own varieties are the same: all plantings depend on them."""
+    """Whether growing year, crops, site, climate, recorded years and own varieties are the same: all plantings depend on them."""
     old, new = before.garden, after.garden
     return (
         before.year == after.year
         and before.catalogue is after.catalogue
         and old.site is new.site
         and old.climate is new.climate
+        and old.weather is new.weather
+        and before.assumed == after.assumed
         and unchanged(old.varieties, new.varieties)
     )
 

@@ -32,6 +32,7 @@ from planner.plan.own_years import GroupKey, Learned
 from planner.plan.survival import WHOLE, Survival, SurvivalInputs, survival_of_planting, telling_losses
 from planner.season.frosts import Frosts
 from planner.season.growth import Size, size_on
+from planner.season.lived.assumed import AS_RECORDED, Assumed
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
 from planner.season.spans import Span, bench_span, year_span
@@ -42,6 +43,8 @@ if TYPE_CHECKING:
     from planner.ground.built_support import BuiltSupport
     from planner.light import Caster, Place, Receiver
     from planner.plan.day_casters import DayCasters
+    from planner.season.lived.lived_years import Lived
+    from planner.season.lived.odds import Odds
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
@@ -61,6 +64,8 @@ class Plan:
         The shipped one by default; the plan's has the names of the garden's English.
     cache : FactCache, optional
         An empty one by default.
+    assumed : Assumed, optional
+        What the view assumes of the recorded years; nothing by default.
     """
 
     def __init__(
@@ -69,9 +74,11 @@ class Plan:
         year: int,
         catalogue: Catalogue | None = None,
         cache: FactCache | None = None,
+        assumed: Assumed = AS_RECORDED,
     ) -> None:
         self.garden = garden
         self.year = year
+        self.assumed = assumed
         catalogue = catalogue if catalogue is not None else load_catalogue()
         self.catalogue = own_catalogue(catalogue, garden)
         self.cache = cache if cache is not None else FactCache()
@@ -98,13 +105,26 @@ class Plan:
             This plan's by default.
         """
         self.cache.next_edit()
-        new = type(self)(garden, self.year if year is None else year, self.catalogue, self.cache)
+        new = type(self)(
+            garden, self.year if year is None else year, self.catalogue, self.cache, self.assumed
+        )
         new._take_over(self)
         return new
 
     def what_if(self, garden: Garden) -> Self:
         """The plan of a garden that is only tried out: it reads this one's cache and leaves nothing in it."""
-        new = type(self)(garden, self.year, self.catalogue, FactCache(below=self.cache))
+        new = type(self)(garden, self.year, self.catalogue, FactCache(below=self.cache), self.assumed)
+        new._take_over(self)
+        return new
+
+    def assuming(self, assumed: Assumed) -> Self:
+        """The same plan with another assumption about its recorded years; it shares this one's cache.
+
+        Parameters
+        ----------
+        assumed : Assumed
+        """
+        new = type(self)(self.garden, self.year, self.catalogue, self.cache, assumed)
         new._take_over(self)
         return new
 
@@ -311,6 +331,22 @@ class Plan:
         if of.dates is None:
             of.dates = self.cache.get(facts.dates_of_planting, planting.id, self._date_inputs(of))
         return of.dates
+
+    def lived(self, planting: Planting) -> Lived | None:
+        """A planting lived through the recorded years of the garden (:func:`planner.plan.lived.lived_in`)."""
+        from planner.plan import lived
+
+        return lived.lived_in(self, planting)
+
+    def odds(self, planting: Planting) -> Odds | None:
+        """The odds of a planting over the recorded years; None where none are kept, or nothing of it is known."""
+        from planner.plan import lived
+
+        return lived.odds_in(self, planting)
+
+    def date_inputs(self, planting: Planting) -> DateInputs:
+        """Everything that the dates of a planting depend on."""
+        return self._date_inputs(self._facts_of(planting))
 
     def _date_inputs(self, of: facts.PlantingFacts) -> DateInputs:
         planting, world = of.planting, of.world

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import shapely
 
 from planner.garden import Bed, Planting, Stretch
-from planner.ground.arches import AT_THE_ARCH
+from planner.ground.arches import AT_THE_ARCH, AT_THE_BED
 from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, extent_along_axis, plan_polygon, shape_to_own, turned
 from planner.plan import Plan
@@ -55,3 +55,37 @@ def at_arches(plan: Plan, planting: Planting) -> Iterator[tuple[Bed, Stretch]]:
                 found.append((round(aside, 1), float(here.distance(outline)), bed.id, bed, plot))
     for *_, bed, plot in sorted(found, key=lambda one: one[:3]):
         yield bed, plot
+
+
+def extent_of(bed: Bed, ground: shapely.Geometry) -> tuple[float, float]:
+    """From where to where some ground of a bed lies along it, both in its own coordinates. [m]
+
+    Parameters
+    ----------
+    bed : Bed
+    ground : shapely.Geometry
+        In the coordinates of the bed.
+    """
+    axis, begin = bed_axis(bed.outline), extent_along_axis(bed.outline)[0]
+    low, _, high, _ = shapely.bounds(turned(ground, -axis))
+    return float(low) - begin, float(high) - begin
+
+
+def stretches_at_arches(plan: Plan, bed: Bed, length: float) -> Iterator[tuple[float, float]]:
+    """For each arch in use that has a foot at a bed the stretch of a length that lies best at it, from the beginning of the bed. [m]
+
+    Parameters
+    ----------
+    plan : Plan
+    bed : Bed
+    length : float
+        [m]
+    """
+    begin, end = extent_along_axis(bed.outline)
+    outline = plan_polygon(bed.outline)
+    for arch in plan.garden.structures:
+        ground = plan_polygon(arch.outline)
+        if arch.kind == "arch" and arch.in_use(plan.year) and shapely.dwithin(outline, ground, AT_THE_BED):
+            near, far = extent_of(bed, shape_to_own(bed.outline, ground))
+            first = min(max((near + far - length) / 2, 0.0), max(end - begin - length, 0.0))
+            yield first, min(first + length, end - begin)

@@ -1,27 +1,38 @@
-"""What no layout can cost less than, by the whole model at once; for puzzles that are small enough for it.
+"""What no layout can cost less than; for puzzles that are small enough for it.
 
-The model knows how long the plantings of a bed are on each day, and not where along it they lie, but for what was found
-not to pack.  A layout that holds every rule is one of its solutions, so its bound is one of the layouts as well; and where
-its cheapest solution packs, that one is the best there is.
+Small ones are modelled as a whole.  The model knows how long the plantings of a bed are on each day, and not where along it
+they lie, but for what was found not to pack.  A layout that holds every rule is one of its solutions, so its bound is one of
+the layouts as well; and where its cheapest solution packs, that one is the best there is.  Where that is not proven in half
+of the time, and for larger puzzles, the bound is that of the decomposition by beds (:mod:`planner.proposal.decomposition`),
+which is much nearer; what it finds promising is then modelled as a whole, for a better layout.
 """
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable
-from typing import Any, NamedTuple
+from collections.abc import Iterable
+from concurrent.futures import Executor, ThreadPoolExecutor
+from typing import NamedTuple
 
 from planner.proposal.board import Board
+from planner.proposal.decomposition import Decomposition
 from planner.proposal.layout_model import Cut, Free, LayoutModel
 from planner.proposal.neighbourhood import pack_beds
 from planner.proposal.packing import pack
 from planner.proposal.puzzle import Layout, Puzzle, cost_of
 from planner.proposal.puzzle_index import PuzzleIndex
 
-#: Larger puzzles are not modelled as a whole: it would take minutes and gigabytes.
+#: Puzzles of no more options are solved as a whole.
+SMALL = 1_500
+#: Larger puzzles have no bound: it would take minutes and gigabytes.
 MOST_OPTIONS = 15_000
 #: Deterministic time of CP-SAT for a whole model, where nothing is said; about as many seconds.
 EFFORT = 20.0
+#: Share of it that goes to the bound of a large puzzle; the rest is for a better layout.
+TO_BOUND = 0.8
+#: How much dearer than nothing an option of the decomposition may be to be promising: two models, solved side by side.
+PROMISING = (5.0, 15.0)
+#: Times that a model is solved again after what it found did not pack.
+TRIES = 3
 
 
 class Bound(NamedTuple):
@@ -62,7 +73,6 @@ def lower_bound(
     effort: float = EFFORT,
     seed: int = 0,
     index: PuzzleIndex | None = None,
-    watch: Callable[[Any], None] | None = None,
 ) -> Bound | None:
     """A proven lower bound of what a layout costs; None where the puzzle is too large.
 
@@ -76,8 +86,6 @@ def lower_bound(
     seed : int
     index : PuzzleIndex
         Of the puzzle, where there is one already.
-    watch : callable
-        Gets the solver before it begins, to be able to stop it.
 
     Raises
     ------
@@ -87,26 +95,99 @@ def lower_bound(
     if len(puzzle.options) > MOST_OPTIONS:
         return None
     index = index or PuzzleIndex(puzzle)
+    if not any(index.ways):
+        return Bound(sum(puzzle.unmet), None, True)
+    cost, found = cost_of(puzzle, layout), Bound(least_possible(index), None, False)
+    if len(puzzle.options) <= SMALL:
+        found = bound_of_whole(index, layout, effort / 2, seed)
+        if found.proven:
+            return found
+        effort /= 2
+    best = found.layout or layout
+    relaxed = Decomposition(index, best)
+    with ThreadPoolExecutor(2) as pool:
+        relaxed.go_on(pool, effort * TO_BOUND)
+        better = best_of_promising(relaxed, best, pool, effort * (1 - TO_BOUND), seed)
+    best = better or best
+    bound = max(found.cost, relaxed.bound if relaxed.bound is not None else found.cost)
+    least = cost_of(puzzle, best)
+    return Bound(min(bound, least), best if least < cost else None, bound >= least)
+
+
+def best_of_promising(
+    relaxed: Decomposition, layout: Layout, pool: Executor, effort: float, seed: int
+) -> Layout | None:
+    """The best layout made of options that a decomposition finds promising, and of those of a layout; None where that is no worse.
+
+    Parameters
+    ----------
+    relaxed : Decomposition
+    layout : tuple of Choice
+        Without faults.
+    pool : Executor
+        In which two models are solved side by side.
+    effort : float
+        Deterministic time of CP-SAT for each.
+    seed : int
+    """
+    index = relaxed.index
+    board = Board(index, layout)
+    known = [choice.option for choice in layout]
+    chosen = dict.fromkeys(tuple(sorted({*relaxed.promising(most), *known})) for most in PROMISING)
+
+    def solved(options: tuple[int, ...]) -> Layout | None:
+        model = _model_of(index, options)
+        for _ in range(TRIES):
+            there = model.solve(known, effort, seed).options
+            if there is None:
+                return None
+            choices, failed = pack_beds(board, model.free.fixed, there)
+            if not failed:
+                return tuple(sorted(choices))
+            for _, cut in failed:
+                model.forbid(cut)
+        return None
+
+    found = [one for one in pool.map(solved, chosen) if one is not None]
+    best = min(found, key=lambda one: (cost_of(index.puzzle, one), one), default=None)
+    return best if best is not None and cost_of(index.puzzle, best) < cost_of(index.puzzle, layout) else None
+
+
+def _model_of(index: PuzzleIndex, options: Iterable[int]) -> LayoutModel:
+    """The model in which each wish may be met by some of its options, in beds in which nothing else lies."""
     wishes = tuple(wish for wish, ways in enumerate(index.ways) if ways)
-    options = tuple(number for wish in wishes for way in index.ways[wish] for number in way.options)
+    some = tuple(options)
+    beds: dict[int, tuple[()]] = {index.puzzle.options[number].bed: () for number in some}
+    return LayoutModel(index.puzzle, Free(wishes, some, beds), {})
+
+
+def bound_of_whole(index: PuzzleIndex, layout: Layout, effort: float, seed: int) -> Bound:
+    """The bound by a model of the whole puzzle.
+
+    Parameters
+    ----------
+    index : PuzzleIndex
+    layout : tuple of Choice
+        Without faults: where the solver begins.
+    effort : float
+        Deterministic time of CP-SAT altogether.
+    seed : int
+    """
+    puzzle = index.puzzle
     best, cost = None, cost_of(puzzle, layout)
     hopeless = sum(weight for wish, weight in enumerate(puzzle.unmet) if not index.ways[wish])
-    if not options:
-        return Bound(hopeless, None, True)
     board = Board(index, layout)
-    empty: dict[int, tuple[()]] = {puzzle.options[number].bed: () for number in options}
-    cuts: dict[int, list[Cut]] = defaultdict(list)
-    model = LayoutModel(puzzle, Free(wishes, options, empty), cuts)
+    model = _model_of(index, (number for ways in index.ways for way in ways for number in way.options))
     bound = least_possible(index)
     hint = tuple(choice.option for choice in layout)
     while effort > 0:
-        solved = model.solve(hint, effort, seed, watch)
+        solved = model.solve(hint, effort, seed)
         effort -= max(solved.spent, 0.01)
         if solved.bound > -(1 << 60):
             bound = max(bound, solved.bound + hopeless)
         if solved.options is None:
             break
-        choices, failed = pack_beds(board, empty, solved.options)
+        choices, failed = pack_beds(board, model.free.fixed, solved.options)
         if not failed:
             found = tuple(sorted(choices))
             if cost_of(puzzle, found) < cost:

@@ -31,6 +31,8 @@ from planner.season.spans import Span
 TIMES: dict[Weight, int] = {"off": 0, "some": 1, "much": 3}
 #: What it costs to leave a wish unmet (practice): no number of lesser wishes is worth one that must be met.
 UNMET: dict[Importance, int] = {"must": 200_000, "should": 10_000, "could": 3_000}
+#: Share of that which it costs that a wish is not met whole, however little lacks; the rest goes by what lacks (practice).
+NOT_WHOLE: dict[Importance, float] = {"must": 0.5, "should": 0.05, "could": 0.05}
 #: Another start than the usual one; a roof over what grows without it; a wish divided once (practice).
 LATER, UNDER_A_ROOF, SPLIT = 15, 80, 100
 #: One more bed for a family, for a cover; another bed than that of the planting it is like (practice).
@@ -46,6 +48,21 @@ WALK, SHADE, COVER = 0.5, 150, 2
 EACH_PICKING = 4
 #: Shadows reach this many times the height of what casts them in the hours that count (practice).
 SHADOW = 1.5
+
+
+def cost_of_lack(importance: Importance, share: float) -> float:
+    """What it costs to meet a wish in part only, less than to leave it unmet.
+
+    Parameters
+    ----------
+    importance : str
+    share : float
+        Of the wish that is met.
+    """
+    if share >= 1:
+        return 0.0
+    fixed = NOT_WHOLE[importance]
+    return UNMET[importance] * (fixed + (1 - fixed) * (1 - share))
 
 
 class Neighbour(NamedTuple):
@@ -77,7 +94,7 @@ class Costs:
         gates = [plan_polygon(one) for one in gates_of(self.plan.garden.structures, self.plan.year)]
         self.to_gate = [min((gate.distance(ground) for gate in gates), default=0.0) for ground in grounds]
         self._behind = [self._shaded_by(ground, grounds) for ground in grounds]
-        summer, winter = _seasons(self.plan)
+        summer, winter = summer_and_winter(self.plan)
         self._summer, self._winter = summer, winter
 
     @property
@@ -201,8 +218,13 @@ def _pickings(way: Way) -> float:
     return max(1.0, (last.day - first.day).days / EACH_PICKING)
 
 
-def _seasons(plan: Plan) -> tuple[Span, Span]:
-    """May to September and November to February, or half a year later in the south, of a growing year."""
+def summer_and_winter(plan: Plan) -> tuple[Span, Span]:
+    """May to September and November to February, or half a year later in the south, of a growing year.
+
+    Parameters
+    ----------
+    plan : Plan
+    """
     year = plan.span.first.year
     if plan.garden.site.southern:
         return Span(dt.date(year, 11, 1), dt.date(year + 1, 3, 31)), Span(

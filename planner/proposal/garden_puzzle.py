@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -17,18 +17,21 @@ from planner.garden.arrangements import Arrangement
 from planner.garden.edits.common import put
 from planner.garden.wishes import Wish
 from planner.plan import Plan
+from planner.proposal.at_arches import extent_of, stretches_at_arches
 from planner.proposal.bed_light import BedLight
 from planner.proposal.costs import COVERED, SCATTERED, TIMES, UNMET, Costs, cover_of
 from planner.proposal.old_ground import LONG_REST, may_follow_in_a_year
 from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut, Use
 from planner.proposal.stocks import Stocks
 from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
+from planner.proposal.waived_rotation import WaivedGround, waived_grounds, waived_steps
 from planner.proposal.ways import (
     STANDING_SUPPORTS,
     Wanted,
     Way,
     base_draft,
     like_of,
+    may_be_met_in_part,
     shortest,
     wanted_of,
     wanted_part,
@@ -75,6 +78,10 @@ class Offer:
     strip : Strip
     parts : int
         Over how many beds the wish is divided.
+    part : Wanted
+        How much of it is wanted in this bed.
+    share : float
+        Of the wish, that all its parts give together.
     as_it_was : bool
         Whether the draft stands on its own plot: a drawn region, or single places.
     """
@@ -83,6 +90,8 @@ class Offer:
     way: Way
     strip: Strip
     parts: int
+    part: Wanted
+    share: float = 1.0
     as_it_was: bool = False
 
 
@@ -102,9 +111,14 @@ class GardenPuzzle:
     rules : tuple of Rule
         For each rule of the puzzle.
     impossible : dict of int to str
-        Wishes for which nothing was found to try, and why, a sentence without a full stop.
+        Wishes that no bed can have whole, and why, a sentence without a full stop.
     met : tuple of str
         Ids of wishes that are met by what stays.
+    too_short : dict of int to list of (Option, Offer)
+        For each wish that may be met in part what would plant it whole in beds that are too short, longer than the bed: options
+        without costs, not of the puzzle.
+    waived : tuple of WaivedGround
+        Where crops may come back sooner, since the gardener waived it.
     freed : tuple of Planting
         What was there and is free to move.
     """
@@ -117,6 +131,8 @@ class GardenPuzzle:
     rules: tuple[Rule, ...]
     impossible: dict[int, str]
     met: tuple[str, ...]
+    too_short: dict[int, list[tuple[Option, Offer]]]
+    waived: tuple[WaivedGround, ...] = ()
     freed: tuple[Planting, ...] = ()
 
 
@@ -170,12 +186,14 @@ class _Maker:
         self.stocks = Stocks(plan)
         self.light = BedLight(plan, asked)
         self.carried = carried_by(plan, self.strips)
+        self.waived = waived_grounds(plan)
         self.rules: dict[Rule, int] = {Rule("built"): 0}
         self.rule_weights: list[int | None] = [None]
         self.groups: dict[tuple[str, str], int] = {}
         self.options: list[Option] = []
         self.offers: list[Offer] = []
         self.impossible: dict[int, str] = {}
+        self.too_short: dict[int, list[tuple[Option, Offer]]] = {}
         self._lengths: dict[object, int | None] = {}
         self._held: dict[object, float] = {}
         self._counts: dict[object, dict[int, float]] = {}
@@ -214,6 +232,8 @@ class _Maker:
             tuple(self.rules),
             self.impossible,
             self.met,
+            self.too_short,
+            self.waived,
         )
 
     # -- beds -------------------------------------------------------------------------------
@@ -274,17 +294,21 @@ class _Maker:
         kinds: dict[tuple[str, ...], list[int]] = {}
         for at in allowed:
             kinds.setdefault(self.plan.shelter_of(self.strips[at].bed), []).append(at)
-        begun, before = False, len(self.options)
-        for places in kinds.values():
-            for way in ways_of(self.plan, wish, self.strips[places[0]].bed):
-                begun = True
-                dark = self.light.lacking(way.view)
-                for at in places:
-                    self._add_options(number, wish, wanted, way, at, like, dark)
-        if not begun:
+        tries = [
+            (way, at, dark)
+            for places in kinds.values()
+            for way in ways_of(self.plan, wish, self.strips[places[0]].bed)
+            for dark in (self.light.lacking(way.view),)
+            for at in places
+        ]
+        if not tries:
             raise BedwrightError(self._no_day(wish, allowed[0]))
-        if len(self.options) == before:
-            raise BedwrightError(self._no_room(wish, wanted, allowed))
+        before = len(self.options)
+        for way, at, dark in tries:
+            self._add_options(number, wish, wanted, way, at, like, dark)
+        if len(self.options) > before:
+            return
+        raise BedwrightError(self._no_room(wish, wanted, allowed))
 
     def _no_room(self, wish: Wish, wanted: Wanted, allowed: Sequence[int]) -> str:
         """That no bed has room for a wish, and the most that one has."""
@@ -342,50 +366,63 @@ class _Maker:
         draft = self._draft_in(wish, way, strip)
         shut = [*self._old_ground(wish, way, at), *self._unfit(way, strip, dark)]
         for parts in range(1, wish.parts + 1):
-            part = wanted_part(wish, wanted, parts)
+            part, before = wanted_part(wish, wanted, parts), len(self.options)
             for start, length in self._stretches(draft, strip, part, like):
                 keeps = () if start is None else all_but(strip.length, start, length)
-                self._add(number, wish, replace(way, draft=draft), at, parts, length, (*shut, *keeps), like)
+                offer = Offer(wish, replace(way, draft=draft), strip, parts, part)
+                self._add(number, offer, at, length, (*shut, *keeps), like)
+            if len(self.options) == before and may_be_met_in_part(wish, wanted):
+                offer = Offer(wish, replace(way, draft=draft), strip, parts, part)
+                standing = draft.support is not None and draft.support.kind in STANDING_SUPPORTS
+                for start, length in self._at_arches(strip, like) if standing else ((0, strip.length),):
+                    keeps = all_but(strip.length, start, length)
+                    option = self._option(number, offer, at, length + 1, (*shut, *keeps))
+                    self.too_short.setdefault(number, []).append((option, offer))
         if like is not None and like.bed == strip.bed.id:
             was = self._as_it_was(draft, like, wanted, strip)
             if was is not None:
                 again, start, length = was
                 keeps = all_but(strip.length, start, length)
-                self._add(number, wish, replace(way, draft=again), at, 1, length, (*shut, *keeps), like, True)
+                offer = Offer(wish, replace(way, draft=again), strip, 1, wanted, as_it_was=True)
+                self._add(number, offer, at, length, (*shut, *keeps), like)
 
     def _add(
         self,
         number: int,
-        wish: Wish,
-        way: Way,
+        offer: Offer,
         at: int,
-        parts: int,
         length: int,
         shut: tuple[Shut, ...],
         like: Planting | None,
-        as_it_was: bool = False,
     ) -> None:
-        strip = self.strips[at]
+        area = length * offer.strip.step * offer.strip.width
+        option = self._option(number, offer, at, length, shut)
+        self.options.append(
+            option._replace(
+                cost=self.costs.of_option(offer.wish, offer.way, at, area, offer.parts, like),
+                uses=self._uses(offer.way, at, length, offer.as_it_was),
+            )
+        )
+        self.offers.append(offer)
+
+    def _option(self, number: int, offer: Offer, at: int, length: int, shut: tuple[Shut, ...]) -> Option:
+        """An option without its cost and what it uses."""
+        way, parts = offer.way, offer.parts
         if id(way.view) not in self._of_views:
             self._of_views[id(way.view)] = (way.view, self._groups_of(way.view), self._family(way))
         _, groups, family = self._of_views[id(way.view)]
-        self.options.append(
-            Option(
-                wish=number,
-                bed=at,
-                way=way.number * 10 + parts,
-                parts=parts,
-                length=length,
-                first=way.span.first.toordinal(),
-                last=way.span.last.toordinal(),
-                cost=self.costs.of_option(wish, way, at, length * strip.step * strip.width, parts, like),
-                shut=shut,
-                family=family,
-                groups=groups,
-                uses=self._uses(way, at, length, as_it_was),
-            )
+        return Option(
+            wish=number,
+            bed=at,
+            way=way.number * 10 + parts,
+            parts=parts,
+            length=length,
+            first=way.span.first.toordinal(),
+            last=way.span.last.toordinal(),
+            shut=shut,
+            family=family,
+            groups=groups,
         )
-        self.offers.append(Offer(wish, way, strip, parts, as_it_was))
 
     def _uses(self, way: Way, at: int, length: int, as_it_was: bool) -> tuple[Use, ...]:
         """What it takes of benches and covers."""
@@ -436,7 +473,8 @@ class _Maker:
                 continue
             weight = SOONER * max(1, math.ceil(wanted - max(old.ago, 0)))
             rule = self._rule(Rule("rotation", crop.family, float(old.ago)), weight)
-            yield Shut(old.start, old.end, rule)
+            waived = waived_steps(self.strips[at], crop.key, self.waived)
+            yield from (Shut(*stretch, rule) for stretch in left_of(old.start, old.end, waived))
 
     def _follows(self, old: Carried, way: Way) -> bool:
         if old.view.span.last >= way.span.first:
@@ -471,11 +509,12 @@ class _Maker:
         it is placed (:func:`planner.proposal.judging.with_real_lengths`).
         """
         if draft.support is not None and draft.support.kind in STANDING_SUPPORTS:
-            if like is not None and like.bed == strip.bed.id:
-                plot = self.plan.placed(like).plot
-                if not plot.is_empty:
-                    start, end = strip.steps(plot)
-                    yield start, end - start
+            for start, steps in self._at_arches(strip, like):
+                planting = draft.with_(plot=strip.plot(start, steps))
+                if wanted.measure(self.plan, planting, self.plan.trial(planting)) >= wanted.amount * (
+                    1 - 1e-6
+                ):
+                    yield start, steps
             return
         if strip.even:
             length = self._length(draft, strip, wanted)
@@ -494,6 +533,20 @@ class _Maker:
                 seen.add((start, length))
                 yield start, length
 
+    def _at_arches(self, strip: Strip, like: Planting | None) -> Iterator[tuple[int, int]]:
+        """Start and length of places at arches: that of the planting it is like, and such a place at each foot of an arch."""
+        plot = self.plan.placed(like).plot if like is not None else None
+        if like is None or plot is None or plot.is_empty:
+            return
+        if like.bed == strip.bed.id:
+            start, end = strip.steps(plot)
+            yield start, end - start
+            return
+        low, high = extent_of(self.plan.bed_of(like), plot)
+        for first, last in stretches_at_arches(self.plan, strip.bed, high - low):
+            start = round(first / strip.step)
+            yield start, min(strip.length - start, max(1, round((last - first) / strip.step)))
+
     def _whole(self, draft: Planting, strip: Strip, wanted: Wanted) -> float:
         """How much of what is wished a whole bed holds."""
         key = (draft.wish, strip.bed.id, draft.arrangement)
@@ -511,6 +564,17 @@ class _Maker:
         if length is None or length > strip.length:
             return None
         return min(strip.length, max(length, math.ceil(SHORTEST / strip.step - 1e-9)))
+
+
+def left_of(start: int, end: int, without: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """What is left of a stretch without others."""
+    for first, last in sorted(without):
+        if first > start:
+            yield start, min(first, end)
+        start = max(start, last)
+        if start >= end:
+            return
+    yield start, end
 
 
 def all_but(length: int, start: int, part: int) -> tuple[Shut, ...]:

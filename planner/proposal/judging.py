@@ -8,11 +8,13 @@ from dataclasses import dataclass, replace
 from planner.checks import depth, light, overlap, perennial_ground, purity, rotation
 from planner.checks.frame.finding import Finding
 from planner.checks.registry import check_all
+from planner.garden import Garden
 from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle, all_but
 from planner.proposal.layouts import garden_with, plantings_of
 from planner.proposal.puzzle import Choice, Layout, Never
-from planner.proposal.ways import STANDING_SUPPORTS, shortest, wanted_of, wanted_part
+from planner.proposal.waived_rotation import waived_for
+from planner.proposal.ways import STANDING_SUPPORTS, shortest
 
 #: Checks whose findings shut a choice although they are not grave.
 _SHUTS = {
@@ -75,7 +77,12 @@ def objections(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> tup
     found = []
     for finding in check_all(of.plan.after(garden)):
         mine = tuple(choice_of[key] for key in finding.plantings if key in choice_of)
-        if mine and _shuts(of, finding, mine) and _case(finding) not in before:
+        if (
+            mine
+            and _shuts(of, finding, mine)
+            and not _is_waived(of, finding, garden)
+            and _case(finding) not in before
+        ):
             found.append(Objection(finding, mine))
     return tuple(found)
 
@@ -90,6 +97,13 @@ def _shuts(of: GardenPuzzle, finding: Finding, mine: Sequence[Choice]) -> bool:
             of.offers[mine[0].option].wish.back_after is None
         )  # else its ground is shut for so long already
     return finding.severity == "stop" or finding.severity in _SHUTS.get(finding.check, ())
+
+
+def _is_waived(of: GardenPuzzle, finding: Finding, garden: Garden) -> bool:
+    """Whether the gardener waived the rotation of this crop on this ground before."""
+    if finding.check != rotation.CHECK or not of.waived:
+        return False
+    return waived_for(of.plan, garden.plantings_by_id[finding.plantings[0]], of.waived) is not None
 
 
 def shut_by(of: GardenPuzzle, against: Iterable[Objection]) -> tuple[Never, ...]:
@@ -133,13 +147,10 @@ def with_real_lengths(of: GardenPuzzle, layout: Layout) -> GardenPuzzle:
     changed = False
     for choice, planting in zip(layout, plantings_of(of, layout), strict=True):
         option, offer = options[choice.option], of.offers[choice.option]
-        wanted = wanted_of(of.plan, offer.wish) if not offer.strip.even and not offer.as_it_was else None
-        if wanted is None or (
-            offer.way.draft.support is not None and offer.way.draft.support.kind in STANDING_SUPPORTS
-        ):
+        support = offer.way.draft.support
+        if offer.strip.even or offer.as_it_was or (support is not None and support.kind in STANDING_SUPPORTS):
             continue
-        part = wanted_part(offer.wish, wanted, offer.parts)
-        length = shortest(of.plan, planting, offer.strip, part, choice.start)
+        length = shortest(of.plan, planting, offer.strip, offer.part, choice.start)
         if length == option.length:
             continue
         fixed = [one for one in option.shut if one.rule]

@@ -45,6 +45,20 @@ def cp_model() -> Any:
     return module
 
 
+def linear_solver() -> Any:
+    """A solver of linear programs of OR-Tools (GLOP), without a program yet.
+
+    Raises
+    ------
+    SolverError
+        Where it is not installed.
+    """
+    cp_model()  # the one message for both
+    from ortools.linear_solver import pywraplp
+
+    return pywraplp.Solver.CreateSolver("GLOP")
+
+
 class Free(NamedTuple):
     """What of a layout may change.
 
@@ -136,7 +150,6 @@ class LayoutModel:
         hint: Iterable[int],
         effort: float,
         seed: int,
-        watch: Callable[[Any], None] | None = None,
     ) -> Solved:
         """The cheapest choice found, within an effort that is counted and not timed.
 
@@ -147,8 +160,6 @@ class LayoutModel:
         effort : float
             Deterministic time of CP-SAT.
         seed : int
-        watch : callable
-            Gets the solver before it begins, to be able to stop it.
         """
         there = set(hint)
         self.model.clear_hints()
@@ -159,8 +170,6 @@ class LayoutModel:
         solver.parameters.linearization_level = 2
         solver.parameters.max_deterministic_time = effort
         solver.parameters.random_seed = seed
-        if watch is not None:
-            watch(solver)
         status = solver.solve(self.model)
         # Costs are whole, and so is what none is less than.
         bound = math.ceil(solver.best_objective_bound - 1e-3)

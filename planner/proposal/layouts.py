@@ -9,6 +9,7 @@ from planner.garden.edits.common import EditError, fresh_id, put
 from planner.plan import Plan
 from planner.proposal.garden_puzzle import GardenPuzzle
 from planner.proposal.puzzle import Choice, Layout
+from planner.proposal.waived_rotation import waived_grounds, with_waivers
 from planner.words import capital, say
 
 #: Plots that share less ground than this lie side by side. [m2]
@@ -59,6 +60,19 @@ def garden_with(of: GardenPuzzle, layout: Layout) -> Garden:
     return put(garden, plantings=(*garden.plantings, *new))
 
 
+def planted(of: GardenPuzzle, layout: Layout) -> Garden:
+    """The garden with a layout, as it is written: rotation is waived of what stands where it was waived before.
+
+    Parameters
+    ----------
+    of : GardenPuzzle
+    layout : tuple of Choice
+    """
+    garden = garden_with(of, layout)
+    new = [one.id for one in garden.plantings[len(of.plan.garden.plantings) :]]
+    return with_waivers(of.plan.what_if(garden), new, of.waived) if of.waived else garden
+
+
 def accepted(
     plan: Plan,
     proposed: Iterable[Planting],
@@ -94,6 +108,11 @@ def accepted(
     }
     kept = [one for one in plan.garden.plantings if one.id not in gone]
     back = [one for one in kept if one.id in freed]
+    ids = {one.id for one in kept}
+    number = max([int(fresh_id(plan.garden, "p")[1:]), *(int(one.id[1:]) + 1 for one in new)])
+    for place, one in enumerate(new):
+        if one.id in ids:  # something of another layout was planted meanwhile
+            new[place], number = one.with_(id=f"p{number}"), number + 1
     garden = put(plan.garden, plantings=(*kept, *new))
     there = plan.what_if(garden)
     for one in new:
@@ -108,6 +127,8 @@ def accepted(
                     ),
                     fix=say("Tick both, or neither"),
                 )
+    if any(one.finding.startswith("rotation/") for one in garden.waived):
+        return with_waivers(there, [one.id for one in new], waived_grounds(plan))
     return garden
 
 

@@ -14,7 +14,8 @@ from planner.proposal.alternatives import alternatives, difference
 from planner.proposal.board import Board
 from planner.proposal.bound import lower_bound
 from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
-from planner.proposal.greedy import greedy, in_order, insert
+from planner.proposal.greedy import cheapest_places, greedy, in_order, insert
+from planner.proposal.in_part import with_fitting_parts, with_parts
 from planner.proposal.judging import (
     Case,
     Objection,
@@ -25,7 +26,7 @@ from planner.proposal.judging import (
     with_real_lengths,
 )
 from planner.proposal.layout_model import SolverError
-from planner.proposal.layouts import garden_with
+from planner.proposal.layouts import planted
 from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex
 from planner.proposal.search import search
@@ -78,13 +79,20 @@ class Proposal:
     @property
     def garden(self) -> Garden:
         """The garden with it."""
-        return garden_with(self.of, self.layout)
+        return planted(self.of, self.layout)
 
     @property
     def unmet(self) -> tuple[Wish, ...]:
         """Wishes that are not met."""
         met = {self.of.puzzle.options[choice.option].wish for choice in self.layout}
         return tuple(wish for number, wish in enumerate(self.of.wishes) if number not in met)
+
+    @property
+    def in_part(self) -> tuple[Wish, ...]:
+        """Wishes that are met in part only."""
+        offers = [self.of.offers[choice.option] for choice in self.layout]
+        there = {offer.wish.id for offer in offers if offer.share < 1}
+        return tuple(one for one in self.of.wishes if one.id in there)
 
     @property
     def gap(self) -> float | None:
@@ -218,12 +226,25 @@ class _Proposing:
 
     def steps(self) -> Iterator[Proposal]:
         yield self._proposal()
-        for share in (FIRST, 1.0):
-            yield from self._search(share)
+        yield from self._search(FIRST)
+        self._take_parts(with_parts(self.of, self.layout))
+        yield from self._mend()
+        yield from self._search(1.0)
+        yield from self._mend()
+        if self._take_parts(with_fitting_parts(self.of, self.layout)):
+            yield from self._search(1.0, AFTER_MENDING)
             yield from self._mend()
         if self.prove > 0 and self.solver:
             self._prove()
         yield self._proposal(judged=True)
+
+    def _take_parts(self, of: GardenPuzzle) -> bool:
+        """Meet in part what is not met, and more of what is in part, where there is room; whether the puzzle has more options now."""
+        if of is self.of:
+            return False
+        self.of, self.bound = of, None
+        self.layout = more_in_part(of, self.layout)
+        return True
 
     def _mend(self) -> Iterator[Proposal]:
         """Ask the checks, and place anew what they object to, until they do not; what is left then is left out."""
@@ -295,6 +316,30 @@ class _Proposing:
         return Proposal(
             self.of, self.layout, cost, self.bound, self.round, judged, tuple(self.objected), self.solver
         )
+
+
+def more_in_part(of: GardenPuzzle, layout: Layout) -> Layout:
+    """A layout in which what was not met is, and what is met in part has more, where the puzzle has a way to it.
+
+    Parameters
+    ----------
+    of : GardenPuzzle
+    layout : tuple of Choice
+    """
+    options = of.puzzle.options
+    board = Board(PuzzleIndex(of.puzzle), layout)
+    insert(board, in_order(board.index, (n for n in range(len(of.wishes)) if n not in board.places)))
+    there = board.layout()
+    for wish in sorted({options[c.option].wish for c in there if of.offers[c.option].share < 1}):
+        before, cost = board.take(wish), cost_of(of.puzzle, there)
+        for choice in cheapest_places(board, wish) or before:
+            board.put(choice)
+        if cost_of(of.puzzle, board.layout()) > cost:
+            board.take(wish)
+            for choice in before:
+                board.put(choice)
+        there = board.layout()
+    return there
 
 
 def without_objections(of: GardenPuzzle, layout: Layout, before: frozenset[Case]) -> Layout:

@@ -125,7 +125,6 @@ class Puzzle(NamedTuple):
     unmet : tuple of int
         What it costs to leave a wish unmet, for each wish.
     options : tuple of Option
-        Sorted by wish.
     group_costs : tuple of int
         For each group.
     pairs : tuple of Pair

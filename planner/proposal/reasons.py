@@ -11,9 +11,12 @@ from planner.garden.wishes import Wish
 from planner.proposal import elsewhere
 from planner.proposal.board import Board
 from planner.proposal.garden_puzzle import GardenPuzzle, Offer, Rule
+from planner.proposal.in_part import IN_PART, Met, longest_free, parts_met, whole_only
+from planner.proposal.layouts import plantings_of
 from planner.proposal.puzzle import Choice, Layout, Option
 from planner.proposal.puzzle_index import PuzzleIndex
 from planner.proposal.release import Hopeless, Release, cheapest_release, forbidding
+from planner.proposal.waived_rotation import waived_for
 from planner.proposal.ways import wanted_of
 
 #: What keeps a wish out of a bed: a rule of the puzzle, a bed that is too short, other plantings of the layout, the checks, a wish
@@ -55,11 +58,17 @@ class Placement:
         One for each part.
     others : tuple of OtherBed
         The beds in which it might have stood, the next best first.
+    part : Met or None
+        How much of it is met; None of a whole one.
+    waived : str
+        Why its family may come back there sooner: what the gardener said of that crop on that ground; empty where it need not.
     """
 
     wish: Wish
     choices: tuple[Choice, ...]
     others: tuple[OtherBed, ...]
+    part: Met | None = None
+    waived: str = ""
 
     @property
     def next_best(self) -> OtherBed | None:
@@ -118,15 +127,17 @@ class Reasons:
             found.setdefault(option.wish, []).append(number)
         return found
 
+    @cached_property
+    def parts(self) -> dict[int, Met]:
+        """Of each wish that is met in part how much is."""
+        return parts_met(self.of, self.layout)
+
     def placements(self) -> tuple[Placement, ...]:
         """Each wish that is met, by the order of the wishes."""
         by_wish: dict[int, list[Choice]] = {}
         for choice in self.layout:
             by_wish.setdefault(self.of.puzzle.options[choice.option].wish, []).append(choice)
-        return tuple(
-            Placement(self.of.wishes[wish], tuple(there), self.beds_of(wish))
-            for wish, there in sorted(by_wish.items())
-        )
+        return tuple(self._placement(wish, tuple(there)) for wish, there in sorted(by_wish.items()))
 
     def placement(self, key: str) -> Placement | None:
         """Why a wish is met where it is; None where it is not met.
@@ -140,7 +151,12 @@ class Reasons:
         there = tuple(one for one in self.layout if self.of.puzzle.options[one.option].wish == wish)
         if wish is None or not there:
             return None
-        return Placement(self.of.wishes[wish], there, self.beds_of(wish))
+        return self._placement(wish, there)
+
+    def _placement(self, wish: int, there: tuple[Choice, ...]) -> Placement:
+        waived = [waived_for(self.of.plan, one, self.of.waived) for one in plantings_of(self.of, there)]
+        reason = next((one.reason for one in waived if one is not None), "")
+        return Placement(self.of.wishes[wish], there, self.beds_of(wish), self.parts.get(wish), reason)
 
     def beds_of(self, wish: int) -> tuple[OtherBed, ...]:
         """Each bed in which a wish might stand and does not, and what keeps it out, the next best first.
@@ -186,10 +202,15 @@ class Reasons:
         seen: set[tuple[int, int]] = set()
         for number in self._options.get(wish, ()):
             option, offer = self.of.puzzle.options[number], self.of.offers[number]
-            if offer.as_it_was or (option.bed, option.way // 10) in seen or self._is_never(option):
+            if (
+                offer.as_it_was
+                or option.way >= IN_PART
+                or (option.bed, option.way // 10) in seen
+                or self._is_never(option)
+            ):
                 continue
             seen.add((option.bed, option.way // 10))
-            start, length = self._longest_free(option)
+            start, length = longest_free(self._board, option)
             if not length:
                 continue
             planting = offer.way.draft.with_(bed=offer.strip.bed.id, plot=offer.strip.plot(start, length))
@@ -207,14 +228,14 @@ class Reasons:
         return any(key in never and never - {key} <= there for never in self.of.puzzle.nevers)
 
     def release(self, wish: int) -> Release | Hopeless:
-        """The least that would have to be given up for an unmet wish, all others staying where they are.
+        """The least that would have to be given up for all of a wish that is not met, or in part, all others staying where they are.
 
         Parameters
         ----------
         wish : int
             Its number.
         """
-        return cheapest_release(self.of.puzzle, self.layout, wish)
+        return cheapest_release(whole_only(self.of, wish).puzzle, self.layout, wish)
 
     def forbidding(self, wish: int) -> tuple[tuple[Rule, ...], tuple[Wish, ...]]:
         """A smallest set of rules and other wishes that forbid an unmet wish: without any one of them it is possible.
@@ -224,21 +245,8 @@ class Reasons:
         wish : int
             Its number.
         """
-        rules, wishes = forbidding(self.of.puzzle, self.layout, wish)
+        rules, wishes = forbidding(whole_only(self.of, wish).puzzle, self.layout, wish)
         return tuple(self.of.rules[one] for one in rules), tuple(self.of.wishes[one] for one in wishes)
-
-    def _longest_free(self, option: Option) -> tuple[int, int]:
-        """Start and length of the longest stretch of its bed that is free to an option on its days, but for what is fixed of it."""
-        free = option._replace(shut=tuple(one for one in option.shut if one.rule))
-        low, high, at = 0, self.of.puzzle.beds[option.bed].length, 0
-        while low < high:
-            middle = (low + high + 1) // 2
-            start = self._board.gap(free._replace(length=middle))
-            if start is None:
-                high = middle - 1
-            else:
-                low, at = middle, start
-        return at, low
 
 
 #: What keeps a wish out of a bed by a rule, what matters most first.

@@ -1,7 +1,8 @@
 """The search for a good layout: rounds in which a few beds are laid anew, never for the worse.
 
 In a round CP-SAT lays some beds of the garden anew, all at once; meanwhile wishes are squeezed in or moved one by one in
-all others.  The beds are others in each round.
+all others.  The beds are others in each round.  Between the rounds the puzzle is solved as a whole where it is small, and
+relaxed by its beds where it is of middle size: that proves how good a layout can be, and shows of what options good ones are made.
 The same seed and number of rounds give the same layout; a time limit or the wish to stop ends it between two rounds.
 """
 
@@ -15,7 +16,15 @@ from random import Random
 from typing import NamedTuple
 
 from planner.proposal.board import Board
-from planner.proposal.bound import MOST_OPTIONS, least_possible, lower_bound
+from planner.proposal.bound import (
+    MOST_OPTIONS,
+    SMALL,
+    Bound,
+    best_of_promising,
+    bound_of_whole,
+    least_possible,
+)
+from planner.proposal.decomposition import Decomposition
 from planner.proposal.layout_model import Cut, cp_model
 from planner.proposal.neighbourhood import FEW_BEDS, Task, coupled_wishes, solve_task, task_among
 from planner.proposal.puzzle import Choice, Layout, Puzzle, cost_of, faults_of
@@ -30,10 +39,15 @@ EFFORT = 0.2
 TURNS, FEW_TURNS = 800, 400
 #: In so many first rounds nothing else is done: much is found then, and quickly.
 ALONE = 8
-#: Puzzles of no more options are solved as a whole between the rounds.
-SMALL = 1_500
-#: Rounds before which that is tried, and the deterministic time of each trial: a search that is stopped waits for its end.
+#: Rounds before which a small puzzle is solved as a whole, and the deterministic time of each trial: a search that is stopped waits for its end.
 WHOLE = {1: 1.0, 4: 2.0, 10: 4.0, 30: 4.0, 90: 4.0}
+#: Rounds after those alone in which what the decomposition finds promising is modelled, and every how many later; the deterministic time
+#: for that.
+PROMISED, PROMISED_EVERY, PROMISED_EFFORT = (2, 5), 25, 2.5
+#: Until the last of these it gets on in all other rounds, by so much deterministic time; later every so many.
+SLICE, RELAXED_EVERY = 1.5, 5
+#: Deterministic time after which the decomposition rests.
+MOST_RELAXED = 40.0
 
 
 class Step(NamedTuple):
@@ -101,7 +115,7 @@ def search(
     cp_model()
     run = _Run(puzzle, start, index or PuzzleIndex(puzzle), seed)
     yield run.step()
-    with ThreadPoolExecutor(1) as pool:
+    with ThreadPoolExecutor(2) as pool:
         while (
             not run.proven
             and (rounds is None or run.round < rounds)
@@ -120,6 +134,7 @@ class _Run:
         self.chance = Random(seed)
         self.seed, self.round, self.size = seed, 0, SIZE
         self.bound: int | None = None
+        self.relaxed: Decomposition | None = None
         self.floor = least_possible(index)
         self.cuts: dict[int, list[Cut]] = defaultdict(list)
         self.placed: set[int] = set()
@@ -137,13 +152,15 @@ class _Run:
         """One round: a task for CP-SAT in some beds, meanwhile the others are laid anew bit by bit."""
         self.round += 1
         if self.round in WHOLE and len(self.puzzle.options) <= SMALL:
-            self._whole(WHOLE[self.round])
+            self._take_bound(bound_of_whole(self.index, self.layout, WHOLE[self.round], self.seed))
             if self.proven:
                 return
         wishes = [wish for wish, ways in enumerate(self.index.ways) if ways]
         beds = list(range(len(self.puzzle.beds)))
         if self.round <= ALONE and len(self.puzzle.options) > SMALL:
             self._recreate(wishes, beds, TURNS)
+            return
+        if self._relax(pool):
             return
         if len(beds) < FEW_BEDS:
             self._recreate(wishes, beds, FEW_TURNS)
@@ -203,10 +220,28 @@ class _Run:
                 self.board.put(choice)
         self.layout, self.cost = layout, cost
 
-    def _whole(self, effort: float) -> None:
-        found = lower_bound(self.puzzle, self.layout, effort=effort, seed=self.seed, index=self.index)
-        if found is None:
-            return
+    def _take_bound(self, found: Bound) -> None:
         self.bound = found.cost if self.bound is None else max(self.bound, found.cost)
         if found.layout is not None:
             self._accept(found.layout)
+
+    def _relax(self, pool: ThreadPoolExecutor) -> bool:
+        """Get on with the decomposition, or model what it finds promising, where it is time for it; whether that was the round."""
+        if self.round <= ALONE or len(self.puzzle.options) > MOST_OPTIONS:
+            return False
+        since = self.round - ALONE - 1
+        if self.relaxed is None:
+            self.relaxed = Decomposition(self.index, self.layout)
+        relaxed = self.relaxed
+        later = since - PROMISED[-1]
+        if since in PROMISED or (later > 0 and later % PROMISED_EVERY == 0):
+            better = best_of_promising(relaxed, self.layout, pool, PROMISED_EFFORT, self.seed + self.round)
+            if better is not None:
+                self._accept(better)
+            return True
+        if relaxed.done or relaxed.spent > MOST_RELAXED or (later > 0 and later % RELAXED_EVERY):
+            return False
+        relaxed.go_on(pool, SLICE)
+        if relaxed.bound is not None:
+            self._take_bound(Bound(relaxed.bound, None, False))
+        return True

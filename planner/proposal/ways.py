@@ -44,6 +44,8 @@ LONGEST = 120
 MOST_LATER = 2
 #: Least days from the usual start to a later one that is worth trying. [days]
 LEAST_LATER = 14
+#: Less than this share of a wish is not worth a bed (practice).
+LEAST_PART = 0.25
 #: Supports that are built for the whole width of a bed, and those that stand where they are.
 STANDING_SUPPORTS = ("arch",)
 
@@ -317,6 +319,26 @@ def wanted_part(wish: Wish, wanted: Wanted, parts: int) -> Wanted:
     """
     each = wanted.amount / parts
     return replace(wanted, amount=math.ceil(each - 1e-9) if wish.unit == "plants" else each)
+
+
+def may_be_met_in_part(wish: Wish, wanted: Wanted | None) -> bool:
+    """Whether less of a wish may be planted: where it says so, and there is a part to be had of it.
+
+    Seed is saved from as many plants as it takes (practice).
+
+    Parameters
+    ----------
+    wish : Wish
+    wanted : Wanted or None
+    """
+    if not wish.in_part or wanted is None or wish.purpose == "seed":
+        return False
+    return wanted.amount >= 2 or not counts_plants(wish)
+
+
+def counts_plants(wish: Wish) -> bool:
+    """Whether a wish is counted in plants."""
+    return wish.unit == "plants" or wish.amount is None
 
 
 def _grams_for(plan: Plan, wish: Wish) -> float:

@@ -9,9 +9,12 @@ from typing import NamedTuple
 
 from planner.amounts.begun import begun_in_year
 from planner.amounts.closing import gaps_of
+from planner.amounts.eating import appetite
 from planner.amounts.enough_for import usual_purpose
 from planner.amounts.supply_year import CropYear, crop_years
-from planner.garden import Planting
+from planner.crops import Catalogue
+from planner.crops.per_person import per_person
+from planner.garden import Garden, Planting
 from planner.garden.edits.common import EditError
 from planner.garden.planting import Purpose
 from planner.garden.records import PickedRecord
@@ -19,7 +22,7 @@ from planner.garden.units import show_mass
 from planner.garden.wishes import Wish
 from planner.plan import Plan
 from planner.season.practice import stays_for_years
-from planner.words import day_words, join_list, say
+from planner.words import day_words, join_list, number_words, say
 
 #: Nothing is wished more, or less, than so many times what was grown (practice).
 MOST_MORE, LEAST_LESS = 2.0, 0.5
@@ -118,7 +121,9 @@ def _wish(plan: Plan, kind: _Kind, plantings: Sequence[Planting], factor: float,
 def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
     """Wishes for a growing year from what the household eats: each crop for its people, the whole year.
 
-    Crops that stand for years, and those that stand or are wished already, are left out.  Ids are those of no garden.
+    What the household typed comes first.  Of what was ever grown here and is typed nowhere, what is published for a person and
+    year is wished, and the reason says so; crops that are eaten in each other's place count once.  Crops that stand for years, and
+    those that stand or are wished already, are left out.  Ids are those of no garden.
 
     Parameters
     ----------
@@ -131,7 +136,9 @@ def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
         Where it is not known how many eat, or nothing is known of what.
     """
     household = plan.garden.household
-    if not household.persons or not household.eats:
+    typed = [one.crop for one in household.eats]
+    grown = sorted({one.crop for one in plan.garden.plantings} - set(typed))
+    if not household.persons or not (typed or grown):
         raise EditError(
             say("the household does not say how many eat, and of what"),
             fix=say("Give its persons and what they eat on the Household page"),
@@ -139,24 +146,64 @@ def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
     there = {one.crop for one in plan.plantings} | {
         one.crop for one in plan.garden.wishes if one.year == plan.year
     }
+    met = {crop for key in {*typed, *there} for crop in _eaten_alike(key)}
     found: list[Wish] = []
-    for eaten in household.eats:
-        crop = plan.catalogue.get(eaten.crop)
-        if crop is None or eaten.crop in there or stays_for_years(crop):
+    for key in (*typed, *grown):
+        crop = plan.catalogue.get(key)
+        if crop is None or key in there or stays_for_years(crop):
             continue
-        purpose = usual_purpose(plan, crop, plan.usual_dates(crop))
+        if key not in typed:
+            words = published_words(plan.garden, plan.catalogue, key)
+            if not words or key in met:
+                continue
+            met.update(_eaten_alike(key))
+        else:
+            words = ""
         found.append(
             Wish(
                 id=f"w{len(found) + 1}",
                 year=plan.year,
-                crop=eaten.crop,
+                crop=key,
                 amount=household.persons,
                 unit="people",
-                purpose=purpose,
+                purpose=usual_purpose(plan, crop, plan.usual_dates(crop)),
                 parts=2,
+                reason=words,
             )
         )
     return tuple(found)
+
+
+def _eaten_alike(crop: str) -> tuple[str, ...]:
+    """A crop and those that are eaten in its place."""
+    published = per_person().get(crop)
+    return (crop,) if published is None else (crop, published.crop, *published.together)
+
+
+def published_words(garden: Garden, catalogue: Catalogue, crop: str) -> str:
+    """What is published that so many people as the household has eat of a crop in a year; empty where nothing is, or they typed it.
+
+    Parameters
+    ----------
+    garden : Garden
+    catalogue : Catalogue
+    crop : str
+        Its key.
+    """
+    eats, persons = appetite(garden, catalogue, crop), garden.household.persons
+    if not persons or eats.yearly is None or eats.source in ("", "own"):
+        return ""
+    mass = show_mass(eats.yearly * persons * 1000, garden.site.units)
+    people = number_words(persons, 0 if persons == int(persons) else 1)
+    if len(eats.crops) == 1:
+        return say("{mass} a year for {people} as published (table)", mass=mass, people=people)
+    names = join_list(catalogue.name_of(one) for one in eats.crops)
+    return say(
+        "{mass} a year for {people} as published (table), of {crops} together",
+        mass=mass,
+        people=people,
+        crops=names,
+    )
 
 
 def _more_or_less(

@@ -51,8 +51,8 @@ SHOOTS_ARE_EATEN = (
 )
 #: Figures of a crop that say when it runs to seed.
 FIGURES = ("bolts_at_day_length", "bolts_above", "chill_to_bolt")
-#: Days from the longest night of the year back to the autumn in which it stood already. [days]
-_AUTUMN = 60
+#: Days before the longest night, in autumn, and after it, to the long days of spring, whose cold chills a grown plant. [days]
+AROUND_WINTER = (60, 90)
 
 
 def runs_to_seed(
@@ -178,7 +178,7 @@ def _chilled(
     if young and context.start in ("sown", "raised", "bought"):
         from_day = up.day if context.start == "sown" and up is not None else on
         mild = first_day(~cold, from_day)
-        if mild is not None and (mild - from_day).days >= _least_days(context, days):
+        if mild is not None and (mild - from_day).days >= least_days_of_chill(context, days):
             begins = shift(from_day, days)
             long = first_day(weather.hours >= FULL_DAY, begins)
             if long is not None:
@@ -197,7 +197,7 @@ def _chilled(
     return Bolting(long, stem_up(context, long, weather, CHILLED_TO_BOLT), "winter", source)
 
 
-def _least_days(context: DateContext, days: float) -> float:
+def least_days_of_chill(context: DateContext, days: float) -> float:
     """Days of cold that are told: of seedlings those that the hardiest sorts bear too. [days]"""
     figure = context.crop.chill_to_bolt if context.crop is not None else None
     if context.start != "sown" or figure is None:
@@ -208,4 +208,4 @@ def _least_days(context: DateContext, days: float) -> float:
 def _around(longest_night: dt.date) -> np.ndarray[tuple[int], np.dtype[np.intp]]:
     """Places in a year of the days from autumn to the long days of spring."""
     at = day_of_year_index(longest_night)
-    return np.arange(at - _AUTUMN, at + 90) % 366
+    return np.arange(at - AROUND_WINTER[0], at + AROUND_WINTER[1]) % 366

@@ -1,4 +1,4 @@
-"""Daily weather of a place: the lowest and highest temperature of each day."""
+"""Daily weather of a place: lowest and highest temperature of each day, and rain and evapotranspiration where they are known."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ class WeatherError(BedwrightError):
 
 @dataclass(frozen=True)
 class Weather:
-    """Minimum and maximum temperature by day, without gaps in the days.
+    """Weather by day, without gaps in the days.
 
     Attributes
     ----------
@@ -29,12 +29,18 @@ class Weather:
         NaN where it is missing. [deg C]
     notes : tuple of str
         What was left out or looks odd, a sentence each.
+    rain : numpy.ndarray, optional
+        Precipitation of each day; NaN where it is missing, None where none was measured. [mm]
+    evapotranspiration : numpy.ndarray, optional
+        Of the reference grass, where more than temperature was measured; NaN where it is missing. [mm]
     """
 
     first: dt.date
     low: Numbers
     high: Numbers
     notes: tuple[str, ...] = ()
+    rain: Numbers | None = None
+    evapotranspiration: Numbers | None = None
 
     @property
     def last(self) -> dt.date:
@@ -43,11 +49,23 @@ class Weather:
 
     def part(self, first: dt.date, last: dt.date) -> tuple[Numbers, Numbers]:
         """Minimum and maximum from a first to a last day; NaN beyond the entries. [deg C]"""
+        return self._cut(self.low, first, last), self._cut(self.high, first, last)
+
+    def rain_in(self, first: dt.date, last: dt.date) -> Numbers:
+        """Precipitation from a first to a last day; NaN where it is not known. [mm]"""
+        return self._cut(self.rain, first, last)
+
+    def evapotranspiration_in(self, first: dt.date, last: dt.date) -> Numbers:
+        """Evapotranspiration of the reference grass from a first to a last day; NaN where it is not known. [mm]"""
+        return self._cut(self.evapotranspiration, first, last)
+
+    def _cut(self, values: Numbers | None, first: dt.date, last: dt.date) -> Numbers:
         days = (last - first).days + 1
-        low, high = np.full(days, np.nan), np.full(days, np.nan)
+        found = np.full(days, np.nan)
+        if values is None:
+            return found
         shift = (first - self.first).days
-        begin, end = max(0, shift), min(len(self.low), shift + days)
+        begin, end = max(0, shift), min(len(values), shift + days)
         if begin < end:
-            low[begin - shift : end - shift] = self.low[begin:end]
-            high[begin - shift : end - shift] = self.high[begin:end]
-        return low, high
+            found[begin - shift : end - shift] = values[begin:end]
+        return found

@@ -29,18 +29,27 @@ def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tupl
     if context.outside is None:
         return ()
     outside = context.outside.under(None, warmer)
-    roof = context.shelter
+    return tuple(
+        Stretch(begins, _under(outside, kinds).kept_above(context.kept_above))
+        for begins, kinds in covers_of_growth(context, on)
+    )
+
+
+def covers_of_growth(context: DateContext, on: dt.date) -> tuple[tuple[int, tuple[str, ...]], ...]:
+    """Kinds of shelter and cover over a planting, from each number of days after its start on; the first is 0.
+
+    Parameters
+    ----------
+    context : DateContext
+    on : date
+        The day it takes its plot.
+    """
     lying = _cover_spans(context, on)
     if not lying:
-        return (Stretch(0, _under(outside, roof).kept_above(context.kept_above)),)
+        return ((0, context.shelter),)
     turns = sorted({0, *(first for _, first, _ in lying), *(last for _, _, last in lying)})
     return tuple(
-        Stretch(
-            day,
-            _under(
-                outside, (*roof, *(kind for kind, first, last in lying if first <= day < last))
-            ).kept_above(context.kept_above),
-        )
+        (day, (*context.shelter, *(kind for kind, first, last in lying if first <= day < last)))
         for day in turns
     )
 

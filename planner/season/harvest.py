@@ -245,10 +245,7 @@ def _after_stage(
     context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...], seen: SeenStage
 ) -> _Ripe:
     """The first harvest of what still needs the same heat after a stage that was seen on another day than worked out."""
-    early, late = sorted((max(seen.expected, on), max(seen.seen, on)))
-    between = heat_by(on, late, need, stretches) - heat_by(on, early, need, stretches)
-    more = between if seen.seen > seen.expected else -between
-    moved = need._replace(heat=max(need.heat + more, 1.0))
+    moved = _need_after(on, need, stretches, seen)
     ripe = ripe_on(context, on, moved, stretches)
     small = _before_its_winter(context, on, need, moved, ripe, stretches, (seen.seen - seen.expected).days)
     found = small if small is not None else _ripe_in_time(context, on, moved, ripe, stretches)
@@ -258,6 +255,35 @@ def _after_stage(
     return found._replace(
         first=replace(found.first, why=say("{reason}; {other}", reason=found.first.why, other=seen.reason))
     )
+
+
+def _need_after(on: dt.date, need: Need, stretches: tuple[Stretch, ...], seen: SeenStage) -> Need:
+    """What a planting needs from its start on so that it still needs the same heat after a stage that was seen."""
+    early, late = sorted((max(seen.expected, on), max(seen.seen, on)))
+    between = heat_by(on, late, need, stretches) - heat_by(on, early, need, stretches)
+    more = between if seen.seen > seen.expected else -between
+    return need._replace(heat=max(need.heat + more, 1.0))
+
+
+def needs_as_grown(context: DateContext, start: Start) -> tuple[Need, Need] | None:
+    """Need of the sort that a planting is taken for, and that until its first harvest; None where none is known.
+
+    The two differ where a stage of it was seen on another day than was worked out.
+
+    Parameters
+    ----------
+    context : DateContext
+    start : Start
+    """
+    on, need = start.on_plot, need_of(context)
+    if on is None or need is None:
+        return None
+    stretches = stretches_of(context, on.day)
+    if not stretches:
+        return need, need
+    sort, _ = sort_that_fits(context, on.day, need, lambda other: ripe_on(context, on.day, other, stretches))
+    seen = _stage_seen(context, start, stretches) if growing_days(context) is not None else None
+    return sort, sort if seen is None else _need_after(on.day, sort, stretches, seen)
 
 
 def _before_its_winter(
@@ -422,14 +448,14 @@ def ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stre
             nearly = day_reached(on, need, stretches, heat=practice.GROWN_AT_REST * need.heat)
             if nearly is not None and nearly <= next_longest_day(stops, not context.southern):
                 return max(nearly, stops, on)
-    if ripe is not None and _shoots_after_winter(context):
+    if ripe is not None and shoots_after_winter(context):
         shortest = next_longest_day(on, not context.southern)
         spring = grows_again(context, stretches[-1].weather, shortest)
         return max(ripe, spring) if spring is not None else ripe
     return ripe
 
 
-def _shoots_after_winter(context: DateContext) -> bool:
+def shoots_after_winter(context: DateContext) -> bool:
     """Whether it stands a winter and then makes the shoots that are eaten, as sprouting broccoli does."""
     days, chill = context.number("days_to_maturity"), context.number("chill_to_bolt")
     return (

@@ -122,8 +122,8 @@ class UsualWeather:
             low, high, soil = self.low + warmer, self.high + warmer, self.soil + warmer
             if effect is not None:
                 southern = bool(self.hours[0] > self.hours[182])
-                low = low + by_day(_by_month(effect.minimum_gain, southern))
-                high = high + by_day(_by_month(effect.maximum_gain, southern))
+                low = low + by_day(months_of_seasons(effect.minimum_gain, southern))
+                high = high + by_day(months_of_seasons(effect.maximum_gain, southern))
                 soil = (low + high) / 2 + SOIL_OVER_AIR if effect.glass else soil + effect.soil_gain
             found = UsualWeather(low, np.maximum(high, low), self.sun, self.rough, soil)
             self._under[key] = found
@@ -178,7 +178,7 @@ def light_share(latitude: float, hours: Numbers) -> Numbers:
     return share
 
 
-def _by_month(seasons: BySeason, southern: bool) -> tuple[float, ...]:
+def months_of_seasons(seasons: BySeason, southern: bool) -> tuple[float, ...]:
     """Values of winter, spring, summer and autumn as twelve months; winter is December to February in the north."""
     winter, spring, summer, autumn = seasons
     north = (winter, winter, *[spring] * 3, *[summer] * 3, *[autumn] * 3, winter)

@@ -20,6 +20,8 @@ from planner.words import say
 
 #: Warmth from the day it grows again until shoots and leaves are long enough to cut (estimate). [deg C days]
 REGROWN = 50.0
+#: The winter before a harvest is looked for from so long before the last spring frost on. [days]
+BEFORE_FROST = 200
 #: Its days are no more exact than this. [days]
 _DAYS_MAY_VARY = 30
 #: Days of a year.
@@ -45,19 +47,19 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
             "days_to_maturity",
             say("No days to maturity are known for {crop}: its harvest is not known", crop=context.name),
         )
-    sprouts = _sprouts_again(context, on)
+    sprouts = sprouts_again(context, on)
     if sprouts is not None and (on is None or sprouts >= shift(on.day, days - _DAYS_MAY_VARY)):
         at, words = sprouts, say("Each year, when it has sprouted")
     elif window is not None and frost is not None:
         usual = shift(frost, 7 * window.weeks + days)
-        at = day_within(f"{usual:%m-%d}", shift(frost, -200))
+        at = day_within(f"{usual:%m-%d}", shift(frost, -BEFORE_FROST))
         words = say("Each year, the season that follows from its usual planting")
     elif (warm := _warm_enough_after_winter(context, days)) is not None:
         at, words = warm, say("Each year, when the warmth since autumn suffices")
     elif on is not None:
         at = shift(on.day, days)
         words = say("Each year, the same days as in its first year")
-        while frost is not None and at < shift(frost, -200):
+        while frost is not None and at < shift(frost, -BEFORE_FROST):
             at = shift(at, 365)
     else:
         return None, ()
@@ -80,7 +82,7 @@ def _warm_enough_after_winter(context: DateContext, days: float) -> dt.date | No
     return day_reached(shift(autumn, 7 * window.weeks), need, (Stretch(0, weather),))
 
 
-def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
+def sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
     """The day on which it can be cut again after its rest in winter; None where it is not cut as it grows.
 
     None too in the year in which it is planted, before a winter has passed, and where the temperatures or the frost are not known.
@@ -89,7 +91,7 @@ def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
     cut = cut_as_it_grows(context) or context.planting.crop in practice.CUT_AS_THEY_SPROUT
     if not cut or frost is None or weather is None:
         return None
-    shortest = next_longest_day(shift(frost, -200), not context.southern)
+    shortest = next_longest_day(shift(frost, -BEFORE_FROST), not context.southern)
     grows = grows_again(context, weather, shortest)
     if grows is None or on is None or on.day > (grows if context.start == "standing" else shortest):
         return None  # it has not rested yet

@@ -24,6 +24,8 @@ OF_THE_PLANTS = ("clubroot_host", "spreads_by_root", "self_sows", "crowded_lettu
 _AT_HAND = ("pick", "lift and cure", "prune")
 #: Work whose cautions belong to what is spread; those of mulching belong to all else.
 _AS_WORK = {"lime": "spread", "feed": "feed"}
+#: What is said of vegetables in jars belongs to those grown for the store.
+_PRESERVING = "low_acid_preserves"
 #: Work that is done in the kitchen.
 _KITCHEN = ("store",)
 
@@ -41,10 +43,14 @@ def bed_cautions(plan: Plan, bed: Bed) -> tuple[Caution, ...]:
     built = frozenset[str]({*supports, *(["arch"] if _arch_at(plan, bed) else [])})
     things = built.union(cover.kind for p in plantings for cover in p.covers)
     crops = [crop for p in plantings if (crop := plan.figures_of(p).crop) is not None]
+    stored = [
+        crop for p in plantings if p.purpose == "store" and (crop := plan.figures_of(p).crop) is not None
+    ]
     return tuple(
         caution
         for caution in cautions(plan.catalogue).values()
-        if _of_support(caution, built) or _of_crops(caution, crops, things)
+        if _of_support(caution, built)
+        or _of_crops(caution, stored if caution.key == _PRESERVING else crops, things)
     )
 
 

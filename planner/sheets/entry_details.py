@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.amounts.raising import raised
 from planner.amounts.supports import put_up
+from planner.listings.odds_line import odds_line
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.yields import yield_words
 from planner.sheets.material_words import (
@@ -43,6 +44,7 @@ def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
             for text in spread_lines(spread, measure, printed.plan, planting.id)
         ),
         (say("Harvest"), yield_words(printed.plan, planting)),
+        (say("Odds"), odds_line(printed.plan, planting)),
         (say("Use"), _use(printed)),
         (say("Tended by"), planting.tended_by),
         *((say("Warning"), text) for text in warnings_of(part, printed.dates.missing, printed.dates.doubts)),

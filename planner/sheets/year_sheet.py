@@ -8,22 +8,26 @@ import math
 import os
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import BinaryIO, NamedTuple
 
 import shapely
 
 from planner.garden import Bed, Planting
 from planner.garden.site import RISKS
+from planner.listings.odds_line import assumption_line
 from planner.listings.phrases import days_in_short
 from planner.plan import Plan
+from planner.plan.lived import weather_in
 from planner.season.frosts import day_within
 from planner.season.lanes import lanes_of
+from planner.season.lived.odds import spreads_of
 from planner.sheets import fonts
 from planner.sheets.family_inks import Ink, Rgb, family_ink
 from planner.sheets.fonts import MM
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, paper_named
-from planner.sheets.pen import FAINT, GROUND, PENCIL, WHITE, Pen
+from planner.sheets.pen import FAINT, GROUND, INK, PENCIL, WHITE, Pen
 from planner.sheets.short_names import shorter_crop_names
 from planner.words import capital, say
 from planner.words.dates import month_words
@@ -36,6 +40,8 @@ _NAMES, _TITLE, _HEADS, _LEGEND = 30.0, 8.0, 9.0, 6.0
 _LANE, _BETWEEN = 5.2, 0.8
 #: Height of words, in a lane or across several. [mm]
 _WORDS = 3.1
+#: Height of the line of the odds above a bar, and least height of a lane with one. [mm]
+_ODDS, _LEAST_WITH_ODDS = 1.1, 3.2
 _SIZE, _BED_SIZE, _TITLE_SIZE = 8.0, 8.5, 14.0
 #: Ink of the frost bands, of which one lies on the other the likelier frost is, its share, and ink of the day of printing.
 _FROST: Rgb = (0.54, 0.66, 0.71)
@@ -219,6 +225,15 @@ class YearPage:
             self._calendar(pen, low)
             for row, top, under in self.tops():
                 self._bed(pen, row, top, under)
+            assumed = assumption_line(self.plan) if self.spreads else ""
+            if assumed:
+                pen.text(
+                    self.paper.width - self.paper.right,
+                    paper.height - paper.top - 5.0,
+                    assumed,
+                    _SIZE,
+                    align="right",
+                )
             if self.plan.span.holds(self.printed):
                 x = (self.x_of(self.printed) + self.x_of(self.printed + _DAY)) / 2
                 pen.line(x, low, x, self.top + 0.4, _TODAY, 0.5)
@@ -309,6 +324,10 @@ class YearPage:
     def _bar(self, pen: Pen, planting: Planting, top: float) -> None:
         """The bar of a planting, hatched while it grows, solid while it is picked, a dashed frame while it is raised."""
         height, ink = self.lane - 0.3, self._ink(planting)
+        if self.spreads:
+            self._spreads(pen, planting, top)
+            height -= _ODDS
+            top -= _ODDS
         low, span = top - height, self.plan.span_of(planting)
         stages = self.plan.dates(planting).stages()
         for stage in stages:
@@ -328,6 +347,22 @@ class YearPage:
             if picked is not None:
                 pen.box(picked[0], low, picked[1] - picked[0], height, fill=ink.line_rgb, rgb=None)
         pen.box(days[0], low, days[1] - days[0], height, rgb=ink.line_rgb, weight=0.18)
+
+    @cached_property
+    def spreads(self) -> bool:
+        """Whether the days of picking of the recorded years are drawn: where some are kept, and the lanes are high enough."""
+        return weather_in(self.plan) is not None and self.lane >= _LEAST_WITH_ODDS
+
+    def _spreads(self, pen: Pen, planting: Planting, top: float) -> None:
+        """Between which days it is first and last picked in the recorded years, above its bar."""
+        year = self.plan.span
+        for spread, first in spreads_of(self.plan.odds(planting)):
+            if spread.nine_tenths < year.first or spread.tenth > year.last:
+                continue
+            middle = [self.x_of(min(max(day, year.first), year.last)) for day in spread]
+            half = (self.x_of(year.first + _DAY) - self.x_of(year.first)) / 2
+            low, quarter, centre, most, high = (x + half for x in middle)
+            _draw_spread(pen, (low, quarter, centre, most, high), top - _ODDS / 2 + 0.1, first=first)
 
     def _name(
         self, pen: Pen, planting: Planting, top: float, row: tuple[float, float], taken: list[_Box]
@@ -366,13 +401,19 @@ class YearPage:
         """What the inks of the bars mean."""
         plantings = [one for row in self.rows for one, _ in row.plantings]
         ink, x, high = self._ink(plantings[0]) if plantings else family_ink(""), self.left, low + 3.0
-        for kind, words in (
+        kinds = [
             ("indoors", say("raised indoors")),
             ("growing", say("growing")),
             ("picking", say("picking")),
             ("frost", say("frost, the darker the likelier")),
             ("today", say("day of printing")),
-        ):
+        ]
+        if self.spreads:
+            kinds[3:3] = [
+                ("first", say("first picked in 8 of 10 years, box: half of them")),
+                ("last", say("last picked")),
+            ]
+        for kind, words in kinds:
             box = shapely.box(x, low, x + 8.0, high)
             if kind == "indoors":
                 pen.shape(box, rgb=ink.line_rgb, weight=0.18, dash=(0.8, 0.6))
@@ -382,6 +423,9 @@ class YearPage:
                 pen.box(x, low, 8.0, 3.0, rgb=ink.line_rgb, weight=0.18)
             elif kind == "picking":
                 pen.box(x, low, 8.0, 3.0, fill=ink.line_rgb, rgb=None)
+            elif kind in ("first", "last"):
+                places = x + 0.5, x + 2.5, x + 4.0, x + 6.0, x + 7.5
+                _draw_spread(pen, places, low + 1.5, first=kind == "first")
             elif kind == "frost":
                 for step in range(len(RISKS)):
                     band = shapely.box(x + step * 8.0 / 3, low, x + 8.0, high)
@@ -390,6 +434,19 @@ class YearPage:
                 pen.line(x + 4.0, low, x + 4.0, high, _TODAY, 0.5)
             pen.text(x + 9.5, low + 0.6, words, _SIZE)
             x += 9.5 + fonts.width(words, _SIZE) + 6.0
+
+
+def _draw_spread(
+    pen: Pen, places: tuple[float, float, float, float, float], y: float, *, first: bool
+) -> None:
+    """A line over eight years in ten, a box over half of them, filled for the first picking, a stroke in the middle. [mm]"""
+    low, quarter, middle, most, high = places
+    pen.segments(
+        [(low, y, high, y), (low, y - 0.35, low, y + 0.35), (high, y - 0.35, high, y + 0.35)], INK, 0.15
+    )
+    fill = INK if first else WHITE
+    pen.box(quarter, y - 0.3, max(most - quarter, 0.4), 0.6, fill=fill, rgb=INK, weight=0.12)
+    pen.line(middle, y - 0.5, middle, y + 0.5, INK, 0.2)
 
 
 def _frost_bands(plan: Plan) -> list[tuple[dt.date, dt.date]]:

@@ -124,6 +124,11 @@ KEY_WORDS: Mapping[str, str] = {
     "string": later("string"),
     "peg": later("peg"),
     "tie": later("tie"),
+    "drip line": later("drip line"),
+    "water pipe": later("water pipe"),
+    "drip branch": later("branch of a drip line"),
+    "drip stop": later("stop of a drip line"),
+    "pressure reducer": later("pressure reducer with filter"),
     "potting mix": later("potting mix"),
     "cell tray": later("cell tray"),
     "seed tray": later("seed tray"),
@@ -463,6 +468,8 @@ def check_words(check: str) -> str:
             return say_in_context("check", "season")
         case "seed purity":
             return say_in_context("check", "seed purity")
+        case "water":
+            return say_in_context("check", "water")
         case "soil warmth":
             return say_in_context("check", "soil warmth")
         case "standing":

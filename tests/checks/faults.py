@@ -1743,3 +1743,63 @@ case(
     (5, 24),
     (5, 31),
 )
+
+# -- water --------------------------------------------------------------------------------------------
+
+
+def strawberries(**fields: Any) -> Any:
+    """Strawberries: their shallow roots want water every other day in a hot summer."""
+    usual = {"crop": "strawberry", "start": "bought", "first": day(4, 5), "arrangement": rows(0.35, 0.6)}
+    return planting(**{**usual, **fields})
+
+
+case(
+    "strawberries far from the tap",
+    "water",
+    "far",
+    "note",
+    lambda far: made(
+        bed(),
+        strawberries(),
+        climate=HOT,
+        structures=(
+            Structure(id="t1", kind="tap", outline=Circle(center=(far, 0.0), radius=0.1), height=0.8),
+        ),
+    ),
+    45.0,
+    25.0,
+)
+case(
+    "strawberries at the foot of a wall",
+    "water",
+    "dry",
+    "note",
+    lambda away: made(
+        bed(outline=rectangle(4.8, 0.55)),
+        strawberries(),
+        climate=HOT,
+        structures=(
+            Structure(
+                id="w1", kind="wall", outline=rectangle(4.8, 0.2, center=(0.0, 0.375 + away)), height=2.0
+            ),
+        ),
+    ),
+    0.0,
+    0.6,
+)
+case(
+    "lettuce on the drip lines of beetroot",
+    "water",
+    "unlike",
+    "note",
+    lambda other: made(
+        bed(drip_lines=True),
+        lettuce(plot=plot(0, 2.4)),
+        planting(
+            "p2", crop=other, start="sown", first=day(5, 1), plot=plot(2.4, 4.8), arrangement=rows(0.1, 0.3)
+        ),
+        climate=HOT,
+    ),
+    "beetroot",
+    "spring_onion",
+)

@@ -92,7 +92,18 @@ MEANINGS = {
     "threshold_c": "of a frost", "risk_10": "day at 10 %", "risk_50": "day at 50 %", "risk_90": "day at 90 %",
     "years": "records of years", "years_left_out": "for gaps", "day": "of a frost",
     "yearly_minimum_c": "mean of years", "zone": "of hardiness", "monthly_minimum_c": "means",
-    "monthly_maximum_c": "means", "notes": "sentences",
+    "monthly_maximum_c": "means", "notes": "sentences", "files": "records of files", "file": "its name", "layout": "of a file",
+    "holds": "kinds of values", "element": "kind of value", "month_column": "a heading", "year_column": "a heading",
+    "rain": "a heading", "rain_unit": "of numbers", "evapotranspiration": "a heading", "evapotranspiration_unit": "of numbers",
+    "measured_at": "the place of a weather table", "latitude": "in degrees", "longitude": "in degrees", "elevation_m": "above the sea",
+    "distance_m": "from the garden", "taken_warmer_c": "for the height", "gaps": "records of gaps", "days_known": "with a value",
+    "days_missing": "without a value", "longest_gap_days": "in a row", "longest_gap_from": "its first day",
+    # water
+    "need_l": "watering of a year or week", "need_dry_l": "in a dry year", "need_mm": "watering of a week", "most_l": "in the thirstiest week",
+    "days_between": "waterings", "rain_share": "that reaches a bed", "soil_assumed": "its texture", "recorded_years": "how many",
+    "rain_known": "whether", "days_filled": "missing days of weather", "tank": "a record", "roof_m2": "of sheds and glasshouses", "tank_l": "its volume",
+    "lasts": "whether a tank does", "met_share": "of the need", "gathered_l": "by roofs", "zones": "of drip lines", "flow_l_per_h": "of a zone",
+    "pipe_m": "to a zone", "lines_m": "of drip lines", "emitters": "how many",
     # the turn of a year
     "stays": "records of plantings", "goes_over": "records of plantings", "not_ticked_off": "records of work",
     "seed_used": "records of packets", "seed_saved": "records of packets", "repeated": "records of plantings",
@@ -118,6 +129,14 @@ MEANINGS = {
     "printed_or_chosen_share": "of all there should be", "aim_printed_or_chosen": "of a share", "values": "several numbers",
     "further_products": "what else is harvested", "product": "what is harvested", "toxic": "what poisons", "part": "of a plant",
     "harms": "whom",
+    # odds over recorded years
+    "rests_on": "a first picking", "counted_years": "how many", "picked_years": "how many", "frost_years": "how many",
+    "bolted_years": "how many", "unripe_years": "how many", "cleared_years": "how many", "emergence_days": "when it comes up, or days by temperature",
+    "flower_days": "when it flowers", "first_picking_days": "when", "last_picking_days": "when", "free_ground_days": "when",
+    "harvest_length": "days of picking", "by_10": "in a share of years", "by_25": "in a share of years", "by_50": "in a share of years",
+    "by_75": "in a share of years", "by_90": "in a share of years", "days_10": "in a share of years", "days_25": "in a share of years",
+    "days_50": "in a share of years", "days_75": "in a share of years", "days_90": "in a share of years", "recorded_at": "name of a station",
+    "recorded_from": "first year", "recorded_until": "last year",
     # harvest and store
     "harvest_g": "what is picked", "purpose": "of a planting", "shape": "how a harvest comes",
     "yield_g": "in all years", "yield_least_g": "of its range", "yield_most_g": "of its range",
@@ -167,6 +186,7 @@ def _commands(path: str) -> dict[str, list[str]]:
         "ground": ["amounts", path, "--what", "ground", "--json"],
         "shopping": ["amounts", path, "--what", "shopping", "--json"],
         "sun": ["sun", path, "--date", "2026-06-21", "--span", "2026-05-01", "2026-07-31", "--json"],
+        "water": ["water", path, "--json"],
     }
 
 
@@ -217,6 +237,7 @@ def _check(name: str, out: str) -> Any:
         "tasks",
         "check",
         "sun",
+        "water",
     ],
 )
 def test_reports_on_the_samples_keep_to_their_schemas(bedwright, path, name):

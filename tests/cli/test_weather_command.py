@@ -6,10 +6,12 @@ import datetime as dt
 import gzip
 import json
 
+import numpy as np
 import pytest
 from work_garden import GARDEN
 
 from planner.garden import FrostDates, Garden, Site
+from planner.season.weather_years import station_weather
 from planner.storage import load, save
 
 D = dt.date
@@ -36,6 +38,11 @@ def table(southern: bool = False, years: range = range(2001, 2013), head: str = 
         lines.append(f"{day},{-6.0 if frost else 8.0},{1.0 if frost else 19.0}")
         day += dt.timedelta(days=1)
     return "\n".join(lines) + "\n"
+
+
+def headings(found: dict) -> dict:
+    """Headings and unit of the first file in a report."""
+    return {name: found["columns"][name] for name in ("date", "minimum", "maximum", "unit")}
 
 
 @pytest.fixture
@@ -101,7 +108,7 @@ def test_columns_and_unit_may_be_named(bedwright, tmp_path):
     path.write_bytes(gzip.compress("\n".join(fahrenheit).encode()))
     columns = ("--date", "when", "--min", "a", "--max", "b", "--unit", "f")
     found = json.loads(bedwright("weather", str(path), *columns, "--json")[1])
-    assert found["columns"] == {"date": "when", "minimum": "a", "maximum": "b", "unit": "F"}
+    assert headings(found) == {"date": "when", "minimum": "a", "maximum": "b", "unit": "F"}
     assert found["yearly_minimum_c"] == pytest.approx(-6.0)
     assert found["monthly_maximum_c"][6] == pytest.approx(19.0)
 
@@ -109,7 +116,7 @@ def test_columns_and_unit_may_be_named(bedwright, tmp_path):
 def test_one_column_may_be_named_and_the_rest_guessed(bedwright, tmp_path):
     (tmp_path / "x.csv").write_text(table(head="date,tmin,roof"))
     found = json.loads(bedwright("weather", str(tmp_path / "x.csv"), "--max", "roof", "--json")[1])
-    assert found["columns"] == {"date": "date", "minimum": "tmin", "maximum": "roof", "unit": "C"}
+    assert headings(found) == {"date": "date", "minimum": "tmin", "maximum": "roof", "unit": "C"}
 
 
 def test_table_by_station_has_no_columns(bedwright, tmp_path):
@@ -132,12 +139,15 @@ def test_weather_into_a_new_garden_file(bedwright, file, weather_file, tmp_path)
     out = tmp_path / "new.bedwright"
     code, printed, _ = bedwright("weather", weather_file, "--into", file, "-o", str(out))
     assert code == 0
-    assert printed.endswith(f"\n{out}: Plot with these frost dates, zone and means\n")
+    assert printed.endswith(
+        f"\n{out}: Plot with these frost dates, zone and means\n12 years of daily weather: 2001 to 2012\n"
+    )
     made = load(out)
     assert made.climate.last_frost == FrostDates(risk_10="04-11", risk_50="04-07", risk_90="04-02")
     assert (made.climate.zone, made.climate.years) == ("9a", 12)
     assert made.climate.origin == "daily weather table daily.csv"
-    assert made.with_(climate=GARDEN.climate) == GARDEN
+    assert made.weather.span == (2001, 2012)
+    assert made.with_(climate=GARDEN.climate, weather=GARDEN.weather) == GARDEN
     assert load(file) == GARDEN
 
 
@@ -167,7 +177,7 @@ def test_weather_never_overwrites(refused, file, weather_file, tmp_path):
         (b"", [], "is empty"),
         (b"\x00\x01\x02", [], "is no table of text"),
         (b"hello", [], "no heading that looks like the date"),
-        (b"a,b\n2001-01-01,3\n", ["--date", "a"], "no heading that looks like the date"),
+        (b"a,b\n2001-01-01,3\n", ["--date", "a"], "no heading that looks like the minimum temperature"),
         (b"date,tmin\n2001-01-01,3\n", ["--min", "low"], "has no column 'low'"),
         (b"date,tmin\n2001-01-01,3\n", [], "is complete enough for frost dates"),
         (b"date,tmin\n2001-01-01,3\n", ["--unit", "k"], "--unit"),
@@ -188,3 +198,93 @@ def test_weather_file_that_is_not_there(refused, tmp_path):
 @pytest.mark.parametrize("words", [["--into", "x"], ["-o", "y"]])
 def test_a_garden_and_a_new_file_belong_together(refused, weather_file, words):
     assert "--into and -o belong together" in refused("weather", weather_file, *words)
+
+
+def test_rain_is_read_and_shown(bedwright, tmp_path):
+    head, *rows = table(head="date,tmin,tmax,precip").splitlines()
+    lines = [head, *(f"{row},{number % 5}.2" for number, row in enumerate(rows))]
+    (tmp_path / "r.csv").write_text("\n".join(lines))
+    out = bedwright("weather", str(tmp_path / "r.csv"))[1]
+    assert (
+        "  read as: date 'date', minimum 'tmin', maximum 'tmax', in °C, rain 'precip' in mm"
+        in out.splitlines()
+    )
+    tenths = json.loads(bedwright("weather", str(tmp_path / "r.csv"), "--rain-unit", "tenths", "--json")[1])
+    assert tenths["columns"]["rain_unit"] == "tenths mm"
+
+
+def test_gaps_are_said_and_kept(bedwright, file, tmp_path):
+    lines = [line for line in table().splitlines() if not line.startswith(("2005-02", "2006-03-07"))]
+    (tmp_path / "gap.csv").write_text("\n".join(lines))
+    out = tmp_path / "new.bedwright"
+    printed = bedwright("weather", str(tmp_path / "gap.csv"), "--into", file, "-o", str(out))[1]
+    assert "  without minimum: 29 days, the longest gap 28 from 1 Feb 2005" in printed.splitlines()
+    weather = station_weather(load(out).weather)
+    assert weather is not None
+    assert np.isnan(weather.part(D(2005, 2, 1), D(2005, 2, 28))[0]).all()
+
+
+def test_files_of_one_station_are_joined(bedwright, tmp_path):
+    head, *rows = table().splitlines()
+    for year in range(2001, 2013):
+        lines = [head, *(row for row in rows if row.startswith(str(year)))]
+        (tmp_path / f"{year}.csv").write_text("\n".join(lines))
+    out = bedwright("weather", *(str(tmp_path / f"{year}.csv") for year in range(2001, 2013)))[1]
+    assert "1 Jan 2001 to 31 Dec 2012, 4,383 days" in out
+
+
+def test_the_years_may_be_left_out(bedwright, file, weather_file, tmp_path):
+    bare, full, without = (str(tmp_path / f"{name}.bedwright") for name in ("bare", "full", "without"))
+    bedwright("weather", weather_file, "--into", file, "-o", bare, "--no-years")
+    assert load(bare).weather == GARDEN.weather
+    assert load(bare).climate.years == 12
+    bedwright("weather", weather_file, "--into", file, "-o", full)
+    code, printed, _ = bedwright("weather", "--no-years", "--into", full, "-o", without)
+    assert (code, printed) == (0, f"{without}: Plot without its years of weather\n")
+    assert load(full).weather.span == (2001, 2012)
+    assert load(without) == load(full).with_(weather=load(full).weather.with_(years=()))
+
+
+def test_place_and_height_of_the_station(bedwright, weather_file, tmp_path):
+    garden = Garden(site=Site(latitude=52.0, longitude=0.0, elevation=500.0))
+    save(garden, tmp_path / "g.bedwright")
+    out = str(tmp_path / "n.bedwright")
+    where = ("--at", "52.0, 1.0", "--height", "100")
+    arguments = ("weather", weather_file, *where, "--into", str(tmp_path / "g.bedwright"), "-o", out)
+    printed = bedwright(*arguments)[1].splitlines()
+    assert "  station: not named, at 52° N, 1° E" in printed
+    assert "  68 km from the garden" in printed  # 111.2 km x cos 52°
+    assert "  station at 100 m, garden at 500 m: taken 2.6 °C colder, 6.5 °C for each 1,000 m" in printed
+    made = load(out)
+    assert (made.weather.longitude, made.weather.elevation) == (1.0, 100.0)
+    assert made.climate.monthly_minimum is not None
+    assert made.climate.monthly_minimum[6] == pytest.approx(8.0 - 2.6)
+    station = station_weather(made.weather)
+    assert station is not None
+    assert station.low.max() == 8.0, "the years are the station's"
+
+
+def test_a_sign_left_out_is_pointed_out(bedwright, weather_file, tmp_path):
+    save(Garden(site=Site(latitude=29.6, longitude=-82.4)), tmp_path / "g.bedwright")
+    arguments = ("--into", str(tmp_path / "g.bedwright"), "-o", str(tmp_path / "n.bedwright"))
+    printed = bedwright("weather", weather_file, "--at", "29.6, 82.4", *arguments)[1]
+    assert (
+        "with the other sign of its longitude it would be 0 km away: look whether that was left out"
+        in printed
+    )
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        ((), "no weather table is named"),
+        (("--no-years",), "no weather table is named"),
+        (("{table}", "--at", "here"), "'here' is no latitude and longitude"),
+        (("{table}", "--height", "20000"), "no station is 20000.0 m above the sea"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_line(bedwright, weather_file, arguments, words):
+    code, _, err = bedwright("weather", *(one.format(table=weather_file) for one in arguments))
+    assert code != 0
+    assert words in err
+    assert err.count("\n") == 1

@@ -57,7 +57,7 @@ def test_dangerous_crops_have_their_caution(catalogue):
     for crop_key, key in [
         ("potato", "green_potato"), ("rhubarb", "rhubarb_leaves"), ("runner_bean", "raw_kidney_beans"),
         ("dwarf_bean", "raw_kidney_beans"), ("foxglove", "foxglove_poisonous"), ("parsnip", "sap_burns_skin"),
-        ("sweet_pea", "sweet_pea_seed"), ("comfrey", "look_alike_plants"), ("onion", "alliums_and_pets"),
+        ("sweet_pea", "sweet_pea_seed"), ("comfrey", "comfrey_not_eaten"), ("parsnip", "umbel_look_alikes"), ("onion", "alliums_and_pets"),
         ("cowpea", "raw_soya_beans"), ("soya_bean", "raw_soya_beans"), ("borage", "borage_alkaloids"),
         ("spinach", "oxalates"), ("grape_vine", "grapes_and_dogs"), ("garlic", "garlic_in_oil"),
         ("dwarf_bean", "low_acid_preserves"),

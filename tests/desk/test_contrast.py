@@ -230,6 +230,18 @@ def test_the_highlighted_entry_of_an_opened_choice_can_be_read(looked: Hand, qap
             box.hidePopup()
 
 
+def test_a_choice_has_one_edge_all_round(looked: Hand, qapp) -> None:
+    """The arrow at its end has no frame of its own."""
+    for box in boxes(looked):
+        image = box.grab().toImage()
+        middle, right, low = image.height() // 2, image.width() - 1, image.height() - 1
+        assert image.pixel(right, middle) == image.pixel(0, middle), box.accessibleName()
+        assert image.pixel(right - 9, low) == image.pixel(9, low), box.accessibleName()
+        assert image.pixel(right - 9, low - 1) == image.pixel(9, low - 1), box.accessibleName()
+        arrow = QRect(right - 18, 2, 16, low - 4)
+        assert painted(image, arrow) >= 3, box.accessibleName()
+
+
 def test_the_entry_under_the_pointer_can_be_read(looked: Hand, qapp) -> None:
     box = boxes(looked)[0]
     box.showPopup()

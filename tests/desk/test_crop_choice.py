@@ -7,11 +7,21 @@ import datetime as dt
 import pytest
 from hand import Hand
 from making import bed, garden, rectangle
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtGui import QFontMetricsF, QImage, QPainter
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QStyleOptionViewItem
 
-from planner.desk.panels.crop_model import CROP_ROLE, FAVOURITE_ROLE, SUMMARY_ROLE, VARIETY_ROLE, WHY_ROLE
-from planner.desk.panels.crop_view import star_rect
+from planner.desk.panels.crop_model import (
+    CROP_ROLE,
+    FAVOURITE_ROLE,
+    SUMMARY_ROLE,
+    SUN_ROLE,
+    VARIETY_ROLE,
+    WHY_ROLE,
+)
+from planner.desk.panels.crop_view import GAP, star_rect
+from planner.desk.theme.palette import letters
 from planner.garden import Climate, FrostDates, Site, edits
 from planner.proposal.fitting import fits
 
@@ -69,6 +79,28 @@ def test_what_fits_the_selected_bed_comes_first_and_the_others_say_why(hand: Han
     assert crops.list.accessibleDescription() == crops.state.text()
     hand.choose(crops.choice, "all")
     assert not any(column(hand, WHY_ROLE))
+
+
+def test_the_sun_of_a_crop_stays_whole_in_a_narrow_list(hand: Hand, qapp) -> None:
+    """What is painted at the right of a line is the same however narrow the list is."""
+    crops = hand.window.docks.crops
+    bay = column(hand, CROP_ROLE).index(hand.document.catalogue.crops["bay"])
+    assert column(hand, SUN_ROLE)[bay] == "sun 5 h"
+    assert "365 days" in str(column(hand, SUMMARY_ROLE)[bay])
+    view, pictures = crops.list, []
+    index = view.model().index(bay, 0)
+    right = QFontMetricsF(letters(9)).horizontalAdvance("sun 5 h") + GAP
+    for width in (300, 170, 130):
+        option = QStyleOptionViewItem()
+        option.rect = QRect(0, 0, width, 40)
+        image = QImage(width, 40, QImage.Format.Format_RGB32)
+        image.fill(0xFFFFFF)
+        painter = QPainter(image)
+        view.itemDelegate().paint(painter, option, index)
+        painter.end()
+        pictures.append(image.copy(round(width - right - 6), 20, round(right), 20))
+    assert pictures[0] == pictures[1] == pictures[2]
+    assert len({pictures[0].pixel(x, y) for x in range(40) for y in range(20)}) > 5, "words"
 
 
 def test_crops_are_ordered_by_harvest_and_by_years_with_varieties_under_them(hand: Hand, qtbot) -> None:

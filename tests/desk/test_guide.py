@@ -36,20 +36,31 @@ def test_each_step_ticks_itself_off(open_hand: Callable[..., Hand], tmp_path: Pa
 
 
 def test_it_is_left_at_any_step_and_begins_again(open_hand: Callable[..., Hand]) -> None:
-    there = garden(bed("b1", rectangle(2.0, 1.0)), planting("p1"))
-    hand = open_hand(there)
+    hand = open_hand()
+    there = hand.document.garden
     guide = hand.window.guide
     guide.start()
-    assert guide.step.name == "bed"  # those that were there are not this plan's
+    assert guide.step.name == "bed"
     guide.skip.click()
     assert guide.step.name == "crop"
     guide.shut.click()
     assert guide.isHidden()
     assert hand.document.garden is there
-    hand.document.show_day(dt.date(hand.document.year, 7, 1))
     guide.start()
     assert guide.step.name == "bed"
     assert not any(guide.done.values())
+    guide.leave()
+
+
+def test_it_begins_at_the_first_step_that_is_not_done(open_hand: Callable[..., Hand]) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(2.0, 1.0)), planting("p1")))
+    guide = hand.window.guide
+    hand.document.show_day(dt.date(hand.document.year, 7, 1))  # before it began
+    guide.start()
+    assert guide.step.name == "day"
+    assert [label.text()[0] for label in guide.ticks.values()] == ["✓", "✓", "▸", "○"]
+    hand.document.show_day(dt.date(hand.document.year, 8, 1))
+    assert guide.step.name == "sheet"
     guide.leave()
 
 

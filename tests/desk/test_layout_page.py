@@ -18,6 +18,7 @@ from planner.desk.model.layout_process import (
     Failed,
     LayoutProcess,
     LayoutTask,
+    Remarks,
     UnlikeTask,
     Whys,
 )
@@ -71,7 +72,7 @@ def searched(qtbot: Any, page: LayoutPage) -> None:
     """Search for two rounds, and wait until it is known why wishes are not met."""
     page.time.show_value(10.0)
     page.search.begin(page._year_shown(), rounds=2)
-    qtbot.waitUntil(lambda: page.search.state == "over" and page.search._whys is not None, timeout=LIMIT)
+    qtbot.waitUntil(lambda: page.search.state == "over" and page.search._remarks is not None, timeout=LIMIT)
 
 
 def rows(page: LayoutPage) -> list[list[str]]:
@@ -107,8 +108,8 @@ def test_it_is_searched_for_shown_taken_over_and_undone(page, qtbot):
     assert "The checks find nothing that stops a planting" in shown.state.text()
     assert hand.steps == 0
     there = rows(shown)
-    assert sorted(row[0] for row in there[:3]) == ["Beetroot", "Carrot", "Leek"]
-    assert there[-1][:2] == ["Potato", "not met"]
+    assert there[0][:2] == ["Potato", "not met"]
+    assert sorted(row[0] for row in there[1:4]) == ["Beetroot", "Carrot", "Leek"]
     drawn = [one.cells[0] for one in shown.drawing.picture._shown()]
     assert sorted(drawn) == ["Beetroot", "Carrot", "Garlic", "Leek"]  # the garlic stands till August
     assert shown.take.text() == "Take over all 3 that are met"
@@ -165,7 +166,7 @@ def test_only_what_is_ticked_is_taken_over(page, qtbot):
     assert "planted as proposed" not in shown.state.text()
 
 
-def test_what_is_pinned_stays_and_the_others_are_searched_for_again(page, qtbot):
+def test_what_is_pinned_stays_and_the_others_can_still_be_taken_over(page, qtbot):
     hand, shown = page()
     searched(qtbot, shown)
     shown.table.selectRow(row_of(shown, "Leek"))
@@ -174,10 +175,9 @@ def test_what_is_pinned_stays_and_the_others_are_searched_for_again(page, qtbot)
     assert hand.step == "Pin what is proposed"
     pinned = wished(hand)["w3"]
     assert (pinned.pinned, pinned.bed, pinned.plot) == (True, where.bed, where.plot)
-    qtbot.waitUntil(lambda: shown.search.found is not None and shown.search.state != "idle", timeout=LIMIT)
+    assert not shown.search.is_running
+    assert "1 wish is pinned there" in shown.state.text()
     assert rows(shown)[row_of(shown, "Leek")][LayoutRows.STATE] == "pinned"
-    shown.search.stop()
-    qtbot.waitUntil(lambda: shown.search.state == "over", timeout=LIMIT)
     click(shown.take)
     assert wished(hand)["w3"] is pinned
     assert set(wished(hand)) == {"w1", "w2", "w3"}
@@ -210,6 +210,82 @@ def test_an_edit_ends_the_search_and_what_was_found_is_outdated(page, qtbot):
     hand.document.open(Garden())
     assert shown.search.found is None
     assert "No bed is in use" in shown.state.text()
+
+
+def test_unlike_layouts_stay_beside_what_is_pinned(page, qtbot):
+    """What is pinned of one is planted in all that leave its ground free, and each can be taken over whole."""
+    hand, shown = page(edits.add_bed(SMALL, rectangle(4.0, 1.2, center=(0.0, 9.0)), "Bed 3")[0])
+    searched(qtbot, shown)
+    click(shown.others)
+    qtbot.waitUntil(lambda: shown.search.state == "over", timeout=LIMIT)
+    before = shown.search.layouts
+    assert len(before) > 1
+    shown.table.selectRow(row_of(shown, "Leek"))
+    click(shown.pin)
+    pinned = wished(hand)["w3"]
+    after = shown.search.layouts
+    ground = next(one.ground for one in before[0].rows if one.wish == "w3")
+
+    def free(layout: FoundLayout) -> bool:
+        return not any(
+            one.wish != "w3" and one.ground.intersection(ground).area > 1e-3
+            for one in layout.rows
+            if one.span
+        )
+
+    assert len([one for one in before if free(one)]) == len(after or before[:1])
+    for one in after:
+        there = [row for row in one.rows if row.wish == "w3"]
+        assert [row.stays for row in there] == [True]
+        assert there[0].planting.plot == pinned.plot
+    if after:
+        shown.shown.setCurrentIndex(len(after) - 1)
+        shown.shown.activated.emit(len(after) - 1)
+        click(shown.take)
+        assert wished(hand)["w3"] is pinned
+        ids = [one.id for one in hand.garden.plantings]
+        assert len(ids) == len(set(ids))
+        assert set(wished(hand)) == {"w1", "w2", "w3"}
+
+
+def test_the_page_of_wishes_begins_the_search_once(page, qtbot):
+    hand, shown = page()
+    hand.window.pages.bring(hand.window.pages.wishes)
+    click(hand.window.pages.wishes.layout_button)
+    assert shown.isVisible()
+    assert shown.search.is_running
+    shown.search.stop()
+    qtbot.waitUntil(lambda: shown.search.state == "over", timeout=LIMIT)
+    found = shown.search.found
+    hand.window.pages.bring(hand.window.pages.wishes)
+    click(hand.window.pages.wishes.layout_button)
+    assert shown.search.found is found
+    assert not shown.search.is_running
+
+
+def test_both_pages_are_of_one_year(page):
+    hand, shown = page()
+    wishes = hand.window.pages.wishes
+    hand.window.pages.bring(wishes)
+    assert [wishes.year.itemText(n) for n in range(wishes.year.count())] == ["2026 (shown)", "2027 (next)"]
+    wishes.year.show_value(2026)
+    wishes.year.chosen.emit(2026)
+    hand.window.pages.bring(shown)
+    assert shown.year.value == 2026
+    hand.document.show_year(2028)
+    assert shown.year.value == 2029
+
+
+def test_the_whole_page_fits_a_small_window(page, qtbot):
+    hand, shown = page()
+    hand.window.resize(1280, 800)
+    searched(qtbot, shown)
+    shown.table.selectRow(0)
+    QTest.qWait(50)
+    for part in (shown.go, shown.drawing, shown.table, shown.why, shown.take, shown.fill):
+        corner = part.mapTo(shown, part.rect().bottomRight())
+        assert corner.y() <= shown.height(), part.accessibleName()
+    assert shown.drawing.picture.height() >= 170
 
 
 def test_without_wishes_or_beds_it_says_what_to_do(page):
@@ -265,13 +341,14 @@ def test_every_weight_has_its_slider_and_its_plain_name():
 def test_without_the_solver_the_first_answer_is_judged_and_says_so(monkeypatch):
     monkeypatch.setitem(sys.modules, "ortools", None)
     monkeypatch.setitem(sys.modules, "ortools.sat.python", None)
-    *found, whys = Answering().answers(LayoutTask(SMALL, 2027, rounds=2), lambda: False)
+    *found, whys, remarks = Answering().answers(LayoutTask(SMALL, 2027, rounds=2), lambda: False)
     assert isinstance(found[-1], FoundLayout)
     assert found[-1].judged
     assert not found[-1].solver
     assert any("pip install ortools" in line for line in found[-1].lines)
     assert isinstance(whys, Whys)
     assert set(whys.lines) == {"w4"}
+    assert isinstance(remarks, Remarks)
 
 
 def test_unlike_layouts_are_shown_in_turn_and_taken_over(page, qtbot):

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from hand import LIMIT, Hand
 from making import bed, garden, planting, rectangle
-from PySide6.QtCore import QSettings, Qt, QUrl
+from PySide6.QtCore import QPoint, QSettings, Qt, QUrl
 from PySide6.QtGui import QImage, QShortcut
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
     QLineEdit,
+    QMenu,
     QPlainTextEdit,
     QScrollBar,
     QTableView,
@@ -32,7 +33,8 @@ from PySide6.QtWidgets import (
 
 from planner.desk import manual_pictures
 from planner.desk.main_window.help_commands import latest_news
-from planner.desk.main_window.help_places import action_place, class_place, places_of
+from planner.desk.main_window.help_places import action_place, class_place, places_of, places_of_entry
+from planner.desk.main_window.menus import context_menu
 from planner.desk.main_window.window import Window
 from planner.desk.pages.manual_view import ManualView
 from planner.garden import Garden
@@ -131,6 +133,53 @@ def test_f1_opens_the_place_of_the_field_that_has_the_focus(reopen: Callable[...
     QTest.keyClick(manual.browser, Qt.Key.Key_Escape)
     assert not manual.isVisible()
     assert QApplication.focusWidget() is field
+
+
+def test_f1_in_an_open_menu_opens_the_place_of_the_entry(reopen: Callable[..., Hand], qapp) -> None:
+    hand = reopen(a_garden())
+    window, manual = hand.window, hand.window.commands.help.manual
+    hand.document.select(("p1",))
+    edit = next(a.menu() for a in window.menuBar().actions() if a.objectName() == "menu edit")
+
+    def asked(menu: QMenu, name: str) -> str:
+        menu.popup(window.mapToGlobal(QPoint(60, 60)))
+        menu.setActiveAction(window.action(name) if name else None)
+        qapp.processEvents()
+        QTest.keyClick(menu, Qt.Key.Key_F1)
+        assert QApplication.activePopupWidget() is None
+        assert manual.isVisible()
+        return manual.place
+
+    assert asked(edit, "duplicate") == "action.duplicate"
+    assert asked(edit, "") == "menu.edit"
+    align = window.action("align left").associatedObjects()
+    assert asked(next(one for one in align if isinstance(one, QMenu)), "") == "action.align"
+    # The menu of what is selected on the sheet as well.
+    menu = context_menu(window, window._actions)
+    assert asked(menu, "split rows") == "action.split-rows"
+    menu.deleteLater()
+    # A key that leads on in the menu still does.
+    edit.popup(window.mapToGlobal(QPoint(60, 60)))
+    QTest.keyClick(edit, Qt.Key.Key_Down)
+    assert edit.activeAction() is not None
+    edit.close()
+
+
+def test_every_entry_of_the_menus_leads_to_a_place(kept_hand: Hand) -> None:
+    book, window = kept_hand.window.commands.help.manual.book, kept_hand.window
+
+    def lost(menu: QMenu) -> list[str]:
+        found = []
+        for entry in menu.actions():
+            if not entry.isSeparator() and not any(name in book for name in places_of_entry(entry)):
+                found.append(entry.text())
+            if isinstance(entry.menu(), QMenu):
+                found += lost(entry.menu())
+        return found
+
+    menus = [entry.menu() for entry in window.menuBar().actions()]
+    assert len(menus) == 5
+    assert [name for menu in menus for name in lost(menu)] == []
 
 
 def test_what_is_typed_in_comes_before_what_is_pointed_at(reopen: Callable[..., Hand]) -> None:

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import os
-import shutil
-import struct
 import subprocess
 import sys
-import time
 from collections.abc import Callable, Iterator
-from contextlib import suppress
 from pathlib import Path
 
-import numpy as np
 import pytest
 from hand import Hand
+from people.screen import Screen, missing, wait_for
+from people.screen import screen as begin_screen
 from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QToolBar, QWidget
 
@@ -23,117 +20,17 @@ from planner.garden import Garden, Planting, Rectangle, edits
 from planner.plan import Plan
 
 WIDTH, HEIGHT = 1360, 860
-#: Longest wait for anything. [s]
-PATIENCE = 60.0
-
-
-def wait_for(condition: Callable[[], object], what: str) -> object:
-    end = time.monotonic() + PATIENCE
-    while time.monotonic() < end:
-        with suppress(OSError, subprocess.CalledProcessError, struct.error):
-            if found := condition():
-                return found
-        time.sleep(0.05)
-    pytest.fail(f"waited {PATIENCE:.0f} s for {what}")
-
-
-class Screen:
-    """A virtual screen with a mouse and keys."""
-
-    def __init__(self, display: str, picture: Path) -> None:
-        self.env = {**os.environ, "DISPLAY": display}
-        self.picture = picture
-        self.window = ""
-        self.pointer = QPoint(0, 0)
-
-    def xdotool(self, *words: object) -> str:
-        done = subprocess.run(
-            ["xdotool", *map(str, words)],
-            env=self.env,
-            check=True,
-            capture_output=True,
-            text=True,
-            timeout=20,
-        )
-        return done.stdout.strip()
-
-    def pixels(self, left: int = 0, top: int = 0, width: int = WIDTH, height: int = HEIGHT) -> bytes:
-        """A part of the screen, as the X server holds it."""
-        data = self.picture.read_bytes()
-        head = struct.unpack(">25I", data[:100])
-        start, line, each = head[0] + head[19] * 12, head[12], head[11] // 8
-        return b"".join(
-            data[start + y * line + left * each : start + y * line + (left + width) * each]
-            for y in range(top, top + height)
-        )
-
-    def still(self) -> None:
-        """Wait until something is drawn and nothing moves any more."""
-        last, alike = np.zeros(0, np.uint8), 0
-
-        def steady() -> bool:
-            nonlocal last, alike
-            time.sleep(0.1)
-            before, last = last, np.frombuffer(self.pixels(), np.uint8)
-            # A caret may blink.  On a busy machine the window takes its time between two steps of its layout.
-            same = before.size == last.size and np.count_nonzero(before != last) < 600
-            alike = alike + 1 if same and len(np.unique(last)) > 8 else 0
-            return alike >= 6
-
-        wait_for(steady, "a still picture")
-
-    def go(self, to: QPoint) -> None:
-        for k in range(1, 9):
-            x = self.pointer.x() + (to.x() - self.pointer.x()) * k / 8
-            y = self.pointer.y() + (to.y() - self.pointer.y()) * k / 8
-            self.xdotool("mousemove", round(x), round(y))
-        self.pointer = to
-
-    def drag(self, start: QPoint, end: QPoint, until: Callable[[], bool] | None = None) -> None:
-        self.go(start)
-        self.xdotool("mousedown", 1)
-        self.go(end)
-        if until is not None:
-            wait_for(until, "the picture to follow the drag")
-        self.xdotool("mouseup", 1)
-
-    def click(self, at: QPoint) -> None:
-        self.go(at)
-        self.xdotool("click", 1)
-
-    def key(self, keys: str) -> None:
-        self.xdotool("key", "--clearmodifiers", keys)
-
-    @property
-    def title(self) -> str:
-        return self.xdotool("getwindowname", self.window)
 
 
 @pytest.fixture
 def screen(tmp_path: Path) -> Iterator[Screen]:
-    missing = [tool for tool in ("Xvfb", "xdotool") if shutil.which(tool) is None]
-    if missing:
-        why = f"{' and '.join(missing)} not installed"
+    if lacking := missing():
+        why = f"{' and '.join(lacking)} not installed"
         if os.environ.get("BEDWRIGHT_NEED_XVFB") == "1":
             pytest.fail(why)
         pytest.skip(why)
-    out, into = os.pipe()
-    server = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(into), "-screen", "0", f"{WIDTH}x{HEIGHT}x24", "-dpi", "96", "-nolisten", "tcp",
-         "-fbdir", str(tmp_path)],
-        pass_fds=(into,),
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-    )  # fmt: skip
-    os.close(into)
-    try:
-        with os.fdopen(out) as answer:
-            number = answer.readline().strip()
-        assert number, "Xvfb did not start"
-        yield Screen(f":{number}", tmp_path / "Xvfb_screen0")
-    finally:
-        server.terminate()
-        server.wait(20)
+    with begin_screen(tmp_path, (WIDTH, HEIGHT)) as begun:
+        yield begun
 
 
 def test_a_bed_is_drawn_planted_undone_and_saved_with_the_mouse(
@@ -182,10 +79,10 @@ def _walk(screen: Screen, twin: Hand, path: Path, program: subprocess.Popen[byte
     screen.still()
     twin.view.show_all()  # as the program does when it opens a file
 
-    def at(widget: QWidget, point: QPoint) -> QPoint:
-        return widget.mapTo(twin.window, point)
+    def at(widget: QWidget, point: QPoint) -> tuple[int, int]:
+        return widget.mapTo(twin.window, point).toTuple()
 
-    def on_plan(x: float, y: float) -> QPoint:
+    def on_plan(x: float, y: float) -> tuple[int, int]:
         return at(twin.view.viewport(), twin.at((x, y)).toPoint())
 
     button = twin.window.findChild(QToolBar, "tools").widgetForAction(twin.window.action("tool rectangle"))
@@ -206,11 +103,14 @@ def _walk(screen: Screen, twin: Hand, path: Path, program: subprocess.Popen[byte
     crops.search.setText("carrot")
     screen.still()
     middle = on_plan(0.5, 0.4)
-    area = (on_plan(-1.9, 0.9), on_plan(-0.2, 0.0))
-    box = (area[0].x(), area[0].y(), area[1].x() - area[0].x(), area[1].y() - area[0].y())
-    before = screen.pixels(*box)
+    (left, top), (right, bottom) = on_plan(-1.9, 0.9), on_plan(-0.2, 0.0)
+
+    def area() -> bytes:
+        return screen.pixels()[top:bottom, left:right].tobytes()
+
+    before = area()
     row = crops.list.visualRect(crops.list.model().index(0, 0)).center()
-    screen.drag(at(crops.list.viewport(), row), middle, lambda: screen.pixels(*box) != before)
+    screen.drag(at(crops.list.viewport(), row), middle, lambda: area() != before)
 
     def saved(plantings: int) -> Garden | None:
         found = storage.load(path)

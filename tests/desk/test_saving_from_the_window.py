@@ -47,6 +47,18 @@ def test_saving_asks_for_a_name_once(drawn: Hand, tmp_path: Path) -> None:
     assert len([asked for asked in drawn.prompts.questions if asked.startswith("save")]) == 1
 
 
+def test_a_save_is_said_and_announced_with_its_place(drawn: Hand, tmp_path: Path, qtbot) -> None:
+    drawn.prompts.answers["save"] = str(tmp_path / "plot")
+    drawn.do("save")
+    words = f"Saved as plot.bedwright in {tmp_path.resolve()}."
+    assert drawn.window.status.message.text() == words
+    qtbot.waitUntil(lambda: drawn.window.announcer.last == words)
+    drawn.do("undo")
+    assert drawn.window.status.message.text() == ""
+    drawn.do("save")  # without a question it is said as well
+    assert drawn.window.status.message.text() == words
+
+
 def test_save_as_leaves_the_first_file_alone(drawn: Hand, tmp_path: Path) -> None:
     first, second = tmp_path / "a.bedwright", tmp_path / "b.bedwright"
     drawn.prompts.answers["save"] = str(first)

@@ -5,6 +5,7 @@ Orca and its like were not tried themselves.
 
 from __future__ import annotations
 
+import itertools
 import json
 import os
 import shutil
@@ -92,6 +93,27 @@ def test_the_outline_tells_every_thing_of_the_sheet(heard) -> None:
     things = [thing.name for thing in (*plan.beds, *plan.structures)]
     assert [name for name in things if not any(line.startswith(name) for line in under)] == []
     assert len(under) == len(things) + len(plan.plantings) + 1  # the edge of the plot
+
+
+def test_the_sheet_and_the_year_tell_what_is_drawn_in_them(heard) -> None:
+    nodes = heard[0]
+    plan = load(resources.sample_folder() / "balcony_boxes.bedwright")
+
+    def below(role: str, name: str) -> list[dict[str, Any]]:
+        at = next(n for n, node in enumerate(nodes) if (node["role"], node["name"]) == (role, name))
+        deeper = [node["depth"] > nodes[at]["depth"] for node in nodes[at + 1 :]]
+        return nodes[at + 1 : at + 1 + (deeper.index(False) if False in deeper else len(deeper))]
+
+    drawn = below("canvas", "Plan")
+    names = [node["name"] for node in drawn if node["role"] == "image"]
+    assert len(names) == len(plan.beds) + len(plan.structures)
+    assert all(any(thing.name in name for name in names) for thing in (*plan.beds, *plan.structures))
+    listed = [node["name"] for node in below("list", "Year") if node["role"] == "list item"]
+    assert len(listed) == len([one for one in plan.plantings if one.year == 2026])
+    assert any(line.startswith("tomato in Pot. On its plot from ") for line in listed)
+    ends = [node for node, after in itertools.pairwise(nodes) if after["depth"] <= node["depth"]]
+    shown = [node for node in ends if "showing" in node["states"] and node["name"]]
+    assert [node["name"] for node in shown if node["role"] == "filler"] == []
 
 
 def test_fields_tell_their_values(heard) -> None:

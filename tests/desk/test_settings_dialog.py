@@ -84,7 +84,6 @@ def test_a_new_garden_is_in_the_units_chosen(hand: Hand) -> None:
     hand.window.action("new").trigger()
     assert hand.garden.site.units == "feet_inches"
     assert hand.garden.beds == ()
-    hand.window.action("begin").trigger()
     assert hand.window.start.page.answers.units.value == "feet_inches"
     hand.window.start.close()
 

@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QLabel
 
 from planner import desk
 from planner.desk.main_window import early_reading
@@ -59,6 +60,19 @@ def test_pages_are_made_when_they_come_to_the_front_and_keep_their_tabs(hand):
     pages.bring(pages.trials)
     assert group.currentWidget() is pages.trials
     assert [(pages.tabText(n), pages.tabToolTip(n)) for n in range(pages.count())] == titles
+
+
+def test_the_page_of_no_crop_says_what_to_choose(hand):
+    page = hand.window.pages.crop
+    hand.window.pages.bring(page)
+    assert page.name.text() == "Choose a crop at the left"
+    assert "type its name" in page.under.text()
+    shown = [label.text() for label in page.findChildren(QLabel) if label.isVisible()]
+    assert shown == [page.name.text(), page.under.text()]
+    assert not page.text.isVisible()
+    hand.window.pages.show_crop(hand.document.catalogue.crops["carrot"])
+    assert page.text.isVisible()
+    assert page.name.text() == "Carrot"
 
 
 def test_a_crop_chosen_before_its_page_was_made_is_on_it(hand):

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from hand import LIMIT, FakePrompts, Hand
+from making import bed, garden, planting
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QRadioButton
@@ -114,6 +115,20 @@ def test_escape_leads_to_an_empty_sheet_and_undo_takes_the_answers_back(hand: Ha
     assert hand.garden == Garden()
 
 
+def test_a_new_garden_begins_on_the_card_and_escape_leads_to_an_empty_sheet(hand: Hand):
+    hand.document.open(garden(bed("b1"), planting()))
+    hand.shortcut("Ctrl+N")
+    QApplication.processEvents()
+    page = hand.window.start.page
+    assert page is not None
+    assert page.isVisible()
+    assert not hand.garden.beds
+    Keys().press(KEY.Key_Escape)
+    assert hand.window.start.page is None
+    assert not hand.garden.beds
+    assert QApplication.focusWidget() is hand.view
+
+
 def test_tab_goes_round_within_the_card(hand: Hand):
     page = started(hand)
     seen = []
@@ -144,6 +159,33 @@ def test_a_row_of_beds_is_measured_and_a_wrong_size_is_said(hand: Hand):
     page.begin.click()
     assert [bed.outline.length for bed in hand.garden.beds] == [2.5] * 6
     assert {bed.kind for bed in hand.garden.beds} == {"open"}
+
+
+def test_a_wrong_day_is_said_at_its_field(hand: Hand, qapp):
+    page = started(hand)
+    answers = page.answers
+    hand.type(answers.last_frost, "31 Feb", end=KEY.Key_Tab)
+    qapp.processEvents()
+    said = answers.frost_wrong
+    assert said.isVisible()
+    assert said.text().startswith("Last frost of spring: ")
+    assert not answers.wrong.isVisible()
+    field = answers.last_frost
+    gap = said.mapTo(page, said.rect().topLeft()).y() - field.mapTo(page, field.rect().bottomLeft()).y()
+    assert 0 <= gap <= 8
+    answers.beds["range"].click()  # another answer does not take it away
+    assert said.isVisible()
+    hand.type(answers.first_frost, "1 Oktomber", end=KEY.Key_Tab)
+    assert [line.split(":")[0] for line in said.text().splitlines()] == [
+        "Last frost of spring",
+        "First frost of autumn",
+    ]
+    page.begin.click()
+    assert QApplication.focusWidget() is field
+    hand.type(field, "12 May", end=KEY.Key_Tab)
+    assert said.text().startswith("First frost of autumn: ")
+    hand.choose(answers.risk, None)
+    assert not said.isVisible()
 
 
 def test_a_bed_drawn_by_hand_begins_with_the_tool_in_the_hand(hand: Hand):

@@ -380,6 +380,7 @@ def test_wishes_of_this_year_and_the_next_are_edited_on_their_page(reopen):
     QTest.keyClick(page.year.view(), Qt.Key.Key_Return)
     assert page.wishes.model.records == ()
     assert "No wishes for 2026" in page.none.text()
+    QTest.keyClicks(page.wishes.crop.lineEdit(), "kale")
     click(page.wishes.add)
     assert hand.garden.wishes[-1].year == 2026
     hand.document.show_year(2027)

@@ -15,6 +15,7 @@ from PySide6.QtTest import QTest
 from planner.desk.forms.fields import ChoiceField, TypedField
 from planner.desk.pages.wishes_page import WishesPage
 from planner.garden import Climate, FrostDates, Garden, Household, Site, Wish
+from planner.proposal.wishes import published_words
 
 CLIMATE = Climate(
     last_frost=FrostDates(risk_90="04-18", risk_50="05-06", risk_10="05-24"),
@@ -122,6 +123,7 @@ def test_every_field_of_a_wish_is_in_the_table_or_the_form(page):
     type_into(form.beds, "long bed, Short bed")
     click(form.more)
     choose(form.parts, 2)
+    choose(form.in_part, False)
     choose(form.ground, "open")
     type_into(form.beside, "leek, onion")
     type_into(form.apart, "dill")
@@ -139,6 +141,7 @@ def test_every_field_of_a_wish_is_in_the_table_or_the_form(page):
         latest=dt.date(2027, 8, 20),
         beds=("b1", "b2"),
         parts=2,
+        in_part=False,
         ground="open",
         beside=("leek", "onion"),
         apart=("dill",),
@@ -146,7 +149,7 @@ def test_every_field_of_a_wish_is_in_the_table_or_the_form(page):
         start="sown",
         like="p1",
     )
-    assert hand.steps == 11
+    assert hand.steps == 12
     shown.wishes.table.selectRow(1)
     assert form.until.isVisible()
     type_into(form.until, "31 Oct")
@@ -189,3 +192,37 @@ def test_a_layout_is_one_step_away(page):
     hand, shown = page()
     click(shown.layout_button)
     assert hand.window.pages.layout_page.isVisible()
+
+
+# -- a new wish ---------------------------------------------------------------------------------------
+
+
+def test_the_crop_of_a_new_wish_is_typed(page):
+    hand, shown = page()
+    line = shown.wishes.crop.lineEdit()
+    click(shown.wishes.add)
+    assert "no crop is named" in hand.window.status.message.text()
+    QTest.keyClicks(line, "eriac")  # the only one with these letters
+    listed = shown.wishes.crop.completer().completionModel()
+    assert [listed.index(n, 0).data() for n in range(listed.rowCount())] == ["Celeriac"]
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    assert hand.garden.wishes[-1].crop == "celeriac"
+    assert line.text() == ""
+    QTest.keyClicks(line, "bean")
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    assert len(hand.garden.wishes) == 3
+    assert "bean" in hand.window.status.message.text()
+
+
+def test_the_published_amount_is_offered_where_none_is_given(page):
+    hand, shown = page(WISHED.with_(wishes=(WISHED.wishes[0].with_(amount=None), WISHED.wishes[1])))
+    shown.wishes.table.selectRow(1)
+    assert not shown.form.published.isVisible()
+    shown.wishes.table.selectRow(0)
+    words = published_words(hand.garden, hand.document.catalogue, "carrot")
+    assert "a year for 2 as published (table)" in words
+    assert shown.form.published.words == f"Take {words}"
+    click(shown.form.published)
+    one = wish(hand)
+    assert (one.unit, one.amount, one.reason) == ("people", 2, words)
+    assert not shown.form.published.isVisible()

@@ -37,5 +37,5 @@ def test_records_are_told():
 def test_what_is_no_thing_is_told_too():
     assert (
         difference_words(Garden(), Garden(site=Site(name="Other")))
-        == "site, climate, household, underlay or notes changed"
+        == "site, climate, weather, household, underlay or notes changed"
     )

@@ -46,6 +46,7 @@ from planner.garden.join import join
 from planner.garden.records import RECORD_MODELS, RecordBase
 from planner.garden.trials import Trial
 from planner.garden.underlay import Underlay
+from planner.garden.weather_years import WeatherYears
 from planner.garden.wishes import Wish
 
 BASE = garden(
@@ -444,6 +445,7 @@ def test_every_field_that_can_differ_has_a_name():
     models = (
         Site,
         Climate,
+        WeatherYears,
         Bed,
         Structure,
         Planting,

@@ -16,6 +16,8 @@ SHAPES = {
     "turned": rectangle(3.7, 1.25, turn=30.0),
     "circle": Circle(center=(0.0, 0.0), radius=1.4),
     "wedge": Polygon(points=((0, 0), (3, 0), (2.4, 1.6), (0.3, 1.6))),
+    "slanting": Polygon(points=((0, 0), (5, 0), (5, 0.6), (0, 1.5))),
+    "triangle": Polygon(points=((0, 0), (4, 0), (2, 1.8))),
 }
 ARRANGEMENTS = {
     "rows": {"kind": "rows", "in_row_spacing": 0.3, "row_spacing": 0.3},

@@ -7,7 +7,7 @@ import shutil
 import subprocess
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TypeVar
 
@@ -27,23 +27,31 @@ def missing() -> list[str]:
 
 
 def wait_for(condition: Callable[[], _T | None], what: str, patience: float = PATIENCE) -> _T:
-    """What a condition finds, as soon as it is true."""
+    """What a condition finds, as soon as it is true; what is not there yet (a file, a window) is waited for."""
     end = time.monotonic() + patience
     while time.monotonic() < end:
-        if found := condition():
-            return found
+        with suppress(OSError, subprocess.CalledProcessError):
+            if found := condition():
+                return found
         time.sleep(0.05)
     raise AssertionError(f"waited {patience:.0f} s for {what}")
 
 
 class Screen:
-    """A virtual screen; all places are in its pixels."""
+    """A virtual screen; all places are in its pixels.
+
+    Attributes
+    ----------
+    window : str
+        The window whose title is read.
+    """
 
     def __init__(self, display: str, picture: Path, size: tuple[int, int]) -> None:
         self.env = {**os.environ, "DISPLAY": display}
         self.picture = picture
         self.size = size
         self.pointer = (0, 0)
+        self.window = ""
 
     def xdotool(self, *words: object) -> str:
         done = subprocess.run(
@@ -95,12 +103,26 @@ class Screen:
         self.go(at)
         self.xdotool("click", "--repeat", times, "--delay", 60, 1)
 
-    def drag(self, start: tuple[int, int], end: tuple[int, int]) -> None:
+    def drag(
+        self, start: tuple[int, int], end: tuple[int, int], until: Callable[[], bool] | None = None
+    ) -> None:
+        """Drag; it is let go when something has come about, or when nothing moves any more."""
         self.go(start)
         self.xdotool("mousedown", 1)
         self.go(end)
-        self.still()
+        if until is not None:
+            wait_for(until, "the picture to follow the drag")
+        else:
+            self.still()
         self.xdotool("mouseup", 1)
+
+    def key(self, keys: str) -> None:
+        self.xdotool("key", "--clearmodifiers", keys)
+
+    @property
+    def title(self) -> str:
+        """Title of the window."""
+        return self.xdotool("getwindowname", self.window)
 
 
 @contextmanager

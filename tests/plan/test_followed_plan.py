@@ -16,6 +16,7 @@ from planner import resources
 from planner.amounts import amounts, shortages
 from planner.amounts.bench import bench_year, benches_wanted
 from planner.amounts.covers import covers
+from planner.amounts.drip import drip_beds
 from planner.amounts.raising import raisings
 from planner.amounts.shopping import shopping
 from planner.amounts.spread import spreads
@@ -32,6 +33,7 @@ from planner.plan.following import followers
 from planner.plan.pictures import shots_of
 from planner.plan.recorded import lessons_in_plan, records_of_bed
 from planner.plan.walking import walk_from
+from planner.plan.water import garden_water
 from planner.storage import load
 
 SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
@@ -90,6 +92,8 @@ def everything(plan: Plan, light: bool = True, later: bool = True) -> tuple[obje
         tuple(casters),
         walk_from(plan, "gate"),
         walk_from(plan, "tap"),
+        garden_water(plan),
+        drip_beds(plan),
         shortages(plan, amounts(plan)),
         tuple(tuple(one) for one in free),
         followers(plan, plan.catalogue.crops["pea"]) if later else (),

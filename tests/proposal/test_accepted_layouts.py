@@ -94,3 +94,16 @@ def test_a_pinned_planting_stays_and_the_others_follow():
     there = take(pinned, again, anew)
     assert by_wish(there)["w1"] is by_wish(pinned)["w1"]
     assert set(by_wish(there)) == {"w1", "w2", "w3"}
+
+
+def test_what_has_an_id_that_is_taken_meanwhile_gets_another():
+    """Plantings of unlike layouts are numbered alike: one of another layout was planted first."""
+    one = made()
+    of, layout = proposed(one)
+    new = garden_with(of, layout).plantings
+    first = accepted(Plan(one, 2027, CATALOGUE), [new[0].with_(wish=new[1].wish, crop=new[1].crop)], ())
+    rest = [each for each in new if each.wish != new[1].wish]
+    after = accepted(Plan(first, 2027, CATALOGUE), rest, ())
+    ids = [each.id for each in after.plantings]
+    assert len(ids) == len(set(ids)) == 3
+    assert {each.wish for each in after.plantings} == {"w1", "w2", "w3"}

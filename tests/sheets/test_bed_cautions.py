@@ -48,6 +48,19 @@ def test_film_is_spoken_of_where_film_lies(catalogue):
     assert "film_warms_soil" not in keys(planting(crop="melon"), catalogue=catalogue)
 
 
+def test_a_crop_brings_no_caution_of_another(catalogue):
+    """Each is said of the crop in words that hold for it; jars are spoken of where it is grown for the store."""
+    carrot = keys(planting(crop="carrot"), catalogue=catalogue)
+    texts = " ".join(cautions(catalogue)[key].text for key in carrot)
+    assert not any(word in texts for word in ("hemlock", "botulism", "Daffodil", "foxglove"))
+    assert "low_acid_preserves" in keys(planting(crop="carrot", purpose="store"), catalogue=catalogue)
+    bulbs = " ".join(
+        cautions(catalogue)[key].text for key in keys(planting(crop="onion"), catalogue=catalogue)
+    )
+    assert "Daffodil" in bulbs
+    assert "emlock" not in bulbs
+
+
 def test_cautions_of_the_kitchen_come_after_those_of_the_bed(catalogue):
     found = [cautions(catalogue)[key] for key in ("oxalates", "treated_seed", "self_sows")]
     assert [caution.key for caution in by_importance(found)] == ["treated_seed", "oxalates", "self_sows"]

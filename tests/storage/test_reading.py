@@ -178,9 +178,9 @@ def test_planting_without_its_bed():
 
 
 def test_unknown_fields_are_all_named():
-    line = refusal(garden_text(beds=[bed(colour="red")], weather={}, site={"planet": "Mars"}))
+    line = refusal(garden_text(beds=[bed(colour="red")], wether={}, site={"planet": "Mars"}))
     assert 'beds[0] "North" colour: is not a field of a garden file' in line
-    assert "weather: is not a field" in line
+    assert "wether: is not a field" in line
     assert "site.planet: is not a field" in line
 
 

@@ -14,12 +14,12 @@ from planner.checks.frame.finding import Fix, OtherStart
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Bed, Garden, Planting, Plot, Stretch
 from planner.garden import edits as e
+from planner.garden.edits.shifts import started_on
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_length
 from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, extent_along_axis, plan_polygon, turned
 from planner.plan import Plan
-from planner.season.frosts import shift
 from planner.words import day_words, later, say
 
 #: Most other plots that are tried.
@@ -89,16 +89,11 @@ def start_on(view: PlantingView, day: dt.date, gain: str) -> Fix:
         On which it takes its plot.
     gain : str
     """
-    pins = view.planting.pinned_dates
-    dates = {name: getattr(pins, name) for name in type(pins).model_fields}
-    moved = (day - view.span.first).days
-    for name in ("sow", "prick_out", "pot_on", "harden_off", "set_out", "thin", "support_up"):
-        if dates[name] is not None:
-            dates[name] = shift(dates[name], moved)
+    fields = started_on(view.planting, day, (day - view.span.first).days)
     start = view.dates.start if view.dates.start in _START_ON else ""
     text = say(_START_ON[start], crop=view.crop_name, day=day_words(day, view.year))
     together = say("Start {crop} on a better day in each", crop=_crop_name(view))
-    return Fix(text, gain, changed(view.planting, first=day, pinned_dates=dates), together)
+    return Fix(text, gain, changed(view.planting, **fields), together)
 
 
 def other_start(view: PlantingView, days: Iterable[int], gain: Callable[[int], str]) -> OtherStart:

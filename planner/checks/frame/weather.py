@@ -5,10 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from typing import NamedTuple
 
+from planner.checks.frame.odds import LivedYears, lived_years
 from planner.checks.frame.planting_view import PlantingView
 from planner.crops.cover_effects import sheltered_by
 from planner.plan import Plan
 from planner.season.frosts import Frosts, shift
+from planner.season.lived.lived_years import Lived
+from planner.season.lived.odds import Odds
 from planner.season.practice import WARMING
 from planner.season.temperatures import day_of_year_index
 from planner.season.usual_weather import UsualWeather, weather_of
@@ -31,6 +34,12 @@ class WeatherInputs(NamedTuple):
         USDA hardiness zone of the garden; may be empty.
     southern : bool
         Whether the garden lies in the south.
+    lived : Lived or None
+        The planting lived through the recorded years; None where none are kept.
+    odds : Odds or None
+        The same as odds.
+    assumed : str
+        What the view assumes of those years, in words.
     """
 
     view: PlantingView
@@ -38,6 +47,14 @@ class WeatherInputs(NamedTuple):
     outside: UsualWeather | None
     zone: str
     southern: bool
+    lived: Lived | None = None
+    odds: Odds | None = None
+    assumed: str = ""
+
+    @property
+    def years(self) -> LivedYears:
+        """The planting lived through the recorded years."""
+        return LivedYears(self.lived, self.odds, self.assumed)
 
 
 def outside_weather(plan: Plan) -> UsualWeather | None:
@@ -63,7 +80,8 @@ def weather_inputs(plan: Plan, view: PlantingView, outside: UsualWeather | None)
     """
     garden = plan.garden
     frosts = plan.frosts(view.planting.year)
-    return WeatherInputs(view, frosts, outside, garden.climate.zone, garden.site.southern)
+    years = lived_years(plan, view)
+    return WeatherInputs(view, frosts, outside, garden.climate.zone, garden.site.southern, *years)
 
 
 def covers_on(view: PlantingView, day: dt.date) -> tuple[str, ...]:

@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import Literal, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
+from PySide6.QtGui import QAccessible, QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
+from planner.desk.canvas.odds_band import paint_spread
 from planner.desk.canvas.planting_bar import BarInks
 from planner.desk.canvas.year_axis import frost_shade
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
-from planner.words import join_list, later, say
+from planner.listings.odds_line import assumption_line
+from planner.plan.lived import weather_in
+from planner.season.lived.assumed import assumed_words
+from planner.words import capital, join_list, later, say
 
 #: Height of the line, and of a swatch. [pixels]
 HEIGHT, SWATCH_HEIGHT = 20, 11
@@ -72,6 +77,12 @@ def _bare(painter: QPainter, inks: BarInks, rect: QRectF) -> None:
     painter.fillRect(rect, inks.look.soil)
 
 
+def _spread(painter: QPainter, inks: BarInks, rect: QRectF, *, first: bool) -> None:
+    left, width = rect.left() + 1, rect.width() - 2
+    places = left, left + 0.3 * width, left + 0.5 * width, left + 0.75 * width, left + width
+    paint_spread(painter, inks.look, places, rect.center().y(), first=first)
+
+
 _ENTRIES = {
     "indoors": _Entry(later("raised indoors"), later("indoors"), _indoors),
     "growing": _Entry(later("growing"), later("growing"), _growing),
@@ -79,7 +90,15 @@ _ENTRIES = {
     "by hand": _Entry(later("day set by hand"), later("by hand"), _by_hand),
     "frost": _Entry(later("frost, the darker the likelier"), later("frost"), _frost),
     "bare": _Entry(later("bare ground"), later("bare"), _bare),
+    "first": _Entry(
+        later("first picked in 8 of 10 years, box: half of them"),
+        later("first picked"),
+        partial(_spread, first=True),
+    ),
+    "last": _Entry(later("last picked"), later("last picked"), partial(_spread, first=False)),
 }
+#: What is shown besides where the garden keeps recorded years.
+_OF_YEARS = ("first", "last")
 
 
 class BarLegend(QWidget):
@@ -94,6 +113,8 @@ class BarLegend(QWidget):
         What the drawing shows besides the bars.
     """
 
+    heard_as = QAccessible.Role.Graphic
+
     def __init__(
         self,
         document: Document,
@@ -104,16 +125,30 @@ class BarLegend(QWidget):
         super().__init__()
         self._document, self._look = document, look
         self.spacing = WIDE
-        self._keys = ("indoors", "growing", "picking", "by hand", more, *also)
+        self._bars = ("indoors", "growing", "picking", "by hand", more, *also)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setFixedHeight(HEIGHT)
         self.setAccessibleName(say("What the bars mean"))
+        document.garden_settled.connect(self._follow)
+        document.year_changed.connect(self._follow)
+        look.changed.connect(self.update)
+        self._follow()
+
+    @property
+    def _keys(self) -> tuple[str, ...]:
+        """What the drawing shows now."""
+        recorded = weather_in(self._document.plan) is not None
+        return (*self._bars, *_OF_YEARS) if recorded else self._bars
+
+    def _follow(self) -> None:
+        """Bring the legend in step with what is drawn, and with what is assumed of the recorded years."""
         words = join_list([say(_ENTRIES[key].words) for key in self._keys])
+        assumed = assumption_line(self._document.plan)
+        if assumed:
+            words = say("{words}. {more}", words=words, more=assumed)
         self.setAccessibleDescription(words)
         self.setToolTip(words)
-        document.garden_settled.connect(self.update)
-        document.year_changed.connect(self.update)
-        look.changed.connect(self.update)
+        self.update()
 
     @override
     def sizeHint(self) -> QSize:
@@ -135,9 +170,13 @@ class BarLegend(QWidget):
     ) -> tuple[tuple[float, str], ...]:
         """The texts that have room in the line, each behind its swatch."""
         found, x = [], float(spacing.left)
+        assumed = self._assumed()
+        room = self.width() - 4
+        if assumed:
+            room -= round(QFontMetricsF(letters(9, bold=True)).horizontalAdvance(assumed)) + 14
         for text in texts:
             end = x + spacing.swatch + spacing.near + metrics.horizontalAdvance(text)
-            if end > self.width() - 4:
+            if end > room:
                 break
             found.append((x, text))
             x = end + spacing.apart
@@ -151,12 +190,24 @@ class BarLegend(QWidget):
                 return BarInks(self._look.now, crop.family)
         return BarInks(self._look.now, "")
 
+    def _assumed(self) -> str:
+        plan = self._document.plan
+        return capital(assumed_words(plan.assumed, plan.garden.site.units))
+
+    def _paint_assumed(self, painter: QPainter) -> None:
+        """What is assumed of the recorded years, at the right end."""
+        painter.setPen(self._look.now.accent)
+        painter.setFont(letters(9, bold=True))
+        at_right = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
+        painter.drawText(QRectF(0, 0, self.width() - 8, HEIGHT), at_right, self._assumed())
+
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
         look, inks = self._look.now, self._inks()
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), look.panel)
+        self._paint_assumed(painter)
         shown = self.shown()
         width, near = self.spacing.swatch, self.spacing.near
         top = (HEIGHT - SWATCH_HEIGHT) / 2

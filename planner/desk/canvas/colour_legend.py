@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from PySide6.QtCore import QRectF, QSize, Qt, QTimer
-from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import QAccessible, QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
@@ -42,6 +42,8 @@ class ColourLegend(QWidget):
     look : LookSwitch
     colouring : Colouring
     """
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(self, document: Document, look: LookSwitch, colouring: Colouring) -> None:
         super().__init__()

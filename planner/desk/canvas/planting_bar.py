@@ -9,10 +9,12 @@ from typing import Protocol
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
+from planner.desk.canvas.odds_band import ABOVE, paint_spread
 from planner.desk.model.document import Document
 from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import Look
 from planner.garden import Planting
+from planner.season.lived.odds import DaySpread, spreads_of
 from planner.season.planting_dates import Dated, Dates
 from planner.sheets.family_inks import family_ink
 from planner.words import later, say
@@ -68,6 +70,15 @@ class _Bar:
         left = self.scale.x_of(max(first, self.year.first))
         right = self.scale.x_of(min(last, self.year.last) + _DAY)
         return QRectF(left, self.top + 4, max(right - left, 2.0), self.height - 8)
+
+    def places(self, spread: DaySpread) -> tuple[float, float, float, float, float] | None:
+        """Where the days of a spread are drawn; None where it lies outside the growing year."""
+        if spread.nine_tenths < self.year.first or spread.tenth > self.year.last:
+            return None
+        inside = [min(max(day, self.year.first), self.year.last) for day in spread]
+        half = (self.scale.x_of(self.year.first + _DAY) - self.scale.x_of(self.year.first)) / 2
+        low, quarter, middle, most, high = (self.scale.x_of(day) + half for day in inside)
+        return low, quarter, middle, most, high
 
 
 @dataclass(frozen=True)
@@ -130,7 +141,7 @@ def paint_bar(
     *,
     chosen: bool = False,
 ) -> None:
-    """Paint a planting as a bar over the year: raised indoors, growing, picked, until it is cleared.
+    """Paint a planting as a bar over the year: raised indoors, growing, picked, until it is cleared; above it its odds.
 
     Parameters
     ----------
@@ -161,6 +172,10 @@ def paint_bar(
         if stage.name == "picking" and picked is not None:
             inks.paint_picking(painter, picked)
     inks.paint_frame(painter, whole, chosen=chosen)
+    for spread, first in spreads_of(plan.odds(planting)):
+        places = bar.places(spread)
+        if places is not None:
+            paint_spread(painter, look, places, whole.top() - ABOVE, first=first)
     for day, x in ((planting.first, whole.left()), (planting.last, whole.right())):
         if day is not None and plan.span.holds(day):
             inks.paint_set_by_hand(painter, QPointF(x, whole.center().y()))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QAccessible, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
@@ -44,6 +44,8 @@ class Rulers:
 
 class Ruler(QWidget):
     """One ruler; a tick follows the pointer."""
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(self, camera: Camera, *, horizontal: bool) -> None:
         super().__init__(camera)

@@ -100,6 +100,11 @@ class TypedField(QLineEdit):
         """Whether it is marked, with a text that was refused."""
         return bool(self.property("wrong"))
 
+    @property
+    def why_wrong(self) -> str:
+        """Why its text was refused; empty where it was not."""
+        return self._why
+
     def refuse(self, text: str, why: str) -> None:
         """Mark a text that was read but refused, with the reason; it stays, to be corrected."""
         self.setText(text)

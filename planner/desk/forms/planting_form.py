@@ -48,6 +48,7 @@ from planner.ground.bed_spacing import spacings
 from planner.ground.dropping import plot_box
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
 from planner.ground.support_lines import USUAL_APART
+from planner.listings.odds_line import odds_lines
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.record_words import lesson_lines
 from planner.plan.recorded import lessons_in_plan
@@ -238,6 +239,7 @@ class PlantingForm(Form):
         self.row(say("Season"), self.timing)
         self.timing.chosen.connect(lambda word: self._edit(say("Change the season"), timing=word))
         self.dates = self.words()
+        self.odds = self.words()
         self.series = WrappedButton(say("Make a series of it…"))
         self.widget(self.series)
         self.section(say("What became of it"))
@@ -318,6 +320,7 @@ class PlantingForm(Form):
                 self.covers.words: self.covers.kind,
                 self.covers.add: self.covers.kind,
                 self.materials: self.support,
+                self.odds: self.timing,
                 **dict.fromkeys(self.states.values(), self.start),
             },
         )
@@ -513,6 +516,9 @@ class PlantingForm(Form):
         self.timing.show_value(planting.timing)
         self.dates.setText("\n".join(date_lines(dates)))
         self.dates.setToolTip(plain_tip("\n".join(reason_lines(dates))))
+        odds = odds_lines(self.document.plan, planting)
+        self.odds.setText("\n".join(odds))
+        self.odds.setVisible(bool(odds))
 
     def _show_support(self, planting: Planting) -> None:
         support = planting.support

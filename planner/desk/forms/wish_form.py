@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QPushButton
 from planner.desk.forms import fields
 from planner.desk.forms.fields import ChoiceField, TypedField
 from planner.desk.forms.form import Form
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting, edits
@@ -21,6 +22,7 @@ from planner.garden.wishes import Wish
 from planner.importing.stock_cells import crop_of_cell
 from planner.listings.phrases import START_SENTENCES
 from planner.listings.wish_words import GROUND_WORDS, IMPORTANCE_WORDS
+from planner.proposal.wishes import published_words
 from planner.words import capital, later, say, say_count
 from planner.words.typed_days import date_as_typed
 
@@ -44,6 +46,10 @@ class WishForm(Form):
         self.setAccessibleName(say("The wish that is chosen"))
         self._more: list[Any] = []
         self.section("")
+        self.published = WrappedButton(say("As published for a person and year"))
+        self.published.setAutoDefault(False)
+        self.published.clicked.connect(self._take_published)
+        self.widget(self.published)
         self.importance = ChoiceField(
             say("How much it matters"), [(one, say(IMPORTANCE_WORDS[one])) for one in IMPORTANCE_WORDS]
         )
@@ -77,6 +83,11 @@ class WishForm(Form):
             ],
         )
         self._seldom_row(say("Divided over"), self.parts)
+        self.in_part = ChoiceField(
+            say("Where there is no room for all of it"),
+            [(True, say("less of it will do")), (False, say("all of it or nothing"))],
+        )
+        self._seldom_row(say("Without room for all"), self.in_part)
         self.ground = ChoiceField(
             say("Kind of ground"),
             [(None, say("whatever suits it")), *((one, say(GROUND_WORDS[one])) for one in GROUND_WORDS)],
@@ -114,7 +125,7 @@ class WishForm(Form):
         self.more.setText(say("Less about this wish") if on else say("More about this wish"))
 
     def _connect(self) -> None:
-        for name in ("importance", "parts", "ground", "start", "like"):
+        for name in ("importance", "parts", "in_part", "ground", "start", "like"):
             getattr(self, name).chosen.connect(self._changes(name))
         for name in ("earliest", "latest", "until", "beds", "beside", "apart", "back_after"):
             getattr(self, name).typed.connect(self._changes(name))
@@ -185,6 +196,7 @@ class WishForm(Form):
         self.heading.setText(capital(self.document.catalogue.name_of(wish.crop)))
         self.under.setText(wish.variety)
         self.under.setVisible(bool(wish.variety))
+        self._show_published(wish)
         self.importance.show_value(wish.importance)
         self.earliest.show_value(wish.earliest, say("from any day"))
         self.latest.show_value(wish.latest, say("by any day"))
@@ -193,6 +205,7 @@ class WishForm(Form):
             widget.setVisible(wish.unit == "people")
         self.beds.show_value(wish.beds or None, say("any bed that suits it"))
         self.parts.show_value(wish.parts)
+        self.in_part.show_value(wish.in_part)
         self.ground.show_value(wish.ground)
         self.beside.show_value(wish.beside or None, say("none"))
         self.apart.show_value(wish.apart or None, say("none"))
@@ -200,6 +213,18 @@ class WishForm(Form):
         self.start.show_value(wish.start)
         self._offer_alike(wish)
         self._follow_selection()
+
+    def _show_published(self, wish: Wish) -> None:
+        """Offer the published amount where none is given, or only a number of people without a reason."""
+        words = published_words(self.document.garden, self.document.catalogue, wish.crop)
+        self.published.setVisible(wish.amount is None and bool(words))
+        self.published.set_words(say("Take {amount}", amount=words))
+
+    def _take_published(self) -> None:
+        wish, persons = self.wish, self.document.garden.household.persons
+        if wish is not None and persons:
+            words = published_words(self.document.garden, self.document.catalogue, wish.crop)
+            self._change_all(unit="people", amount=float(persons), reason=words)
 
     def _follow_selection(self) -> None:
         self.selected.setEnabled(self.wish is not None and bool(self.document.selected_beds))
@@ -224,10 +249,13 @@ class WishForm(Form):
     def _change(self, name: str, value: object) -> None:
         if name in ("beds", "beside", "apart"):
             value = value or ()
+        self._change_all(**{name: value})
+
+    def _change_all(self, **fields: Any) -> None:
         self.edit(
             say("Change a wish"),
             lambda garden, key, **new: edits.put_wish(garden, key, **new)[0],
-            **{name: value},
+            **fields,
         )
 
 

@@ -11,9 +11,10 @@ from typing_extensions import override
 
 from planner.desk.canvas.measure_box import paint_measures
 from planner.desk.canvas.snap import Catch
-from planner.desk.gestures.base import Gesture, GestureView, Pointer, caught_place, dragged
+from planner.desk.gestures.base import GestureView, Pointer, caught_place, dragged
 from planner.desk.gestures.distances import NeighbourDistances
 from planner.desk.gestures.keys import direction_of_key
+from planner.desk.gestures.measured_gesture import ENTER, MeasuredGesture
 from planner.desk.gestures.typed_measures import Measured, TypedMeasures
 from planner.garden import Outline
 from planner.garden.angles import show_angle
@@ -46,10 +47,9 @@ LEAST_SIDE = 1e-6
 LEAST_CORNERS = 3
 #: The box of measures is off the pointer by this. [pixels]
 BOX_OFF = QPointF(14, 14)
-_ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
 
-class _Draw(Gesture):
+class _Draw(MeasuredGesture):
     """Begins at a snapped place, shows the edges that have caught, and takes typed measures."""
 
     cursor = Qt.CursorShape.CrossCursor
@@ -67,17 +67,6 @@ class _Draw(Gesture):
 
     def _length(self, metres: float) -> str:
         return show_length(metres, self.document.garden.site.units)
-
-    @override
-    def takes(self, event: QKeyEvent) -> bool:
-        return self.measures.takes(event)
-
-    def _is_readable(self) -> bool:
-        """Whether all that was typed can be read; says what cannot."""
-        fault = self.measures.fault()
-        if fault:
-            self.view.say(fault)
-        return not fault
 
     def _key_step(self, event: QKeyEvent) -> tuple[float, float] | None:
         """How far an arrow key moves what follows the pointer, on the plan [m]; None of another key."""
@@ -171,7 +160,7 @@ class DrawRectangle(_Draw):
         upright = self._is_upright
         if self.measures.key(event):
             self._upright = upright
-        elif event.key() in _ENTER:
+        elif event.key() in ENTER:
             self._enter()
         else:
             step = self._key_step(event)
@@ -187,6 +176,7 @@ class DrawRectangle(_Draw):
         self._upright = dx == 0
         self.last = (round(self.last[0] + dx, 6), round(self.last[1] + dy, 6))
 
+    @override
     def _enter(self) -> None:
         """Finish with the measures that are typed."""
         if not self._is_readable():
@@ -350,13 +340,7 @@ class DrawPolygon(_Draw):
         super().cancel()
 
     @override
-    def key(self, event: QKeyEvent) -> bool:
-        if self.measures.key(event):
-            self.repaint()
-            return True
-        if event.key() in _ENTER:
-            self._enter()
-            return True
+    def _steer_by_key(self, event: QKeyEvent) -> bool:
         if event.key() == Qt.Key.Key_Backspace and self.corners:
             self.corners.pop()
             self.repaint()
@@ -368,6 +352,7 @@ class DrawPolygon(_Draw):
         self.repaint()
         return True
 
+    @override
     def _enter(self) -> None:
         """Add the side that is typed, or that the arrow keys have drawn; else close."""
         if self._is_side_typed or self._steered:

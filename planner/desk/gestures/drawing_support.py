@@ -9,9 +9,10 @@ from PySide6.QtGui import QKeyEvent, QPainter
 from typing_extensions import override
 
 from planner.desk.canvas.measure_box import paint_measures
-from planner.desk.gestures.base import Gesture, GestureView, Pointer
+from planner.desk.gestures.base import GestureView, Pointer
 from planner.desk.gestures.drawing import BOX_OFF
 from planner.desk.gestures.keys import direction_of_key
+from planner.desk.gestures.measured_gesture import MeasuredGesture
 from planner.desk.gestures.typed_measures import Measured, TypedMeasures
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
@@ -21,7 +22,7 @@ from planner.ground.measured import direction_of, side_end
 from planner.words import say
 
 
-class DrawSupport(Gesture):
+class DrawSupport(MeasuredGesture):
     """Draws the line that a planting's support stands along; its plants follow at once."""
 
     cursor = Qt.CursorShape.CrossCursor
@@ -58,6 +59,7 @@ class DrawSupport(Gesture):
         line = (self.first, self._end())
         return edits.draw_support(garden, self.planting_id, line, sides=self._sides)
 
+    @override
     def _show(self) -> None:
         if is_a_line(self.first, self._end()):
             self.document.preview(self._change)
@@ -91,17 +93,11 @@ class DrawSupport(Gesture):
     # -- keys -------------------------------------------------------------------------------
 
     @override
-    def takes(self, event: QKeyEvent) -> bool:
-        return self.measures.takes(event)
+    def _enter(self) -> None:
+        self._done()
 
     @override
-    def key(self, event: QKeyEvent) -> bool:
-        if self.measures.key(event):
-            self._show()
-            return True
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._done()
-            return True
+    def _steer_by_key(self, event: QKeyEvent) -> bool:
         direction = direction_of_key(event.key())
         if direction is None:
             return False

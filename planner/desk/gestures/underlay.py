@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QKeyEvent, QPainter, QPen
+from PySide6.QtGui import QPainter, QPen
 from typing_extensions import override
 
 from planner.desk.canvas.measure_box import paint_measures
-from planner.desk.gestures.base import Drag, Gesture, GestureView, Pointer
+from planner.desk.gestures.base import Drag, GestureView, Pointer
+from planner.desk.gestures.measured_gesture import MeasuredGesture
 from planner.desk.gestures.typed_measures import Measured, TypedMeasures
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
@@ -36,7 +37,7 @@ class MoveUnderlay(Drag):
         return edits.change_underlay(garden, center=(round(x + dx, 6), round(y + dy, 6)))
 
 
-class ScaleUnderlay(Gesture):
+class ScaleUnderlay(MeasuredGesture):
     """Takes two points of the picture, and how far apart they are outside."""
 
     lasting = True
@@ -70,20 +71,7 @@ class ScaleUnderlay(Gesture):
         return False
 
     @override
-    def takes(self, event: QKeyEvent) -> bool:
-        return self.measures.takes(event)
-
-    @override
-    def key(self, event: QKeyEvent) -> bool:
-        if self.measures.key(event):
-            self.repaint()
-            return True
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._scale()
-            return True
-        return False
-
-    def _scale(self) -> None:
+    def _enter(self) -> None:
         distance, fault = self.measures.value("distance"), self.measures.fault()
         if fault or distance is None or len(self.points) < 2:
             self.view.say(fault or self.hint)

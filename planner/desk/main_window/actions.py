@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, QObject, Qt, QTimer
-from PySide6.QtGui import QAction, QActionGroup, QIcon, QKeyEvent, QKeySequence
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QAction, QActionGroup, QCursor, QIcon, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QMenu, QWidget
 from typing_extensions import override
 
@@ -101,8 +101,16 @@ Item = Entry | Switch | Made | Submenu | Separator
 LINE = Separator()
 
 
-class _LettersToMenus(QObject):
-    """While a menu is open a letter chooses among its entries, and no tool that has it as its key."""
+class _MenuKeys(QObject):
+    """Keys while a menu is open: a letter chooses among its entries, and no tool that has it as its key; F1 asks for help.
+
+    Signals
+    -------
+    help_wanted : QAction
+        F1 was pressed at an entry, or at none of a menu; the menus are closed.
+    """
+
+    help_wanted = Signal(object)
 
     def begin(self) -> None:
         """A menu opens: look at the keys, which go by whatever has the focus."""
@@ -121,13 +129,27 @@ class _LettersToMenus(QObject):
 
     @override
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() != QEvent.Type.ShortcutOverride or not isinstance(event, QKeyEvent):
+        if event.type() not in (QEvent.Type.ShortcutOverride, QEvent.Type.KeyPress):
             return False
-        held = event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
-        if isinstance(QApplication.activePopupWidget(), QMenu) and held == Qt.KeyboardModifier.NoModifier:
-            event.accept()
+        menu = QApplication.activePopupWidget()
+        if not isinstance(event, QKeyEvent) or not isinstance(menu, QMenu):
+            return False
+        if event.type() == QEvent.Type.ShortcutOverride:
+            if event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier == Qt.KeyboardModifier.NoModifier:
+                event.accept()
+                return True
+        elif event.key() == Qt.Key.Key_F1:
+            self._ask_for_help(menu)
             return True
         return False
+
+    def _ask_for_help(self, menu: QMenu) -> None:
+        # One that is not possible now is never the active one, but can be pointed at.
+        pointed = menu.actionAt(menu.mapFromGlobal(QCursor.pos()))
+        action = menu.activeAction() or pointed or menu.menuAction()
+        while (popup := QApplication.activePopupWidget()) is not None:
+            popup.close()
+        self.help_wanted.emit(action)
 
 
 class Actions:
@@ -139,6 +161,11 @@ class Actions:
         The window, in which the keys of the actions hold.
     look : LookSwitch
         Colours of the icons.
+
+    Signals
+    -------
+    help_wanted : QAction
+        F1 was pressed at an entry of an open menu.
     """
 
     def __init__(self, owner: QWidget, look: LookSwitch) -> None:
@@ -146,7 +173,8 @@ class Actions:
         self._actions: dict[str, QAction] = {}
         self._menus: dict[str, QMenu] = {}
         self._groups: dict[str, QActionGroup] = {}
-        self._letters_to_menus = _LettersToMenus(owner)
+        self._menu_keys = _MenuKeys(owner)
+        self.help_wanted = self._menu_keys.help_wanted
         # Who has each key, and whether it is written out.
         self._keys: dict[str, tuple[QAction, bool]] = {}
 
@@ -179,10 +207,14 @@ class Actions:
                 action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
                 widget.addAction(action)
 
+    def watch_keys(self, menu: QMenu) -> None:
+        """Let letters choose in a menu while it is open, and F1 tell of its entries."""
+        menu.aboutToShow.connect(self._menu_keys.begin)
+        menu.aboutToHide.connect(self._menu_keys.end)
+
     def fill(self, menu: QMenu, items: Iterable[Item]) -> None:
         """Add actions, submenus and lines to a menu."""
-        menu.aboutToShow.connect(self._letters_to_menus.begin)
-        menu.aboutToHide.connect(self._letters_to_menus.end)
+        self.watch_keys(menu)
         for item in items:
             if isinstance(item, Separator):
                 menu.addSeparator()
@@ -193,6 +225,7 @@ class Actions:
 
     def _add_submenu(self, menu: QMenu, item: Submenu) -> None:
         made = menu.addMenu(item.text)
+        made.menuAction().setObjectName(item.name)
         if item.icon:
             made.setIcon(icon(item.icon, self._look))
         self._menus[item.name] = made

@@ -40,10 +40,6 @@ class FileCommands:
     def __init__(self, files: Files, view: SheetView, say: Callable[[str], None]) -> None:
         self._files, self._view, self._say = files, view, say
 
-    def new(self) -> None:
-        """Begin an empty garden."""
-        self._files.new()
-
     def open(self) -> None:
         """Open a file that the person chooses."""
         self._files.open()

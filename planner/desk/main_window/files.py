@@ -109,10 +109,12 @@ class Files(QObject):
 
     # -- opening ----------------------------------------------------------------------------
 
-    def new(self) -> None:
-        """Begin an empty garden."""
-        if self.may_leave():
-            self.empty()
+    def new(self) -> bool:
+        """Begin an empty garden, after a question about unsaved changes; False where the one shown stays."""
+        if not self.may_leave():
+            return False
+        self.empty()
+        return True
 
     def empty(self) -> None:
         """Put an empty garden in the place of the one shown, without a question."""
@@ -294,15 +296,22 @@ class Files(QObject):
             self._lock(path)
         self.document.saved_as(path)
         self._remember(path)
-        if written.other_names:
-            self.said.emit(
-                say(
-                    "{file} had a second name (a hard link), which still holds what was saved before.",
-                    file=path.name,
-                )
-            )
+        self.said.emit(self._saved_words(path, written))
         self._remember_year()
         return True
+
+    @staticmethod
+    def _saved_words(path: Path, written: storage.GardenFile) -> str:
+        """What was saved, and where."""
+        folder = str(path.resolve().parent)
+        if written.other_names:
+            return say(
+                "Saved as {file} in {folder}. The file had a second name (a hard link), which still holds what was saved "
+                "before.",
+                file=path.name,
+                folder=folder,
+            )
+        return say("Saved as {file} in {folder}.", file=path.name, folder=folder)
 
     def _settle_changed(self, path: Path, known: storage.GardenFile, error: BedwrightError) -> bool:
         """Another program has changed the file: ask, and save only where mine goes elsewhere."""

@@ -68,8 +68,6 @@ class Guide(QFrame):
         super().__init__()
         self.document = document
         self.done = dict.fromkeys((step.name for step in STEPS), False)
-        self._beds: frozenset[str] = frozenset()
-        self._plantings: frozenset[str] = frozenset()
         self.setAccessibleName(say("First plan"))
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self._make_parts()
@@ -115,11 +113,8 @@ class Guide(QFrame):
         return next((step for step in STEPS if not self.done[step.name]), None)
 
     def start(self) -> None:
-        """Begin with the first step.  A bed that is there without a planting need not be drawn again."""
-        garden = self.document.stable
+        """Begin with the first step that the garden does not show as done."""
         self.done = dict.fromkeys(self.done, False)
-        self._beds = frozenset(garden.beds_by_id) if garden.plantings else frozenset()
-        self._plantings = frozenset(garden.plantings_by_id)
         self.show()
         self._look()
         self._show()
@@ -138,8 +133,8 @@ class Guide(QFrame):
         if self.isHidden():
             return
         garden = self.document.stable
-        self._tick("bed", not self._beds.issuperset(garden.beds_by_id))
-        self._tick("crop", not self._plantings.issuperset(garden.plantings_by_id))
+        self._tick("bed", bool(garden.beds))
+        self._tick("crop", bool(garden.plantings))
 
     def _on_day(self) -> None:
         # The day also follows the garden: it is the person's only once there is something to look at.

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication, QDialog, QDockWidget, QMainWindow, Q
 
 from planner.desk.main_window.guide import Guide
 from planner.desk.main_window.help import show_about
-from planner.desk.main_window.help_places import is_typed_in, places_of
+from planner.desk.main_window.help_places import is_typed_in, places_of, places_of_entry
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.panels.findings_panel import FindingsPanel
@@ -152,6 +152,11 @@ class HelpCommands:
     def open_here(self) -> None:
         """Show the place that tells of what has the focus or is under the pointer."""
         self.open_at(self.place_here(QApplication.focusWidget(), QApplication.widgetAt(QCursor.pos())))
+
+    def open_entry(self, action: QAction) -> None:
+        """Show the place that tells of an entry of a menu."""
+        book = self.manual.book
+        self.open_at(next((name for name in places_of_entry(action) if name in book), "start"))
 
     def show_contents(self) -> None:
         """Show what is in the manual."""

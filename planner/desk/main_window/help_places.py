@@ -10,7 +10,17 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QTabBar, QTabWidget, QToolButton, QWidget
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QMenu,
+    QMenuBar,
+    QTabBar,
+    QTabWidget,
+    QToolButton,
+    QWidget,
+)
 
 #: Ends of names of classes that say nothing about what they are of.
 _ENDS = ("Form", "Rows", "View", "Page")
@@ -48,6 +58,25 @@ def action_place(name: str) -> str:
     return f"action.{name.replace(' ', '-')}"
 
 
+def places_of_entry(action: QAction) -> Iterator[str]:
+    """Names of places that may tell of an entry of a menu, or of a menu; the nearest first.
+
+    Parameters
+    ----------
+    action : QAction
+    """
+    name, menu = action.objectName(), action.menu()
+    if name.startswith("menu "):
+        yield name.replace(" ", ".")
+    elif name:
+        yield action_place(name)
+    if isinstance(menu, QMenu):
+        yield from (action_place(entry.objectName()) for entry in menu.actions() if entry.objectName())
+    above = (one.menuAction() for one in action.associatedObjects() if isinstance(one, QMenu))
+    for one in above:
+        yield from places_of_entry(one)
+
+
 def places_of(widget: QWidget | None) -> Iterator[str]:
     """Names of places that may tell of a part of the window, the nearest first.
 
@@ -56,6 +85,8 @@ def places_of(widget: QWidget | None) -> Iterator[str]:
     widget : QWidget or None
     """
     while widget is not None:
+        if isinstance(widget, QMenuBar) and (entry := widget.activeAction()) is not None:
+            yield from places_of_entry(entry)
         if isinstance(widget, QToolButton) and (action := widget.defaultAction()) is not None:
             yield action_place(action.objectName())
         yield from _as_attribute(widget)

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from planner.desk.pages.store_page import StorePage
     from planner.desk.pages.trials_page import TrialsPage
     from planner.desk.pages.walk_page import WalkPage
+    from planner.desk.pages.wish_years import WishYear
     from planner.desk.pages.wishes_page import WishesPage
     from planner.desk.pages.year_page import YearPage
     from planner.desk.pages.years_page import YearsPage
@@ -175,16 +176,23 @@ class LatePages(TightTabs):
         return self._put("shopping", ShoppingPage(self.document))
 
     @cached_property
+    def wish_year(self) -> WishYear:
+        """The year of both."""
+        from planner.desk.pages.wish_years import WishYear
+
+        return WishYear(self.document)
+
+    @cached_property
     def wishes(self) -> WishesPage:
         from planner.desk.pages.wishes_page import WishesPage
 
-        return self._put("wishes", WishesPage(self.document))
+        return self._put("wishes", WishesPage(self.document, self.wish_year))
 
     @cached_property
     def layout_page(self) -> LayoutPage:
         from planner.desk.pages.layout_page import LayoutPage
 
-        return self._put("layout_page", LayoutPage(self.document, self.look))
+        return self._put("layout_page", LayoutPage(self.document, self.look, self.wish_year))
 
     @cached_property
     def harvest(self) -> HarvestPage:

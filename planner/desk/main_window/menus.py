@@ -98,14 +98,16 @@ def fill_menu_bar(
     docks : sequence of Made
         Actions that show and hide the docks.
     """
-    for title, items in (
-        (say("&File"), _file(commands)),
-        (say("&Edit"), _edit(commands, undo)),
-        (say("&Draw"), _draw(commands)),
-        (say("&View"), _view(commands, docks)),
-        (say("&Help"), _help(commands)),
+    for name, title, items in (
+        ("file", say("&File"), _file(commands)),
+        ("edit", say("&Edit"), _edit(commands, undo)),
+        ("draw", say("&Draw"), _draw(commands)),
+        ("view", say("&View"), _view(commands, docks)),
+        ("help", say("&Help"), _help(commands)),
     ):
-        actions.fill(bar.addMenu(title), items)
+        menu = bar.addMenu(title)
+        menu.menuAction().setObjectName(f"menu {name}")
+        actions.fill(menu, items)
 
 
 def _sample_title(name: str) -> str:
@@ -119,8 +121,7 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         for name in file.samples()
     )
     return (
-        Entry("new", say("&New garden"), file.new, _KEYS.New),
-        Entry("begin", say("New garden with fo&ur answers…"), commands.start.show),
+        Entry("new", say("&New garden…"), commands.start.begin_anew, _KEYS.New),
         Entry("open", say("&Open…"), file.open, _KEYS.Open),
         Submenu("recent", say("Open &recent")),
         Submenu("samples", say("Open a sa&mple"), samples),
@@ -335,6 +336,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Entry("play year", say("Play the year"), view.play_year, "T"),
         Switch("less motion", say("Less motion: jumps of a week"), view.less_motion),
         Switch("two days", say("Two days side by side"), view.two_days, "D"),
+        Entry("assume", say("As if it were &warmer…"), view.assume),
         Submenu("colours", say("&Colours of the plantings"), colours),
         LINE,
         *looks,
@@ -364,6 +366,7 @@ def _help(commands: Commands) -> tuple[Item, ...]:
 def context_menu(parent: QWidget, actions: Actions) -> QMenu:
     """The menu of what is selected on the sheet."""
     menu = QMenu(parent)
+    actions.watch_keys(menu)
     for names in (
         ("cut", "copy", "paste", "duplicate", "delete"),
         ("write record", "fill ground"),

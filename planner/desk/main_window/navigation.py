@@ -97,6 +97,11 @@ class Navigation:
         """Enter a walk, bed after bed."""
         self._pages.bring(self._pages.walk)
 
+    def propose_layout(self) -> None:
+        """Bring the page that proposes a layout to the front, and search where nothing was found yet."""
+        self.show_proposed_layout()
+        self._pages.layout_page.begin_where_new()
+
     def show_proposed_layout(self) -> None:
         """Bring the page that proposes a layout to the front."""
         self._pages.bring(self._pages.layout_page)

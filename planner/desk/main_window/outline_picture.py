@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import shapely
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPaintEvent, QPen, QTransform
+from PySide6.QtGui import QAccessible, QColor, QPainter, QPainterPath, QPaintEvent, QPen, QTransform
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
@@ -26,6 +26,8 @@ class OutlinePicture(QWidget):
     ----------
     look : LookSwitch
     """
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(self, look: LookSwitch) -> None:
         super().__init__()

@@ -67,7 +67,7 @@ def connect_page(window: PagedWindow, name: str) -> None:
             page.save_wanted.connect(exports.shopping_list)
             page.table_wanted.connect(exports.shopping_table)
         case "wishes":
-            page.layout_wanted.connect(lambda: pages.bring(pages.layout_page))
+            page.layout_wanted.connect(navigation.propose_layout)
         case "layout_page":
             page.wishes_wanted.connect(lambda: pages.bring(pages.wishes))
             page.fill_wanted.connect(season.fill_ground)

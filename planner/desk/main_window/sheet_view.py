@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
 from PySide6.QtGui import (
+    QAccessible,
     QContextMenuEvent,
     QDragEnterEvent,
     QDragLeaveEvent,
@@ -35,10 +36,13 @@ from planner.desk.gestures.picking import thing_at
 from planner.desk.gestures.rows import nudge_plants
 from planner.desk.gestures.starting import begin
 from planner.desk.model.document import Document
+from planner.desk.model.heard_drawings import HeardPart
 from planner.desk.model.hover_words import hover_words
 from planner.desk.model.thing_words import thing_words
 from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.plain_tips import plain_tip
+from planner.garden import Bed, Structure
+from planner.ground import shapes
 from planner.words import say
 
 
@@ -67,6 +71,8 @@ class SheetView(SheetPicture):
     details_wanted = Signal()
     menu_wanted = Signal(object)
 
+    heard_as = QAccessible.Role.Canvas
+
     def __init__(self, document: Document, look: LookSwitch, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
         self.setAccessibleName(say("Plan"))
@@ -91,6 +97,21 @@ class SheetView(SheetPicture):
     def say(self, text: str) -> None:
         """Put a line into the status bar."""
         self.said.emit(text)
+
+    # -- for a screen reader ----------------------------------------------------------------
+
+    def heard_count(self) -> int:
+        """How many beds and structures are drawn."""
+        plan = self.document.plan
+        return len(plan.beds) + len(plan.garden.structures)
+
+    def heard_part(self, number: int) -> HeardPart:
+        """A bed or a structure of the sheet, as the contents list it."""
+        plan = self.document.plan
+        things: tuple[Bed | Structure, ...] = (*plan.beds, *plan.garden.structures)
+        thing = things[number]
+        place = self.mapFromScene(transform.bounds(shapes.plan_polygon(thing.outline))).boundingRect()
+        return HeardPart(thing_words(plan, thing.id), place, thing.id in self.document.selection)
 
     @override
     def may_show_snapshot(self) -> bool:

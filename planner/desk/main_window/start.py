@@ -74,6 +74,11 @@ class Start(QObject):
         self._fit()
         page.show_all()
 
+    def begin_anew(self) -> None:
+        """Show the card over an empty sheet, after a question about a garden with changes."""
+        if self._files.new():
+            self.show()
+
     def leave(self) -> None:
         """To the sheet as it is."""
         self.close()

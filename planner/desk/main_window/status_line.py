@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLabel, QSizePolicy, QStatusBar
+from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QStatusBar
 
 from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.model.document import Document
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden.units import show_length
-from planner.words import number_words, say
+from planner.season.lived.assumed import assumed_words
+from planner.words import capital, number_words, say
 
 #: Least breadth of the pointer's place. [pixels]
 PLACE_WIDTH = 170
@@ -32,9 +33,12 @@ class StatusLine(QStatusBar):
     -------
     said : str
         A message is shown; empty where it is taken away.
+    assumption_wanted
+        What is assumed of the recorded years is to be changed.
     """
 
     said = Signal(str)
+    assumption_wanted = Signal()
 
     def __init__(self, document: Document, light: LightLayer) -> None:
         super().__init__()
@@ -48,12 +52,29 @@ class StatusLine(QStatusBar):
             QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
         )  # widens no window
         self.addWidget(self.message, 1)
+        self.assumed = QPushButton()
+        self.assumed.setFlat(True)
+        self.assumed.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.assumed.setToolTip(say("What is assumed of the recorded years; press to change it"))
+        self.assumed.clicked.connect(self.assumption_wanted)
+        self.assumed.hide()
+        self.addPermanentWidget(self.assumed)
         self.place = QLabel()
         self.place.setTextFormat(Qt.TextFormat.PlainText)
         self.place.setMinimumWidth(PLACE_WIDTH)
         self.addPermanentWidget(self.place)
         document.undo_stack.indexChanged.connect(self._go_on)
         document.selection_changed.connect(self._go_on)
+        document.assumed_changed.connect(self._show_assumed)
+        self._show_assumed()
+
+    def _show_assumed(self) -> None:
+        """Mark what is assumed of the recorded years, on every page."""
+        plan = self._document.plan
+        words = capital(assumed_words(plan.assumed, plan.garden.site.units))
+        self.assumed.setText(words.replace("&", "&&"))
+        self.assumed.setAccessibleName(words or say("Assumption"))
+        self.assumed.setVisible(bool(words))
 
     def say(self, text: str) -> None:
         """Show a message."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
 
@@ -17,6 +18,9 @@ from planner.desk.panels.ribbon import Ribbon
 from planner.desk.panels.year_player import system_wants_less_motion
 from planner.desk.theme.palette import LookSwitch
 from planner.words import say
+
+if TYPE_CHECKING:
+    from planner.desk.main_window.assume_dialog import AssumeDialog
 
 #: How much a zoom command magnifies.
 ZOOM_STEP = 1.25
@@ -57,6 +61,7 @@ class ViewCommands:
         self._document, self._view, self._ribbon, self._docks = document, view, ribbon, docks
         self._pages = pages
         self._look, self._preferences, self._files, self._say = look, preferences, files, say
+        self._assuming: AssumeDialog | None = None
 
     # -- zoom -------------------------------------------------------------------------------
 
@@ -135,6 +140,20 @@ class ViewCommands:
         """Show a second day beside the sheet, or close it."""
         self._pages.show_sheet()
         self._pages.two_days.show_second(shown)
+
+    def assume(self) -> None:
+        """Open the window of what is assumed of the recorded years."""
+        from planner.desk.main_window.assume_dialog import AssumeDialog
+
+        if self._assuming is None:
+            self._assuming = AssumeDialog(self._pages.window(), self._document, self._choose_garden)
+        self._assuming.begin()
+
+    def _choose_garden(self) -> str:
+        folder = str(self._document.path.parent) if self._document.path is not None else ""
+        return self._files.prompts.open_path(
+            self._pages.window(), folder, title=say("Years of another garden")
+        )
 
     def show_whole_year(self, whole: bool) -> None:
         """Show everything of the growing year, or what grows on its usual day."""

@@ -145,6 +145,7 @@ class Window(QMainWindow):
             help=self._make_help(),
         )
         self.commands.exports.made = self.guide.sheet_made
+        self._actions.help_wanted.connect(self.commands.help.open_entry)
         self.commands.help.covered = lambda: self.start.page is not None
         undo = (stack.createUndoAction(self, say("Undo")), stack.createRedoAction(self, say("Redo")))
         on = {name: self.files.preferences.is_on(name) for name in SWITCHES}
@@ -193,6 +194,7 @@ class Window(QMainWindow):
         document.opened.connect(self._forget_finding)
         document.year_changed.connect(self._forget_finding)
         document.edit_refused.connect(self.status.complain)
+        self.status.assumption_wanted.connect(self.commands.view.assume)
         self.look.changed.connect(self._follow_look)
         self.files.recent_changed.connect(self._fill_recent)
         self.files.said.connect(self.status.say)

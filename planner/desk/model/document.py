@@ -17,6 +17,7 @@ from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.plan import Plan
 from planner.plan.fullest_day import fullest_day
+from planner.season.lived.assumed import Assumed
 from planner.season.spans import high_summer, usual_year
 from planner.words import say
 
@@ -124,6 +125,8 @@ class Document(QObject):
         Another day is shown, or the whole year.
     hour_changed
         Shadows of another hour are shown.
+    assumed_changed
+        Something else is assumed of the recorded years.
     renamed
         The file, or whether there is anything to save, has changed.
     edit_refused : str
@@ -139,6 +142,7 @@ class Document(QObject):
     year_changed = Signal()
     day_changed = Signal()
     hour_changed = Signal()
+    assumed_changed = Signal()
     renamed = Signal()
     edit_refused = Signal(str)
     outlines_first = True
@@ -240,6 +244,7 @@ class Document(QObject):
         self.day_changed.emit()
         self.selection_changed.emit()
         self.renamed.emit()
+        self.assumed_changed.emit()
         self.opened.emit()
 
     def _work_out_in_slices(self, plan: Plan) -> None:
@@ -350,6 +355,14 @@ class Document(QObject):
             self.year_changed.emit()
             self.garden_changed.emit()
             self.day_changed.emit()
+
+    def assume(self, assumed: Assumed) -> None:
+        """Show everything with another assumption about the recorded years; the garden stays as it is."""
+        if assumed != self.plan.assumed:
+            self.about_to_change_history.emit()
+            self._stable_plan = self._stable_plan.assuming(assumed)
+            self._show_plan(self._stable_plan)
+            self.assumed_changed.emit()
 
     def show_day(self, day: dt.date | None) -> None:
         """Show what grows on a day of the growing year, or (None) everything of it."""

@@ -6,6 +6,7 @@ import datetime as dt
 
 from planner.desk.model.thing_words import planting_words
 from planner.garden import Planting
+from planner.listings.odds_line import odds_line
 from planner.plan import Plan
 from planner.words import full_day_words, say
 
@@ -30,7 +31,10 @@ def hover_words(plan: Plan, planting: Planting, day: dt.date | None) -> str:
     head = say(
         "{planting}, in {bed}", planting=planting_words(plan, planting), bed=plan.bed_of(planting).name
     )
-    return "\n".join([head, days, _next_work(plan, planting, day or plan.span.first)])
+    odds = odds_line(plan, planting)
+    return "\n".join(
+        [head, days, *([odds] if odds else []), _next_work(plan, planting, day or plan.span.first)]
+    )
 
 
 def _next_work(plan: Plan, planting: Planting, day: dt.date) -> str:

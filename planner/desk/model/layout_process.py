@@ -20,7 +20,7 @@ from typing import IO, NamedTuple
 
 from planner.errors import BedwrightError
 from planner.garden import Garden
-from planner.listings.found_layout import FoundLayout, found_layout, unmet_whys
+from planner.listings.found_layout import FoundLayout, bare_remarks, found_layout, unmet_whys
 from planner.plan import Plan
 from planner.proposal.layout_model import SolverError, cp_model
 from planner.proposal.propose import Proposal, propose, unlike
@@ -74,9 +74,15 @@ class UnlikeTask(NamedTuple):
 
 
 class Whys(NamedTuple):
-    """Why wishes are not met, by their ids."""
+    """Why wishes are not met, or in part only, by their ids."""
 
     lines: dict[str, tuple[str, ...]]
+
+
+class Remarks(NamedTuple):
+    """What is to be said of the layout that was found last: what it leaves bare."""
+
+    lines: tuple[str, ...]
 
 
 class Unlikes(NamedTuple):
@@ -111,7 +117,7 @@ class _End(NamedTuple):
 
 
 #: What comes back of a task.
-Told = FoundLayout | Whys | Unlikes | Failed
+Told = FoundLayout | Whys | Remarks | Unlikes | Failed
 
 
 class LayoutProcess:
@@ -288,6 +294,7 @@ class Answering:
         self._last = proposal
         if proposal is not None:
             yield Whys(unmet_whys(proposal))
+            yield Remarks(bare_remarks(proposal))
 
     def _unlikes(self, task: UnlikeTask, stop: Callable[[], bool]) -> Unlikes:
         if self._last is None:

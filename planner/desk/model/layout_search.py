@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import replace
 from typing import Literal
 
+import shapely
 from PySide6.QtCore import QObject, Signal
 
 from planner.desk.model.background_jobs import Cancelled, JobQueue
@@ -14,6 +15,7 @@ from planner.desk.model.layout_process import (
     Failed,
     LayoutProcess,
     LayoutTask,
+    Remarks,
     Told,
     Unlikes,
     UnlikeTask,
@@ -21,6 +23,7 @@ from planner.desk.model.layout_process import (
 )
 from planner.garden import Garden
 from planner.listings.found_layout import FoundLayout, LayoutRow
+from planner.proposal.layouts import SHARED
 from planner.words import say
 
 #: Nothing was begun; where each wish could stand is being worked out; better layouts are searched for; what was found is being
@@ -38,7 +41,7 @@ class LayoutSearch(QObject):
     changed
         It has begun, found something, or ended.
     whys_known
-        It is known why wishes are not met.
+        It is known why wishes are not met, or what is to be said of the layout.
 
     Attributes
     ----------
@@ -71,6 +74,7 @@ class LayoutSearch(QObject):
         self.layouts: tuple[FoundLayout, ...] = ()
         self.no_others = False
         self._whys: dict[str, tuple[str, ...]] | None = None
+        self._remarks: tuple[str, ...] | None = None
         self._whys_of: tuple[dict[str, tuple[str, ...]], ...] = ()
         self._taken = False
         document.garden_changed.connect(self._follow)
@@ -85,7 +89,8 @@ class LayoutSearch(QObject):
     def may_find_unlike(self) -> bool:
         """Whether layouts unlike the one found can be asked for."""
         over = self.state == "over" and not self.failed and not self.is_outdated and not self._taken
-        return over and self._whys is not None and self.found is not None and self.found.solver
+        told = self._whys is not None and self._remarks is not None
+        return over and told and self.found is not None and self.found.solver
 
     @property
     def is_outdated(self) -> bool:
@@ -117,6 +122,7 @@ class LayoutSearch(QObject):
         """
         garden = self._base = self.document.stable
         self.year, self.found, self.failed, self.state, self._whys = year, None, "", "begun", None
+        self._remarks = None
         self._forget_unlike()
         task = LayoutTask(garden, year, frozenset(beds) if beds is not None else None, seconds, seed, rounds)
 
@@ -127,7 +133,9 @@ class LayoutSearch(QObject):
         self.changed.emit()
 
     def go_on_without(self, taken: Collection[str]) -> None:
-        """Some of what was found is planted now: the rest can still be taken over in the garden as it is.
+        """Some of what is shown is planted now: the rest can still be taken over in the garden as it is.
+
+        Unlike layouts stay as far as what they plant leaves that ground free.
 
         Parameters
         ----------
@@ -136,11 +144,23 @@ class LayoutSearch(QObject):
         """
         if self.found is None:
             return
-        rows = tuple(replace(one, stays=True) if one.wish in taken else one for one in self.found.rows)
-        self.found = replace(self.found, rows=rows)
+        shown = self.found
+        planted = [
+            replace(one, stays=True, planting=one.planting.with_(pinned=True))
+            for one in shown.rows
+            if one.planting is not None and one.is_proposed and one.wish in taken
+        ]
+        here = _with_planted(shown, planted)
+        layouts, whys = [], []
+        for one, why in zip(self.layouts, self._whys_of, strict=True):
+            if one is shown or not _on_the_ground_of(one, planted):
+                layouts.append(here if one is shown else _with_planted(one, planted))
+                whys.append(why)
+        self.found = here
         self._base = self.document.stable
-        self._forget_unlike()
-        self._taken = True  # unlike layouts are of the garden before
+        self.no_others = False
+        self.layouts, self._whys_of = (tuple(layouts), tuple(whys)) if len(layouts) > 1 else ((), ())
+        self._taken = True  # more unlike ones would be of the garden before
         self.changed.emit()
 
     def find_unlike(self, count: int = 3) -> None:
@@ -197,6 +217,10 @@ class LayoutSearch(QObject):
             self._whys = told.lines
             self.whys_known.emit()
             return
+        if isinstance(told, Remarks):
+            self._remarks = told.lines
+            self.whys_known.emit()
+            return
         if isinstance(told, Failed):
             self.failed, self.state = told.why, "over"
         else:
@@ -206,6 +230,11 @@ class LayoutSearch(QObject):
             elif self.state == "begun":
                 self.state = "searching"
         self.changed.emit()
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What the layout found first leaves bare; nothing before that is known, and of another one."""
+        return self._remarks or () if self.shown_number == 0 and not self.is_outdated else ()
 
     def why_words(self, row: LayoutRow) -> tuple[str, ...]:
         """Why a planting is proposed where it is, or why a wish is not met and what would help.
@@ -255,3 +284,38 @@ class LayoutSearch(QObject):
     def _follow(self) -> None:
         if self.is_outdated:
             self.cancel()
+
+
+def _on_the_ground_of(layout: FoundLayout, planted: Iterable[LayoutRow]) -> bool:
+    """Whether a layout plants other wishes on ground that is taken now."""
+    planted = tuple(planted)
+    taken = {one.wish for one in planted}
+    for one in layout.rows:
+        if one.wish in taken or one.span is None:
+            continue
+        for other in planted:
+            meet = other.span is not None and one.span.meets(other.span)
+            if meet and shapely.intersection(one.ground, other.ground).area > SHARED:
+                return True
+    return False
+
+
+def _with_planted(layout: FoundLayout, planted: Iterable[LayoutRow]) -> FoundLayout:
+    """A layout in which some wishes are planted already, where it proposed them or elsewhere."""
+    planted = tuple(planted)
+    taken, left = {one.wish for one in planted}, {_place(one): one for one in planted}
+    rows = []
+    for one in layout.rows:
+        if one.is_proposed and one.wish in taken:
+            there = left.pop(_place(one), None)
+            rows += [there] if there is not None else []
+        else:
+            rows.append(one)
+    ids = {one.planting.id for one in planted if one.planting is not None}
+    freed = tuple(key for key in layout.freed if key not in ids)
+    return replace(layout, rows=(*rows, *left.values()), freed=freed)
+
+
+def _place(row: LayoutRow) -> tuple[object, ...]:
+    one = row.planting
+    return (row.wish, *((one.bed, one.plot, one.first) if one is not None else ()))

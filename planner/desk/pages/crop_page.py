@@ -101,7 +101,7 @@ class CropPage(QScrollArea):
             column.addWidget(widget)
         column.addStretch(1)
         self.setWidget(page)
-        for hidden in (self.plant, self.own, self.change, *body[:-1]):
+        for hidden in (self.picture, self.plant, self.own, self.change, *body[1:]):
             hidden.hide()
         document.garden_settled.connect(self._refresh)
         look.changed.connect(self._refresh)
@@ -129,7 +129,12 @@ class CropPage(QScrollArea):
         return head
 
     def _make_body(self) -> None:
-        self.under = QLabel()
+        self.under = QLabel(
+            say(
+                "Click one in the list, or press Ctrl+F and type its name. Its figures with their sources, its year and "
+                "what goes well beside it are then told here."
+            )
+        )
         self.under.setTextFormat(Qt.TextFormat.PlainText)
         self.under.setProperty("second", True)
         self.under.setWordWrap(True)
@@ -167,7 +172,7 @@ class CropPage(QScrollArea):
         if self.crop is None or not self.isVisible():
             return
         crop = self.crop = self.document.catalogue.get(self.crop.key) or self.crop  # in the garden's English
-        for widget in (self.plant, self.own, self.year, self.under):
+        for widget in (self.picture, self.plant, self.own, self.year, self.text):
             widget.show()
         self.change.setVisible(any(own.key == crop.key for own in self.document.garden.crops))
         look, catalogue, garden = self.look.now, self.document.catalogue, self.document.garden

@@ -6,7 +6,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QFontMetricsF, QHelpEvent, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import (
+    QAccessible,
+    QBrush,
+    QFontMetricsF,
+    QHelpEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from typing_extensions import override
 
@@ -103,6 +112,8 @@ class _Placed(NamedTuple):
 
 class CutDrawing(QWidget):
     """The picture, as high as it needs to be."""
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(self, look: LookSwitch) -> None:
         super().__init__()

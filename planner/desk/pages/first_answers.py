@@ -107,6 +107,15 @@ class FirstAnswers(QWidget):
         self._column.addWidget(label)
         return label
 
+    def _warning(self) -> QLabel:
+        """A line for what is wrong with the fields above it; hidden while nothing is."""
+        label = self._note()
+        label.setProperty("second", False)
+        label.setProperty("warn", True)
+        label.setAccessibleDescription(say("What is wrong"))
+        label.hide()
+        return label
+
     def _make_where(self, jobs: JobQueue) -> None:
         self.where = TownField(jobs)
         self._title(say("&Where is the garden?"), self.where)
@@ -136,6 +145,7 @@ class FirstAnswers(QWidget):
             row.addWidget(field)
         row.addStretch(1)
         self._column.addLayout(row)
+        self.frost_wrong = self._warning()
         self.risk = ChoiceField(
             say("How sure the frost days are"), [(key, say(_RISKS[key])) for key in _RISKS]
         )
@@ -161,11 +171,12 @@ class FirstAnswers(QWidget):
         def take(day: str | None) -> None:
             self._frost[key] = day
             field.show_value(day, say("day and month"))
+            self._say_frost()
             self._follow_frost()
 
         field.typed.connect(take)
-        field.wrong.connect(self.say_wrong)
-        field.righted.connect(lambda: self.say_wrong(""))
+        field.wrong.connect(self._say_frost)
+        field.righted.connect(self._say_frost)
         return field
 
     def _make_beds(self) -> None:
@@ -204,19 +215,20 @@ class FirstAnswers(QWidget):
             field.wrong.connect(self.say_wrong)
             field.righted.connect(lambda: self.say_wrong(""))
         self._column.addWidget(self._sizes)
-        self.wrong = self._note()
-        self.wrong.setProperty("second", False)
-        self.wrong.setProperty("warn", True)
-        self.wrong.setAccessibleDescription(say("What is wrong"))
-        self.wrong.hide()
+        self.wrong = self._warning()
         group.buttonToggled.connect(lambda _button, on: self._follow_beds() if on else None)
 
     # -- following --------------------------------------------------------------------------
 
     def say_wrong(self, text: str) -> None:
-        """Say what cannot be; nothing where it is well again."""
-        self.wrong.setText(text)
-        self.wrong.setVisible(bool(text))
+        """Say below the sizes of the beds what cannot be; nothing where it is well again."""
+        _show(self.wrong, text)
+
+    def _say_frost(self, _text: str = "") -> None:
+        """Say below the frost days what cannot be read of them."""
+        fields_here = (self.last_frost, self.first_frost)
+        reasons = (field.why_wrong for field in fields_here if field.isEnabled())
+        _show(self.frost_wrong, "\n".join(filter(None, reasons)))
 
     def _say_place(self, text: str) -> None:
         """Below the place: what is wrong with it, else where the towns come from."""
@@ -249,7 +261,7 @@ class FirstAnswers(QWidget):
         never = self.risk.value is None
         for field in (self.last_frost, self.first_frost):
             field.setEnabled(not never)
-        self.say_wrong("")
+        self._say_frost()
         self.changed.emit()
 
     @property
@@ -347,3 +359,9 @@ class FirstAnswers(QWidget):
         """What is drawn of the answers."""
         now = self.answers()
         return Pictured(now.latitude, now.units, now.last_frost, now.first_frost, now.frost_free, now.beds)
+
+
+def _show(label: QLabel, text: str) -> None:
+    """Show a text where there is one."""
+    label.setText(text)
+    label.setVisible(bool(text))

@@ -18,6 +18,7 @@ from planner.desk.pages.opening_table import OpeningTable
 from planner.desk.pages.stacked_weeks import StackedWeeks
 from planner.desk.theme.palette import LookSwitch
 from planner.listings.harvest import uncounted_name
+from planner.listings.harvest_years import stroke_words
 from planner.listings.household import persons_words
 from planner.words import join_list, later, say
 
@@ -131,7 +132,9 @@ class HarvestPage(QWidget):
         self.household.setVisible(not persons and bool(self._chosen))
         stack = harvest_stack(plan, self._chosen)
         self.picture.show_stack(stack)
-        self.lines.setText(_line_words(persons, bool(stack.limit), bool(stack.second)))
+        lines = _line_words(persons, bool(stack.limit), bool(stack.second))
+        strokes = stroke_words(plan) if any(stack.spread) else ""
+        self.lines.setText(" ".join(part for part in (lines, strokes) if part))
         self.lines.setVisible(bool(self.lines.text()))
         self._show_week()
         for part in (self.picture, self.week, self.table, self.own):

@@ -8,9 +8,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from planner.amounts.closing import gaps_of, time_of
 from planner.amounts.eating import ALL_YEAR
 from planner.amounts.harvest import Harvest
+from planner.amounts.harvest_years import HIGH, LOW, HarvestYears, harvest_years
 from planner.amounts.supply_year import CropYear, Gap, Glut
 from planner.desk.pages.stack_lines import Mark
 from planner.desk.pages.stacked_weeks import Band, Stack
+from planner.listings.harvest_years import week_spread_words, year_spread_words
 from planner.listings.phrases import days_in_short
 from planner.listings.weights import OUNCE, POUND, weight_words
 from planner.plan import Plan
@@ -53,7 +55,9 @@ def harvest_stack(plan: Plan, chosen: Chosen) -> Stack:
     parts = _plantings(plan, chosen) if single is not None else _crops(plan, chosen)
     wanted, eaten = _wanted(plan, chosen, mondays)
     sums = [sum(weeks.get(day, 0) for *_, weeks in parts) for day in mondays]
-    unit, grams = scale_of(plan, max((*sums, *(value or 0 for value in wanted)), default=0))
+    years = years_of(plan, chosen)
+    highs = years.quantile(HIGH).tolist() if years is not None else []
+    unit, grams = scale_of(plan, max((*sums, *highs, *(value or 0 for value in wanted)), default=0))
     bands = tuple(
         Band(key, name, family, tuple(weeks.get(day, 0) / grams for day in mondays))
         for key, name, family, weeks in parts
@@ -67,7 +71,19 @@ def harvest_stack(plan: Plan, chosen: Chosen) -> Stack:
         unit,
         second=_scaled(eaten, grams) if single is not None else (),
         marks=tuple(_marks(plan, single, mondays)) if single is not None else (),
+        spread=_spread(years, grams) if years is not None else (),
     )
+
+
+def years_of(plan: Plan, chosen: Chosen) -> HarvestYears | None:
+    """What is picked of the chosen crops in each recorded year."""
+    return harvest_years(plan, [one for _, harvests in chosen for one in harvests])
+
+
+def _spread(years: HarvestYears, grams: float) -> tuple[tuple[float, float] | None, ...]:
+    """Between which sums most years lie, of weeks in which they differ by a gram."""
+    both = zip(years.quantile(LOW).tolist(), years.quantile(HIGH).tolist(), strict=True)
+    return tuple((low / grams, high / grams) if high - low >= 1 else None for low, high in both)
 
 
 def _scaled(values: Sequence[float | None], grams: float) -> tuple[float | None, ...]:
@@ -183,6 +199,9 @@ def week_words(plan: Plan, chosen: Chosen, week: dt.date) -> str:
     picked = sorted(((weeks.get(week, 0), name) for _, name, _, weeks in parts), key=lambda one: -one[0])
     picked = [one for one in picked if one[0]]
     sentences = [_picked_words(plan, week, picked)]
+    years = years_of(plan, chosen)
+    if years is not None and years.of_week(week)[2] >= 1:
+        sentences.append(week_spread_words(plan, years, week))
     if single is not None and (both := wanted_in(plan, single).get(week)) is not None:
         sentences.append(
             say(
@@ -240,6 +259,9 @@ def year_words(plan: Plan, years: Sequence[CropYear], persons: str) -> str:
     units = plan.garden.site.units
     grams = sum(one.within(plan.span) for year in years for one in year.harvests)
     words = say("In {year} {weight} are picked.", year=plan.year, weight=weight_words(grams, units))
+    spread = harvest_years(plan, [one for year in years for one in year.harvests])
+    if spread is not None:
+        words = " ".join((words, *year_spread_words(plan, spread)))
     if not persons:
         return words
     eaten = sum(week.eaten for year in years for week in year.weeks)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSlider, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSlider, QVBoxLayout, QWidget
 
 from planner.desk.pages.layout_picture import LayoutPicture
 from planner.desk.theme.palette import LookSwitch
@@ -24,6 +24,11 @@ class LayoutDrawing(QWidget):
     -------
     picked : object
         The LayoutRow of the planting that was clicked.
+
+    Attributes
+    ----------
+    alone : QPushButton
+        Whether the drawing has the room of the list as well.
     """
 
     picked = Signal(object)
@@ -39,9 +44,13 @@ class LayoutDrawing(QWidget):
         self.day.valueChanged.connect(self._show_day)
         self.words = QLabel()
         self.words.setMinimumWidth(self.fontMetrics().horizontalAdvance(say("all of the year")) + 8)
+        self.alone = QPushButton(say("Larger"))
+        self.alone.setCheckable(True)
+        self.alone.setToolTip(say("Gives the drawing the room of the list as well"))
         line = QHBoxLayout()
         line.addWidget(self.words)
         line.addWidget(self.day, 1)
+        line.addWidget(self.alone)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.picture, 1)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QLabel,
     QPushButton,
+    QSizePolicy,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -29,7 +30,7 @@ from planner.desk.pages.layout_rows import LayoutRows
 from planner.desk.pages.layout_words import state_words
 from planner.desk.pages.tables import plain_table, set_widths
 from planner.desk.pages.weight_rows import WeightRows
-from planner.desk.pages.wish_years import offer_wish_years, usual_wish_year
+from planner.desk.pages.wish_years import WishYear
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden, edits
 from planner.listings.found_layout import FoundLayout, LayoutRow
@@ -40,11 +41,13 @@ from planner.words import later, say, say_count, say_in_context
 #: How long to search. [s]
 _TIMES = {10.0: later("10 seconds"), 60.0: later("1 minute"), 600.0: later("10 minutes")}
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (150, 85, 115, 85, 130)
+_WIDTHS = (140, 80, 118, 120, 120)
 #: Drawing and list lie side by side from this width on. [pixels]
 BESIDE = 820
 #: Least heights of drawing and list. [pixels]
 LEAST_PICTURE, LEAST_TABLE = 170, 150
+#: Height of the line with the day, and of a row of the list. [pixels]
+DAY, ROW = 30, 26
 
 
 class LayoutPage(QWidget):
@@ -70,12 +73,12 @@ class LayoutPage(QWidget):
     said = Signal(str)
     wrong = Signal(str)
 
-    def __init__(self, document: Document, look: LookSwitch) -> None:
+    def __init__(self, document: Document, look: LookSwitch, wish_year: WishYear) -> None:
         super().__init__()
-        self.document = document
+        self.document, self.wish_year = document, wish_year
         self.setAccessibleName(say("Proposed layout"))
         self.search = LayoutSearch(self, document)
-        self._chosen_year: int | None = None
+        wish_year.is_held = lambda: self.search.is_running
         self._seed = 0
         self._done = ""
         self._done_for: Garden | None = None
@@ -102,7 +105,8 @@ class LayoutPage(QWidget):
         seen.follow()
         document.garden_settled.connect(seen.follow)
         document.selection_changed.connect(seen.follow)
-        document.year_changed.connect(self._follow_year)
+        document.year_changed.connect(seen.follow)
+        wish_year.changed.connect(seen.follow)
         document.opened.connect(self._forget)
 
     # -- making -----------------------------------------------------------------------------
@@ -128,7 +132,7 @@ class LayoutPage(QWidget):
         self._head = head = FlowLayout()
         head.add_group(QLabel(say("Layout of")), self.year)
         head.add_group(QLabel(say_in_context("in which beds", "in")), self.beds)
-        head.add_group(QLabel(say("search for")), self.time)
+        head.addWidget(self.time)
         for button in (self.go, self.stop, self.elsewhere, self.what_counts, self.wishes):
             head.addWidget(button)
         self.state = wrapped_label()
@@ -137,6 +141,7 @@ class LayoutPage(QWidget):
         self.drawing = LayoutDrawing(look)
         self.drawing.setMinimumHeight(LEAST_PICTURE)
         self.drawing.picked.connect(self._pick)
+        self.drawing.alone.toggled.connect(self._show_list)
         self.rows = LayoutRows()
         self.rows.ticks_changed.connect(self._follow_ticks)
         self.table = plain_table(self.rows, say("What is proposed"))
@@ -146,19 +151,26 @@ class LayoutPage(QWidget):
         set_widths(self.table, _WIDTHS)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.table.doubleClicked.connect(lambda index: self._show_on_sheet(self.rows.rows[index.row()]))
+        self.table.verticalHeader().setDefaultSectionSize(ROW)
         self.body = QSplitter(Qt.Orientation.Horizontal)
+        # It takes what the page leaves it, and the page scrolls only where that is too little.
+        self.body.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self.body.setChildrenCollapsible(False)
         self.body.addWidget(self.drawing)
         self.body.addWidget(self.table)
-        self.body.setStretchFactor(0, 2)
-        self.body.setStretchFactor(1, 3)
-        self.body.setSizes([400, 600])
+        self.body.setStretchFactor(0, 1)
+        self.body.setStretchFactor(1, 1)
+        self.body.setSizes([600, 500])
         self.why = wrapped_label()
+
+    def _show_list(self, hidden: bool) -> None:
+        """Show the list, or leave its room to the drawing."""
+        self.table.setVisible(not hidden)
 
     def _make_foot(self) -> None:
         self.take, self.none = QPushButton(say("Take over")), QPushButton(say("Tick none"))
         self.pin = QPushButton(say("Pin there"))
-        self.pin.setToolTip(say("Plants it there for good, and searches anew: the others follow"))
+        self.pin.setToolTip(say("Plants it there for good; a new search lays out the others around it"))
         self.show_there = QPushButton(say("Show on the plan"))
         self.fill = QPushButton(say("What could still go in…"))
         self.others = QPushButton(say("Three unlike layouts"))
@@ -181,24 +193,20 @@ class LayoutPage(QWidget):
         way = Qt.Orientation.Horizontal if beside else Qt.Orientation.Vertical
         if self.body.orientation() != way:
             self.body.setOrientation(way)
+        least = max(LEAST_PICTURE + DAY, LEAST_TABLE) if beside else LEAST_PICTURE + DAY + LEAST_TABLE
+        self.body.setMinimumHeight(least)
 
     # -- what is asked ----------------------------------------------------------------------
 
     def _year_shown(self) -> int:
-        return self._chosen_year if self._chosen_year is not None else usual_wish_year(self.document)
+        return self.wish_year.year
 
     def _choose_year(self, year: object) -> None:
-        self._chosen_year = int(str(year))
         self._done = ""
-        self.refresh()
-
-    def _follow_year(self) -> None:
-        if not self.search.is_running and self.document.year != self._chosen_year:
-            self._chosen_year = None
-        self.seen.follow()
+        self.wish_year.choose(year)
 
     def _forget(self) -> None:
-        self._chosen_year, self._seed, self._done = None, 0, ""
+        self._seed, self._done = 0, ""
         self.rows.tick_all(on=True)
         self.seen.follow()
 
@@ -215,9 +223,16 @@ class LayoutPage(QWidget):
         """Search for a layout of what is chosen."""
         beds = self._selected_beds() if self.beds.value == "selected" else None
         self._done = ""
-        self._chosen_year = self._year_shown()
-        seconds = float(str(self.time.value))
-        self.search.begin(self._chosen_year, beds, seconds=seconds, seed=self._seed)
+        year = self._year_shown()
+        self.wish_year.choose(year)
+        self.search.begin(year, beds, seconds=float(str(self.time.value)), seed=self._seed)
+
+    def begin_where_new(self) -> None:
+        """Search, unless a layout of the year and the garden as they are is being searched for or was found."""
+        search = self.search
+        there = search.is_running or (search.found is not None and not search.is_outdated)
+        if not (there and search.year == self._year_shown()) and self.go.isEnabled():
+            self.begin()
 
     def _search_elsewhere(self) -> None:
         self._seed += 1
@@ -228,7 +243,7 @@ class LayoutPage(QWidget):
     def refresh(self) -> None:
         """Bring what can be chosen, and what is said, in step with the garden."""
         shown = self._year_shown()
-        offer_wish_years(self.document, self.year, shown)
+        self.wish_year.offer(self.year)
         count = len(self._selected_beds())
         offered: list[tuple[object, str]] = [("all", say("all beds"))]
         if count:
@@ -258,6 +273,8 @@ class LayoutPage(QWidget):
         beds = any(bed.in_use(year) for bed in garden.beds)
         running, found = search.is_running, search.found
         self.go.setEnabled(wished and beds and not running)
+        self.go.setVisible(not running)
+        self.stop.setVisible(running)
         self.elsewhere.setEnabled(wished and beds and not running and found is not None)
         self.stop.setEnabled(search.state in ("begun", "searching", "unlike"))
         self.wishes.setVisible(not wished)
@@ -311,12 +328,14 @@ class LayoutPage(QWidget):
 
     def _show_why(self) -> None:
         rows = self._selected()
-        self.why.setVisible(len(rows) == 1)
+        remarks = self.search.remarks if not rows and self.search.found is not None else ()
+        self.why.setVisible(len(rows) == 1 or bool(remarks))
         if len(rows) != 1:
-            self.why.setText("")
+            self.why.setText("\n".join(line.strip() for line in remarks))
             return
         row = rows[0]
-        head = say("{crop}, {bed}:", crop=row.cells[0], bed=row.cells[1] or say("not met"))
+        state = say("met in part") if row.in_part else say("not met")
+        head = say("{crop}, {bed}:", crop=row.cells[0], bed=row.cells[1] or state)
         lines = self.search.why_words(row)
         self.why.setText(" ".join([head, *(say("{sentence}.", sentence=line) for line in lines)]))
 
@@ -404,19 +423,24 @@ class LayoutPage(QWidget):
         )
 
     def _pin(self) -> None:
-        """Plant what is selected and pin it there, or let what is pinned move; then search anew."""
+        """Plant what is selected and pin it there, all else of what was found staying; or let what is pinned move, and search anew."""
         rows, found = self._selected(), self.search.found
         if found is None:
             return
         free = {one.wish for one in rows if one.is_proposed}
-        if free:
-            done = self._put(say("Pin what is proposed"), found, free, pinned=True)
-        else:
-            keys = [one.planting.id for one in rows if one.stays and one.planting is not None]
-            done = self.document.edit(
-                say("Let pinned plantings move"), lambda garden: _unpinned(garden, keys)
+        if free and self._put(say("Pin what is proposed"), found, free, pinned=True):
+            self.search.go_on_without(free)
+            self._done = say_count(
+                "{count} wish is pinned there. The others can still be taken over as shown, or searched for anew around it.",
+                "{count} wishes are pinned there. The others can still be taken over as shown, or searched for anew around them.",
+                len(free),
             )
-        if done:
+            self._done_for = self.document.stable
+            self._show_state()
+        if free:
+            return
+        keys = [one.planting.id for one in rows if one.stays and one.planting is not None]
+        if self.document.edit(say("Let pinned plantings move"), lambda garden: _unpinned(garden, keys)):
             self.begin()
 
 

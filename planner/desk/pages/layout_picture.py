@@ -6,7 +6,7 @@ import datetime as dt
 
 import shapely
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QHelpEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QAccessible, QHelpEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from typing_extensions import override
 
@@ -17,9 +17,11 @@ from planner.listings.found_layout import FoundLayout, LayoutRow
 from planner.words import join_list, say, say_count
 
 #: Ground around the beds, least size, and the size it likes. [pixels]
-AROUND, LEAST, USUAL = 12, QSize(200, 150), QSize(460, 360)
+AROUND, LEAST, USUAL = 6, QSize(200, 150), QSize(460, 360)
+#: How narrow letters are made, in hundredths, until a name is whole; over two lines where it has two words and there is room.
+NARROW = (100, 87, 75)
 #: Words are written into a plot where that is so high, and so much of them has room. [pixels]
-LEAST_HEIGHT, LEAST_WORDS = 13, 26
+LEAST_HEIGHT, LEAST_WORDS = 11, 24
 #: Words are written into plots that fill so much of the box around them: a round one, but none with a corner missing.
 FULL = 0.75
 
@@ -34,6 +36,8 @@ class LayoutPicture(QWidget):
     """
 
     picked = Signal(object)
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(self, look: LookSwitch) -> None:
         super().__init__()
@@ -115,7 +119,6 @@ class LayoutPicture(QWidget):
             rows = self._shown()
             plots = [MappedPlot(one.ground, one.family, one.cells[0]) for one in rows]
             paint_map(painter, look, self.found.beds, plots, self.place)
-            painter.setFont(letters(9))
             written: list[QRectF] = []
             for one in reversed(rows):
                 self._write(painter, one, written)
@@ -135,13 +138,13 @@ class LayoutPicture(QWidget):
             return
         box = QRectF(self.place(left, high), self.place(right, low))
         upright = box.height() > box.width()
-        long, short = max(box.width(), box.height()) - 4, min(box.width(), box.height())
+        long, short = max(box.width(), box.height()) - 2, min(box.width(), box.height())
         if short < LEAST_HEIGHT or long < LEAST_WORDS:
             return
         if any(box.intersects(other) for other in written):
             return
         written.append(box)
-        words = painter.fontMetrics().elidedText(one.cells[0], Qt.TextElideMode.ElideRight, int(long))
+        words = fitted(painter, one.name or one.cells[0], long, short)
         painter.setPen(self.look.now.ink)
         painter.save()
         painter.translate(box.center())
@@ -164,3 +167,29 @@ class LayoutPicture(QWidget):
             QToolTip.showText(event.globalPos(), plain_tip(words) if words else "", self)
             return True
         return super().event(event)
+
+
+def fitted(painter: QPainter, name: str, long: float, short: float) -> str:
+    """A name as it is written into a plot: whole in the widest letters that have room, in two lines where it has words; else cut.
+
+    Parameters
+    ----------
+    painter : QPainter
+        Gets the letters.
+    name : str
+    long, short : float
+        Room along the name and across it. [pixels]
+    """
+    parts = name.split()
+    ways = [name, *("\n".join((" ".join(parts[:n]), " ".join(parts[n:]))) for n in range(1, len(parts)))]
+    for narrow in NARROW:
+        font = letters(9)
+        font.setStretch(narrow)
+        painter.setFont(font)
+        metrics = painter.fontMetrics()
+        for words in ways:
+            lines = words.split("\n")
+            width = max(metrics.horizontalAdvance(line) for line in lines)
+            if width <= long and (len(lines) == 1 or len(lines) * metrics.height() <= short):
+                return words
+    return painter.fontMetrics().elidedText(name, Qt.TextElideMode.ElideRight, int(long))

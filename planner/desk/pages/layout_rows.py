@@ -87,7 +87,7 @@ class LayoutRows(HeadedModel):
 
     def _words(self, row: LayoutRow, column: int) -> str:
         if row.planting is None and column == self.BED:
-            return say("not met")
+            return say("met in part") if row.in_part else say("not met")
         if column < self.STATE:
             return row.cells[column]
         if row.planting is not None and row.planting.pinned:

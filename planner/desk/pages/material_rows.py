@@ -6,6 +6,7 @@ import datetime as dt
 import math
 from collections.abc import Iterable
 
+from planner.amounts.drip import drip_names, drip_plantings
 from planner.amounts.materials import Material
 from planner.amounts.materials_year import MaterialsOfYear
 from planner.amounts.sharing import Pile, Use, most_at_once, most_in_use
@@ -55,7 +56,7 @@ def job_names(plan: Plan, year: MaterialsOfYear) -> dict[str, str]:
     names = {one.key: over_words(plan, one) for one in year.laid}
     for one in year.put_up:
         names[one.key] = crop_words(plan, one.planting.crop, one.planting.variety, [one.bed.name])
-    return names
+    return names | drip_names(plan)
 
 
 class _Names:
@@ -65,6 +66,7 @@ class _Names:
         self.words = job_names(plan, year)
         self.plantings = {one.key: one.parts[0].planting.id for one in year.laid}
         self.plantings |= {one.key: one.planting.id for one in year.put_up}
+        self.plantings |= {key: ids[0] for key, ids in drip_plantings(plan).items()}
 
 
 def material_rows(plan: Plan, year: MaterialsOfYear) -> tuple[Row, ...]:

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QAccessible, QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
@@ -50,6 +50,8 @@ _DAY_SCALES = (10, 15, 20, 30, 40, 60, 80, 100, 200, 400)
 
 class YearBar(QWidget):
     """When a crop is sown, set out and ripe, against this garden's frosts where they are known."""
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
@@ -142,6 +144,8 @@ _Place = Callable[[float, float], QPointF]
 
 class GerminationPlot(QWidget):
     """Days to emergence, and the share of seed that comes up, over soil temperature."""
+
+    heard_as = QAccessible.Role.Chart
 
     def __init__(self, look: LookSwitch) -> None:
         super().__init__()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPaintEvent, QPen, QTransform
+from PySide6.QtGui import QAccessible, QColor, QPainter, QPainterPath, QPaintEvent, QPen, QTransform
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
@@ -32,6 +32,8 @@ _DEEPEST = 0.45
 
 class Portrait(QWidget):
     """The plant as it stands when grown, from the side."""
+
+    heard_as = QAccessible.Role.Graphic
 
     def __init__(self, look: LookSwitch) -> None:
         super().__init__()

@@ -83,6 +83,26 @@ def paint_lines(painter: QPainter, pieces: Iterable[QPolygonF], look: Look, *, d
             painter.drawPolyline(piece)
 
 
+def paint_strokes(
+    painter: QPainter, look: Look, strokes: Sequence[tuple[float, float, float, float]]
+) -> None:
+    """Draw upright strokes with a bar at each end, with a rim of the paper's colour so that they are seen on every ink.
+
+    Parameters
+    ----------
+    painter : QPainter
+    look : Look
+    strokes : sequence of (float, float, float, float)
+        Middle, lower end, upper end, and half the width of the bars. [pixels]
+    """
+    for pen in (QPen(look.sheet, 3.4), QPen(look.ink, 1.4)):
+        painter.setPen(pen)
+        for x, low, high, half in strokes:
+            painter.drawLine(QPointF(x, low), QPointF(x, high))
+            for y in (low, high):
+                painter.drawLine(QPointF(x - half, y), QPointF(x + half, y))
+
+
 def paint_name(painter: QPainter, look: Look, name: str, end: QPointF, top: float) -> None:
     """Write what a line is above its right end, or below it where there is no room."""
     painter.setFont(letters(9, bold=True))

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
+    QAccessible,
     QColor,
     QFocusEvent,
     QFontMetricsF,
@@ -30,6 +31,7 @@ from planner.desk.pages.stack_lines import (
     paint_lines,
     paint_marks,
     paint_name,
+    paint_strokes,
     runs,
 )
 from planner.desk.theme.palette import LookSwitch, letters
@@ -94,6 +96,8 @@ class Stack:
         A second line, dashed; none where empty.
     marks : tuple of Mark
         Weeks that are marked, in a strip above the bands.
+    spread : tuple of (float, float) or None
+        Between which sums a week lies in most years, None in weeks without; none where empty.
     """
 
     mondays: tuple[dt.date, ...]
@@ -106,6 +110,7 @@ class Stack:
     least_step: float = 0.0
     second: tuple[float | None, ...] = ()
     marks: tuple[Mark, ...] = ()
+    spread: tuple[tuple[float, float] | None, ...] = ()
 
     def sum_of(self, week: int) -> float:
         """All bands of a week together."""
@@ -116,7 +121,7 @@ class Stack:
         """The highest sum or limit of a week."""
         sums = [self.sum_of(week) for week in range(len(self.mondays))]
         lines = (value for value in (*self.limit, *self.second) if value is not None)
-        return max((*sums, *lines), default=0.0)
+        return max((*sums, *lines, *(both[1] for both in self.spread if both is not None)), default=0.0)
 
 
 def scale_step(highest: float, marks: int = _MARKS) -> float:
@@ -154,6 +159,8 @@ class StackedWeeks(QWidget):
 
     week_marked = Signal(int)
     band_picked = Signal(str)
+
+    heard_as = QAccessible.Role.Chart
 
     def __init__(self, look: LookSwitch, name: str, words: Callable[[int], str]) -> None:
         """An empty picture.
@@ -321,6 +328,7 @@ class StackedWeeks(QWidget):
         if stack.limit or stack.second:
             self._paint_lines(painter, stack, below, top)
         self._outline_picked(painter, stack, top)
+        self._paint_spread(painter, stack, top)
         self._paint_marks(painter, stack)
         painter.setFont(letters(9))
         for place, name in names:
@@ -334,6 +342,22 @@ class StackedWeeks(QWidget):
             painter.setPen(QPen(look.accent, 1.6))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(QRectF(left, HEAD - 2, right - left, self.height() - FOOT - HEAD + 3))
+
+    def _paint_spread(self, painter: QPainter, stack: Stack, top: float) -> None:
+        """A stroke in each week between the sums of most years."""
+        strokes = []
+        for week, both in enumerate(stack.spread):
+            if both is not None:
+                left, right = self._edges(stack, week)
+                strokes.append(
+                    (
+                        (left + right) / 2,
+                        self._y_of(both[0], top),
+                        self._y_of(both[1], top),
+                        (right - left) / 5,
+                    )
+                )
+        paint_strokes(painter, self.look.now, strokes)
 
     def _paint_scale(self, painter: QPainter, stack: Stack, top: float) -> None:
         look, step = self.look.now, max(scale_step(top), stack.least_step)

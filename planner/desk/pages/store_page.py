@@ -16,6 +16,7 @@ from planner.desk.pages.opening_table import OpeningTable
 from planner.desk.pages.stacked_weeks import StackedWeeks
 from planner.desk.pages.store_levels import level_words, store_stack
 from planner.desk.theme.palette import LookSwitch
+from planner.listings.harvest_years import worst_year_lines
 from planner.listings.household import persons_words
 from planner.listings.store import first_lines
 from planner.words import capital, later, say
@@ -147,7 +148,14 @@ class StorePage(QWidget):
     def _first_words(self) -> str:
         plan = self.document.plan
         years = [year for year in self._years if self._now in ("", year.appetite.key)]
-        return "\n".join(say("{sentence}.", sentence=capital(line)) for line in first_lines(plan, years))
+        first = [say("{sentence}.", sentence=capital(line)) for line in first_lines(plan, years)]
+        worst = [_ended(line) for line in worst_year_lines(plan, tuple(years))]
+        self.first_head.setText(
+            say("To be eaten first, or more of it:") if first else say("In the worst of the recorded years:")
+        )
+        if first and worst:
+            worst.insert(0, say("In the worst of the recorded years:"))
+        return "\n".join((*first, *worst))
 
     def _words_of(self, week: int) -> str:
         stack = self.picture.stack
@@ -159,3 +167,7 @@ class StorePage(QWidget):
         words = self._words_of(self.picture.marked) if self.picture.marked >= 0 else ""
         hint = say("Click a week, or go through them with the arrow keys, to read what is in store.")
         self.week.setText(words or hint)
+
+
+def _ended(line: str) -> str:
+    return line if line.endswith(".") else say("{sentence}.", sentence=line)

@@ -12,7 +12,8 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.record_model import Edited, RecordColumn, RecordModel, plain_text, record_table
-from planner.desk.pages.tables import CropChoice, set_widths
+from planner.desk.pages.tables import set_widths
+from planner.desk.pages.typed_crop import TypedCrop
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.garden.site import UnitSystem
@@ -25,7 +26,7 @@ from planner.listings.wish_words import IMPORTANCE_WORDS
 from planner.words import capital, later, say, short_number
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (150, 110, 70, 90, 110, 120)
+_WIDTHS = (140, 90, 62, 82, 95, 112)
 _AMOUNT, _UNIT = 2, 3
 #: What wishes are counted in, in metres and in feet.
 _IN_METRES: dict[WishUnit, str] = {
@@ -77,11 +78,12 @@ class WishTable(QWidget):
         self.table = record_table(self.model, say("Wishes"))
         self.table.setItemDelegateForColumn(_UNIT, ChoiceCells(self.table, self._unit_words))
         set_widths(self.table, _WIDTHS)
-        self.crop = CropChoice(document, say("Crop of a new wish"))
+        self.crop = TypedCrop(document, say("Crop of a new wish"))
         self.add, self.remove = QPushButton(say("New wish for")), QPushButton(say("Remove"))
         for button in (self.add, self.remove):
             button.setAutoDefault(False)
         self.add.clicked.connect(self._add)
+        self.crop.entered.connect(self._add)
         self.remove.clicked.connect(self._remove)
         self.table.delete_pressed.connect(self._remove)
         head = FlowLayout()
@@ -170,11 +172,18 @@ class WishTable(QWidget):
     # -- rows -------------------------------------------------------------------------------
 
     def _add(self) -> None:
-        crop, year = self.crop.currentData(), self._year()
+        year = self._year()
+        try:
+            crop = self.crop.crop()
+        except BedwrightError as error:
+            self.crop.setFocus()
+            self.wrong.emit(str(error))
+            return
         added = self.held.edit(
             say("Add a wish"), lambda garden: edits.put_wish(garden, year=year, crop=crop)[0]
         )
         if added:
+            self.crop.clear_typed()
             row = self.model.rowCount() - 1
             self.table.selectRow(row)
             self.table.edit(self.model.index(row, _AMOUNT))

@@ -15,14 +15,14 @@ from planner.desk.forms.scrolling import scrolling
 from planner.desk.forms.wish_form import WishForm
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
+from planner.desk.model.own_plan import own_plan
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.wish_table import WishTable
-from planner.desk.pages.wish_years import offer_wish_years, usual_wish_year
+from planner.desk.pages.wish_years import WishYear
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.garden.wishes import Wish
-from planner.plan import Plan
 from planner.proposal.wishes import wishes_from, wishes_to_eat
 from planner.words import later, say, say_count
 
@@ -53,14 +53,13 @@ class WishesPage(QWidget):
     said = Signal(str)
     layout_wanted = Signal()
 
-    def __init__(self, document: Document) -> None:
+    def __init__(self, document: Document, wish_year: WishYear) -> None:
         super().__init__()
-        self.document = document
+        self.document, self.wish_year = document, wish_year
         self.setAccessibleName(say("Wishes"))
         self.jobs = JobQueue(self)
-        self._chosen: int | None = None
         self.year = ChoiceField(say("Growing year of the wishes"), ())
-        self.year.chosen.connect(self._choose)
+        self.year.chosen.connect(wish_year.choose)
         self.wishes = WishTable(document, document, self._year_shown)
         self.wishes.wrong.connect(self.wrong)
         self.wishes.table.setMinimumHeight(LEAST_TABLE)
@@ -73,7 +72,8 @@ class WishesPage(QWidget):
             QPushButton(say("From plantings")),
             QPushButton(say("From what the household eats")),
         )
-        self.layout_button = QPushButton(say("Propose a layout…"))
+        self.layout_button = QPushButton(say("Propose a layout"))
+        self.layout_button.setToolTip(say("Searches for a layout of these wishes and shows it"))
         self.planted.clicked.connect(self._from_plantings)
         self.eaten.clicked.connect(self._from_household)
         self.layout_button.clicked.connect(self.layout_wanted)
@@ -100,7 +100,8 @@ class WishesPage(QWidget):
         self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
-        document.year_changed.connect(self._follow_year)
+        document.year_changed.connect(seen.follow)
+        wish_year.changed.connect(seen.follow)
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -112,21 +113,12 @@ class WishesPage(QWidget):
                 self.body.setSizes([max(self.width() - FORM, 1), FORM])
 
     def _year_shown(self) -> int:
-        """The year chosen; else the one shown on the plan where it has wishes, else the next."""
-        return self._chosen if self._chosen is not None else usual_wish_year(self.document)
-
-    def _choose(self, year: object) -> None:
-        self._chosen = int(str(year))
-        self.refresh()
-
-    def _follow_year(self) -> None:
-        self._chosen = None
-        self.seen.follow()
+        return self.wish_year.year
 
     def refresh(self) -> None:
         """Show the wishes as they are now."""
         shown = self._year_shown()
-        offer_wish_years(self.document, self.year, shown)
+        self.wish_year.offer(self.year)
         self.wishes.refresh()
         there = bool(self.wishes.model.records)
         self.none.setVisible(not there)
@@ -149,14 +141,14 @@ class WishesPage(QWidget):
         year, plan = self._year_shown(), self.document.plan
         self._make(
             say("Wishes from the plantings of {year}", year=year - 1),
-            lambda: wishes_from(Plan(plan.garden, year - 1, plan.catalogue)),
+            lambda: wishes_from(own_plan(plan, year - 1)),
         )
 
     def _from_household(self) -> None:
         year, plan = self._year_shown(), self.document.plan
         self._make(
             say("Wishes from what the household eats"),
-            lambda: wishes_to_eat(Plan(plan.garden, year, plan.catalogue)),
+            lambda: wishes_to_eat(own_plan(plan, year)),
         )
 
     def _make(self, text: str, make: Callable[[], tuple[Wish, ...]]) -> None:

@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QAccessible, QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QScrollArea, QWidget
 from typing_extensions import override
 
@@ -85,6 +85,8 @@ class YearChart(QWidget):
     """
 
     picked = Signal(str)
+
+    heard_as = QAccessible.Role.Chart
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()

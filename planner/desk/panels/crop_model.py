@@ -38,12 +38,14 @@ Index = QModelIndex | QPersistentModelIndex
 
 CROP_ROLE = Qt.ItemDataRole.UserRole
 VARIETY_ROLE = Qt.ItemDataRole.UserRole + 1
-#: What one chooses a crop by: spacing, days, sun, whether seed is in stock.
+#: What one chooses a crop by: spacing, days, whether seed is in stock.
 SUMMARY_ROLE = Qt.ItemDataRole.UserRole + 2
 #: Whether the crop is a favourite.
 FAVOURITE_ROLE = Qt.ItemDataRole.UserRole + 3
 #: Why the crop does not fit; empty where it does, or where that is not asked.
 WHY_ROLE = Qt.ItemDataRole.UserRole + 4
+#: Hours of sun that it needs, in words; empty where they are not known, or where it is said why it does not fit.
+SUN_ROLE = Qt.ItemDataRole.UserRole + 5
 
 
 class CropModel(QAbstractListModel):
@@ -124,6 +126,8 @@ class CropModel(QAbstractListModel):
             return variety
         if role == SUMMARY_ROLE:
             return self._second_line(crop, variety)
+        if role == SUN_ROLE:
+            return "" if self.why_not(crop.key) else self._sun(crop, variety)
         if role == FAVOURITE_ROLE:
             return crop.key in self.favourites and not variety
         if role == WHY_ROLE:
@@ -132,7 +136,9 @@ class CropModel(QAbstractListModel):
             return "\n".join(line for line in (self.why_not(crop.key), _tool_tip(crop)) if line)
         if role == Qt.ItemDataRole.AccessibleDescriptionRole:
             star = say("favourite; ") if crop.key in self.favourites else ""
-            return f"{star}{self._second_line(crop, variety)}; {crop.latin}, {family_title(crop.family)}"
+            parts = (self._second_line(crop, variety), self._sun(crop, variety))
+            figures = " · ".join(part for part in parts if part)
+            return f"{star}{figures}; {crop.latin}, {family_title(crop.family)}"
         return None
 
     def why_not(self, key: str) -> str:
@@ -167,25 +173,28 @@ class CropModel(QAbstractListModel):
         summary = self._summary(crop, variety)
         return " · ".join(words for words in (ordered, summary) if words)
 
-    def _summary(self, crop: Crop, variety: str) -> str:
-        """Spacing, days, sun, and whether seed is in stock; the variety's own figures come first."""
+    def _number(self, crop: Crop, variety: str, field: str) -> float | None:
+        """A figure of a crop; the variety's own one comes first."""
         own = next((v for v in self._own if v.crop == crop.key and v.name == variety), None)
+        value = own.number(field) if own is not None else None
+        return value if value is not None else crop.number(field)
 
-        def number(field: str) -> float | None:
-            value = own.number(field) if own is not None else None
-            return value if value is not None else crop.number(field)
+    def _sun(self, crop: Crop, variety: str) -> str:
+        """Hours of sun that it needs; empty where they are not known."""
+        hours = self._number(crop, variety, "sun_hours")
+        return say("sun {hours} h", hours=f"{hours:.0f}") if hours else ""
 
+    def _summary(self, crop: Crop, variety: str) -> str:
+        """Spacing, days, and whether seed is in stock."""
         units = self.document.garden.site.units
         parts = []
-        in_row, between = number("in_row_spacing"), number("row_spacing")
+        in_row, between = (self._number(crop, variety, name) for name in ("in_row_spacing", "row_spacing"))
         if in_row and between:
             parts.append(show_spacings(in_row, between, units))
         elif in_row:
             parts.append(show_spacing(in_row, units))
-        if days := number("days_to_maturity"):
+        if days := self._number(crop, variety, "days_to_maturity"):
             parts.append(say_count("{count} day", "{count} days", round(days)))
-        if hours := number("sun_hours"):
-            parts.append(say("sun {hours} h", hours=f"{hours:.0f}"))
         if self.is_in_stock(crop.key):
             parts.append(say("in stock"))
         return " · ".join(parts)

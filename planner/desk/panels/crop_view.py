@@ -35,6 +35,7 @@ from planner.desk.panels.crop_model import (
     CROP_ROLE,
     FAVOURITE_ROLE,
     SUMMARY_ROLE,
+    SUN_ROLE,
     VARIETY_ROLE,
     WHY_ROLE,
     Index,
@@ -49,6 +50,8 @@ PICTURE, DRAGGED_PICTURE = 24, 26
 INDENT = 14
 #: Side of the star of a favourite. [pixels]
 STAR = 20
+#: Between the figures of a crop and its hours of sun. [pixels]
+GAP = 6
 #: Darker windows count as dark.
 DARK_LIGHTNESS = 0.5
 
@@ -90,9 +93,14 @@ class CropPainter(QStyledItemDelegate):
             painter.fillRect(picture_rect(rect, indent), look.accent if chosen else look.field)
             painter.setOpacity(1.0)
         painter.setPen(ink)
-        height = _paint_line(painter, QPoint(left, rect.top() + 3), width - STAR, index.data(), 10)
+        top = rect.top() + 3
+        top += _paint_line(painter, QPoint(left, top), width - STAR, index.data(), 10)
         painter.setPen(ink if chosen else look.pencil)
-        _paint_line(painter, QPoint(left, rect.top() + 3 + height), width, index.data(SUMMARY_ROLE), 9)
+        if sun := index.data(SUN_ROLE):  # at the right, and whole: what is before it is shortened
+            needed = math.ceil(QFontMetricsF(letters(9)).horizontalAdvance(sun)) + 1
+            width -= needed + GAP
+            _paint_line(painter, QPoint(left + width + GAP, top), needed, sun, 9)
+        _paint_line(painter, QPoint(left, top), width, index.data(SUMMARY_ROLE), 9)
         painter.restore()
 
     def _paint_star(self, painter: QPainter, rect: QRect, ink: QColor, *, filled: bool) -> None:

@@ -6,13 +6,14 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal
 
-from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QResizeEvent, QWheelEvent
+from PySide6.QtCore import QPointF, QRect, Qt
+from PySide6.QtGui import QAccessible, QKeyEvent, QMouseEvent, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
 from planner.desk.forms.planting_words import step_lines
 from planner.desk.model.document import Document
+from planner.desk.model.heard_drawings import HeardPart
 from planner.desk.model.per_bed import PerBed
 from planner.desk.model.phrases import with_variety
 from planner.desk.panels.ribbon_drawing import HEAD, HOURS, ROW, Line, RibbonSheet
@@ -20,6 +21,7 @@ from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Bed, Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
+from planner.listings.odds_line import odds_lines
 from planner.plan import Plan
 from planner.season.spans import Span
 from planner.words import capital, full_day_words, later, say
@@ -85,6 +87,8 @@ class Ribbon(RibbonSheet):
     shown, and in the strip below the hour of the shadows.
     """
 
+    heard_as = QAccessible.Role.List
+
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__(document, look)
         self.setAccessibleName(say("Year"))
@@ -138,6 +142,24 @@ class Ribbon(RibbonSheet):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._lay_corner()
+
+    # -- for a screen reader ----------------------------------------------------------------
+
+    def heard_count(self) -> int:
+        """How many plantings are listed."""
+        return len(self._lines)
+
+    def heard_part(self, number: int) -> HeardPart | None:
+        """A planting of the list, with its bed and days."""
+        document = self.document
+        planting = self._lines[number].planting
+        bed = document.garden.beds_by_id.get(planting.bed)
+        if bed is None:
+            return None
+        days = self._days_words(planting)
+        words = say("{crop} in {bed}. {days}", crop=self._lines[number].crop, bed=bed.name, days=days)
+        place = QRect(0, round(HEAD + number * ROW - self._top), self.width(), round(ROW))
+        return HeardPart(words, place, planting.id in document.selection)
 
     # -- pointer ----------------------------------------------------------------------------
 
@@ -242,17 +264,19 @@ class Ribbon(RibbonSheet):
         line = self._line_at(position.y())
         self.setToolTip(plain_tip(self._tip(line.planting)) if line is not None else "")
 
-    def _tip(self, planting: Planting) -> str:
+    def _days_words(self, planting: Planting) -> str:
         span = self.document.plan.span_of(planting)
         first = full_day_words(span.first)
-        head = (
-            say("On its plot from {first}, without an end", first=first)
-            if span.open
-            else say("On its plot from {first} to {last}", first=first, last=full_day_words(span.last))
-        )
+        if span.open:
+            return say("On its plot from {first}, without an end", first=first)
+        return say("On its plot from {first} to {last}", first=first, last=full_day_words(span.last))
+
+    def _tip(self, planting: Planting) -> str:
+        head = self._days_words(planting)
         steps = step_lines(self.document.plan.dates(planting))
         name = with_variety(capital(self.document.catalogue.name_of(planting.crop)), planting.variety)
-        return "\n".join([name, head, *steps, say("Drag the bar or its ends to set its days by hand")])
+        odds = odds_lines(self.document.plan, planting)
+        return "\n".join([name, head, *steps, *odds, say("Drag the bar or its ends to set its days by hand")])
 
     # -- keys -------------------------------------------------------------------------------
 

@@ -23,7 +23,10 @@ def style_sheet(look: Look) -> str:
             "edge",
         )
     }
-    tick = resource("icons", f"tick_{'dark' if look.dark else 'light'}.svg").as_posix()
+    tick, down = (
+        resource("icons", f"{name}_{'dark' if look.dark else 'light'}.svg").as_posix()
+        for name in ("tick", "down")
+    )
     return f"""
     QMainWindow, QDialog {{ background: {n["panel"]}; }}
     QToolBar {{ background: {n["panel"]}; border: 0; border-bottom: 1px solid {n["edge"]}; padding: 3px 6px; spacing: 2px; }}
@@ -44,6 +47,8 @@ def style_sheet(look: Look) -> str:
         background: {n["field"]}; color: {n["panel_ink"]}; border: 1px solid {n["edge"]};
         border-radius: 3px; padding: 2px 5px; selection-background-color: {n["accent"]};
         selection-color: {n["on_accent"]}; min-height: 18px; }}
+    QComboBox::drop-down {{ border: 0; width: 20px; }}
+    QComboBox::down-arrow {{ image: url("{down}"); width: 11px; height: 11px; }}
     QLineEdit {{ placeholder-text-color: {n["pencil"]}; }}
     QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus,
     QListView:focus, QTreeView:focus {{ border-color: {n["accent"]}; }}

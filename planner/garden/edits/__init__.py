@@ -43,7 +43,14 @@ from planner.garden.edits.own_plants import (
     remove_own,
     take_own,
 )
-from planner.garden.edits.parts import change_climate, change_site, put_lot, put_variety, remove_part
+from planner.garden.edits.parts import (
+    change_climate,
+    change_site,
+    change_weather,
+    put_lot,
+    put_variety,
+    remove_part,
+)
 from planner.garden.edits.plantings import (
     add_planting,
     change_planting,
@@ -88,6 +95,7 @@ __all__ = [
     "change_site",
     "change_structure",
     "change_underlay",
+    "change_weather",
     "checked",
     "choose_learned",
     "draw_support",

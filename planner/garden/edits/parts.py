@@ -27,6 +27,12 @@ def change_climate(garden: Garden, **fields: Any) -> Garden:
     return garden if climate is garden.climate else put(garden, climate=climate)
 
 
+def change_weather(garden: Garden, **fields: Any) -> Garden:
+    """Change fields of the recorded years of weather; ``years=()`` takes them all out."""
+    weather = changed(garden.weather, "weather", fields)
+    return garden if weather is garden.weather else put(garden, weather=weather)
+
+
 def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
     """Change an own variety, or add one.
 

@@ -13,6 +13,8 @@ from planner.words import say
 
 #: Which days are moved: the first, the last, or all that are pinned, and the first.
 ShiftedPart = Literal["start", "end", "all"]
+#: Days set by hand that belong to the start of a planting.
+START_PINS = ("sow", "prick_out", "pot_on", "harden_off", "set_out", "thin", "support_up")
 _DAY = dt.timedelta(days=1)
 
 
@@ -49,6 +51,22 @@ def shift_planting(
     if part == "start":
         return change_planting(garden, key, first=min(first + by, last - _DAY))
     return change_planting(garden, key, first=first + by, **_moved_pins(planting, by))
+
+
+def started_on(planting: Planting, day: dt.date, by: int) -> dict[str, object]:
+    """Fields of a planting that starts on another day: the days of its start that were set by hand move along.
+
+    Parameters
+    ----------
+    planting : Planting
+    day : date
+        On which it takes its plot.
+    by : int
+        Days that it is moved by; negative for sooner.
+    """
+    pins = planting.pinned_dates
+    moved = {name: day_ + _DAY * by for name in START_PINS if (day_ := getattr(pins, name)) is not None}
+    return {"first": day, "pinned_dates": pins.with_(**moved) if moved else pins}
 
 
 def _moved_pins(planting: Planting, by: dt.timedelta) -> dict[str, object]:

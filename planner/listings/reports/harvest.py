@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from planner.amounts.closing import Closing, closings
 from planner.amounts.harvest import Harvest, keeping_source
+from planner.amounts.harvest_years import harvest_years
 from planner.amounts.larder import LotCourse
 from planner.amounts.store_places import conditions
+from planner.amounts.store_years import StoreYears, store_years
 from planner.amounts.supply_year import CropYear, Gap, crop_years, level_on
 from planner.checks.unfit_ground import unfit_ground
 from planner.listings.reports.base import (
@@ -25,6 +27,7 @@ from planner.listings.reports.base import (
 )
 from planner.listings.store import is_shown, kept_words, short_life_words, shown_months
 from planner.plan import Plan
+from planner.season.lived.assumed import assumed_words
 
 WholeGrams = Annotated[int, Field(ge=0, description="Whole. [g]")]
 
@@ -110,6 +113,28 @@ class EatenRecord(Record):
     too_little: tuple[GapRecord, ...]
 
 
+class WeekSpreadRecord(Record):
+    """What is picked in a week over the recorded years: a tenth of them have less than low, a tenth more than high."""
+
+    week: dt.date = Field(description="Its Monday.")
+    low_g: WholeGrams
+    middle_g: WholeGrams
+    high_g: WholeGrams
+
+
+class HarvestYearsRecord(Record):
+    """What would have been picked in the recorded years of weather, all plantings of each year together."""
+
+    years: int = Field(description="Recorded years that count.")
+    assumed: str = Field(description="What is assumed of those years, as shown; empty where nothing.")
+    low_g: WholeGrams = Field(description="In the growing year: a tenth of the years have less. [g]")
+    middle_g: WholeGrams
+    high_g: WholeGrams = Field(description="A tenth of the years have more. [g]")
+    worst_year: int = Field(description="The recorded year with the least.")
+    worst_g: WholeGrams
+    weeks: tuple[WeekSpreadRecord, ...] = Field(description="Those in which something may be picked.")
+
+
 class HarvestReport(GardenReport):
     """What is harvested in a growing year, by planting and week, and against what a household eats."""
 
@@ -117,6 +142,7 @@ class HarvestReport(GardenReport):
     persons: float = Field(description="0 where it is not given.")
     plantings: tuple[HarvestRecord, ...]
     eaten: tuple[EatenRecord, ...]
+    recorded_years: HarvestYearsRecord | None = Field(description="Null where the garden keeps none.")
 
 
 class PlaceRecord(Record):
@@ -157,6 +183,25 @@ class StoredRecord(OfCrop):
     )
 
 
+class WorstStoreRecord(Record):
+    """The store of a crop in the worst of the recorded years of weather, where that is less or ends sooner than planned."""
+
+    crops: tuple[str, ...] = Field(description="Keys, as in the garden file.")
+    crop_name: str
+    years: int = Field(description="Recorded years that count.")
+    assumed: str = Field(description="What is assumed of those years, as shown; empty where nothing.")
+    planned_g: WholeGrams = Field(description="What goes into store by the plan. [g]")
+    low_g: WholeGrams = Field(description="A tenth of the years have less. [g]")
+    middle_g: WholeGrams
+    high_g: WholeGrams = Field(description="A tenth of the years have more. [g]")
+    worst_year: int = Field(description="The recorded year with the least.")
+    worst_g: WholeGrams
+    worst_gone: dt.date | None = Field(
+        description="The day on which it runs out or spoils in that year; null for none."
+    )
+    planned_gone: dt.date | None = Field(description="The same by the plan.")
+
+
 class StoreReport(GardenReport):
     """What is in store of a growing year's harvest and of the year before."""
 
@@ -164,6 +209,7 @@ class StoreReport(GardenReport):
     persons: float = Field(description="0 where it is not given.")
     places: tuple[PlaceRecord, ...]
     stores: tuple[StoredRecord, ...]
+    worst: tuple[WorstStoreRecord, ...] = Field(description="Empty where the garden keeps no recorded years.")
 
 
 #: Columns of the table of the harvest: a row a planting and week.
@@ -185,6 +231,30 @@ def harvest_report(plan: Plan) -> HarvestReport:
         persons=plan.garden.household.persons,
         plantings=tuple(_harvest_record(plan, one) for year in years for one in year.harvests),
         eaten=tuple(_eaten_record(plan, year) for year in years if year.harvests),
+        recorded_years=_years_record(plan, [one for year in years for one in year.harvests]),
+    )
+
+
+def _years_record(plan: Plan, found: Sequence[Harvest]) -> HarvestYearsRecord | None:
+    years = harvest_years(plan, found)
+    if years is None:
+        return None
+    low, middle, high = years.total
+    worst, least = years.worst
+    weeks = (
+        WeekSpreadRecord(week=day, low_g=round(spread[0]), middle_g=round(spread[1]), high_g=round(spread[2]))
+        for day in years.mondays
+        if (spread := years.of_week(day))[2] >= 1
+    )
+    return HarvestYearsRecord(
+        years=len(years.years),
+        assumed=assumed_words(plan.assumed, plan.garden.site.units),
+        low_g=round(low),
+        middle_g=round(middle),
+        high_g=round(high),
+        worst_year=worst,
+        worst_g=round(least),
+        weeks=tuple(weeks),
     )
 
 
@@ -280,12 +350,8 @@ def _closing_record(closing: Closing) -> ClosingRecord:
 
 def store_report(plan: Plan) -> StoreReport:
     """Report what is in store of the plan's growing year."""
-    kept = [
-        (year, one, course)
-        for year in crop_years(plan)
-        for one, course in year.stored
-        if is_shown(plan, course)
-    ]
+    years = crop_years(plan)
+    kept = [(year, one, course) for year in years for one, course in year.stored if is_shown(plan, course)]
     months = shown_months(plan, [course for _, _, course in kept])
     places = []
     for place in plan.garden.store_places:
@@ -299,6 +365,25 @@ def store_report(plan: Plan) -> StoreReport:
         persons=plan.garden.household.persons,
         places=tuple(places),
         stores=tuple(_stored_record(plan, *one, months) for one in kept),
+        worst=tuple(_worst_record(plan, one) for one in store_years(plan, years) if one.is_worse),
+    )
+
+
+def _worst_record(plan: Plan, one: StoreYears) -> WorstStoreRecord:
+    low, middle, high = one.spread
+    return WorstStoreRecord(
+        crops=tuple(dict.fromkeys(each.planting.crop for each in one.crop.harvests)),
+        crop_name=one.crop.name,
+        years=len(one.years),
+        assumed=assumed_words(plan.assumed, plan.garden.site.units),
+        planned_g=one.planned,
+        low_g=round(low),
+        middle_g=round(middle),
+        high_g=round(high),
+        worst_year=one.worst,
+        worst_g=one.least,
+        worst_gone=one.runs_out,
+        planned_gone=one.planned_out,
     )
 
 

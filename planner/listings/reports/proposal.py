@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
+from typing import Any
 
 from pydantic import Field
 
 from planner.garden import Planting
 from planner.garden.wishes import Wish
-from planner.listings.proposal import unmet_why_lines, why_lines
+from planner.listings.filling import bare_lines_of_year
+from planner.listings.proposal import rest_why_lines, unmet_why_lines, why_lines
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record
 from planner.plan import Plan
+from planner.proposal.in_part import parts_met
 from planner.proposal.propose import Proposal
 from planner.proposal.reasons import Placement, Reasons
 
@@ -50,6 +53,12 @@ class UnmetRecord(OfCrop):
     why: tuple[str, ...]
 
 
+class InPartRecord(UnmetRecord):
+    """A wish that is met in part."""
+
+    share: float = Field(description="Of it that is met.")
+
+
 class ProposalReport(GardenReport):
     """A proposed layout."""
 
@@ -61,7 +70,13 @@ class ProposalReport(GardenReport):
     rounds: int = Field(description="Of search.")
     judged: bool = Field(description="The checks were asked, and have nothing grave against it.")
     placed: tuple[PlacedRecord, ...]
+    in_part: tuple[InPartRecord, ...] = Field(
+        description="Wishes of which there is room for less than is wished."
+    )
     unmet: tuple[UnmetRecord, ...]
+    bare: tuple[str, ...] = Field(
+        description="What lies bare in summer and in winter, and what could go in; empty where no reasons are asked for."
+    )
 
 
 def proposal_report(proposal: Proposal, reasons: Reasons | None = None) -> ProposalReport:
@@ -86,7 +101,18 @@ def proposal_report(proposal: Proposal, reasons: Reasons | None = None) -> Propo
         rounds=proposal.round,
         judged=proposal.judged,
         placed=tuple(_placed(plan, proposal, one, placements.get(one.wish or "")) for one in new),
+        in_part=tuple(
+            InPartRecord(
+                **_whose(plan, of.wishes[number]),
+                share=round(met.share, 4),
+                why=tuple(rest_why_lines(proposal, reasons, of.wishes[number])),
+            )
+            for number, met in parts_met(of, proposal.layout).items()
+        ),
         unmet=tuple(_unmet(plan, proposal, reasons, one) for one in proposal.unmet),
+        bare=tuple(bare_lines_of_year(plan, [strip.bed for strip in of.strips]))
+        if reasons is not None
+        else (),
     )
 
 
@@ -117,11 +143,14 @@ def _placed(plan: Plan, proposal: Proposal, one: Planting, why: Placement | None
 
 
 def _unmet(plan: Plan, proposal: Proposal, reasons: Reasons | None, wish: Wish) -> UnmetRecord:
-    return UnmetRecord(
-        crop=wish.crop,
-        crop_name=plan.catalogue.name_of(wish.crop),
-        variety=wish.variety,
-        wish_id=wish.id,
-        importance=wish.importance,
-        why=tuple(unmet_why_lines(proposal, reasons, wish)),
-    )
+    return UnmetRecord(**_whose(plan, wish), why=tuple(unmet_why_lines(proposal, reasons, wish)))
+
+
+def _whose(plan: Plan, wish: Wish) -> dict[str, Any]:
+    return {
+        "crop": wish.crop,
+        "crop_name": plan.catalogue.name_of(wish.crop),
+        "variety": wish.variety,
+        "wish_id": wish.id,
+        "importance": wish.importance,
+    }

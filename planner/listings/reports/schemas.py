@@ -14,6 +14,7 @@ from planner.listings.reports.ground_map import MapReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
 from planner.listings.reports.learned import LearnedReport
 from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
+from planner.listings.reports.odds import OddsReport
 from planner.listings.reports.proposal import ProposalReport
 from planner.listings.reports.raising import RaisingReport
 from planner.listings.reports.records import RecordsReport
@@ -22,6 +23,7 @@ from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
 from planner.listings.reports.trials import TrialsReport
 from planner.listings.reports.turn import TurnReport
+from planner.listings.reports.water import WaterReport
 from planner.listings.reports.weather import WeatherReport
 from planner.listings.reports.years import YearsReport
 
@@ -42,7 +44,9 @@ REPORTS: dict[str, type[Report]] = {
     "propose": ProposalReport,
     "filling": FillingReport,
     "check": CheckReport,
+    "odds": OddsReport,
     "sun": SunReport,
+    "water": WaterReport,
     "map": MapReport,
     "weather": WeatherReport,
     "years": YearsReport,

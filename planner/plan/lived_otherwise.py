@@ -1,0 +1,82 @@
+"""What would become of a planting of a plan on other days, as another sort or under other shelter, over the recorded years."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from planner.garden import Planting
+from planner.plan.lived import weather_in
+from planner.season.lived.compared import Compared, compare_shelters, compare_sorts
+from planner.season.lived.other_days import (
+    ENOUGH,
+    TriedDay,
+    best_day,
+    days_to_try,
+    possible_days,
+    try_days,
+)
+from planner.season.start_windows import StartWindow
+
+if TYPE_CHECKING:
+    from planner.plan.plan import Plan
+
+
+class DayCurve(NamedTuple):
+    """Days on which a planting may take its plot, in order, with the planned one and the best among them.
+
+    Attributes
+    ----------
+    tried : tuple of TriedDay
+    planned : TriedDay or None
+        None where nothing is known of the planned day.
+    best : TriedDay or None
+        None where it is picked on no day.
+    window : StartWindow or None
+        In which the crop may be begun; None where that is not known.
+    """
+
+    tried: tuple[TriedDay, ...]
+    planned: TriedDay | None
+    best: TriedDay | None
+    window: StartWindow | None
+
+
+def day_curve(plan: Plan, planting: Planting) -> DayCurve | None:
+    """The curve over possible days of a planting; None where the garden keeps no years, or it stays for years.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    """
+    weather, dates = weather_in(plan), plan.dates(planting)
+    if weather is None or dates.stays_for_years or dates.on_plot is None:
+        return None
+    inputs, planned = plan.date_inputs(planting), dates.on_plot.day
+    tried = try_days(inputs, planned, days_to_try(inputs, planned), weather)
+    on_plan = next((one for one in tried if one.day == planned), None)
+    window, wanted = possible_days(inputs), inputs.figures.number("harvest_days")
+    return DayCurve(tried, on_plan, best_day(tried, planned, window, wanted or ENOUGH), window)
+
+
+def compared_sorts(plan: Plan, planting: Planting) -> tuple[Compared, ...]:
+    """The sorts that a planting could be, with their odds; empty where the garden keeps no years, or it stays for years.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    """
+    weather = weather_in(plan)
+    if weather is None or plan.dates(planting).stays_for_years:
+        return ()
+    own = [one for one in plan.garden.varieties if one.crop == planting.crop]
+    return compare_sorts(plan.date_inputs(planting), own, weather)
+
+
+def compared_shelters(plan: Plan, planting: Planting) -> tuple[Compared, ...]:
+    """The shelters that a planting could grow under, with their odds; empty as for :func:`compared_sorts`."""
+    weather = weather_in(plan)
+    if weather is None or plan.dates(planting).stays_for_years:
+        return ()
+    return compare_shelters(plan.date_inputs(planting), weather)
