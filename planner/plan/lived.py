@@ -114,7 +114,7 @@ def lived_in(plan: Plan, planting: Planting) -> Lived | None:
     plan : Plan
     planting : Planting
     """
-    weather = weather_in(plan)
+    weather = plan.recorded
     if weather is None:
         return None
     inputs = LivedInputs(plan.date_inputs(planting), plan.dates(planting), weather)

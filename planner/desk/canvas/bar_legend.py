@@ -18,7 +18,6 @@ from planner.desk.canvas.year_axis import frost_shade
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.listings.odds_line import assumption_line
-from planner.plan.lived import weather_in
 from planner.season.lived.assumed import assumed_words
 from planner.words import capital, join_list, later, say
 
@@ -137,7 +136,7 @@ class BarLegend(QWidget):
     @property
     def _keys(self) -> tuple[str, ...]:
         """What the drawing shows now."""
-        recorded = weather_in(self._document.plan) is not None
+        recorded = self._document.plan.recorded is not None
         return (*self._bars, *_OF_YEARS) if recorded else self._bars
 
     def _follow(self) -> None:

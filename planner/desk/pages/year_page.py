@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -38,7 +39,7 @@ from planner.garden.units import month_first
 from planner.listings.tasks import task_words
 from planner.plan import Plan
 from planner.season.tasks import Task, monday
-from planner.words import day_words, full_day_words, say, weekday_words, work_words
+from planner.words import day_words, full_day_words, join_list, say, weekday_words, work_words
 from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
@@ -310,14 +311,24 @@ class YearPage(QWidget):
         head.setExpanded(True)
 
     def _item(self, task: Task) -> QTreeWidgetItem:
-        item = QTreeWidgetItem([_words(task)])
+        picked = self._picked(task)
+        item = QTreeWidgetItem([_words(task, picked)])
         item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
-        item.setCheckState(0, _mark(task))
+        item.setCheckState(0, Qt.CheckState.PartiallyChecked if picked else _mark(task))
         item.setData(0, _TASK_ROLE, task)
         item.setToolTip(0, plain_tip(task.why))
         if not task.is_open:
             item.setForeground(0, self.look.now.pencil)
         return item
+
+    def _picked(self, task: Task) -> tuple[dt.date, ...]:
+        """Days of the week on which something was picked, of picking that goes on."""
+        if task.kind != "pick" or task.done:
+            return ()
+        first, last = self.monday, self.monday + _DAY * 6
+        records = self.document.garden.records_of(task.planting)
+        days = {one.day for one in records if one.kind in ("picked", "first picking")}
+        return tuple(sorted(day for day in days if first <= day <= last))
 
     # -- ticking off ------------------------------------------------------------------------
 
@@ -446,7 +457,7 @@ def _mark(task: Task) -> Qt.CheckState:
     return Qt.CheckState.PartiallyChecked if task.done_before else Qt.CheckState.Unchecked
 
 
-def _words(task: Task) -> str:
+def _words(task: Task, picked: Sequence[dt.date] = ()) -> str:
     days = (
         f"{weekday_words(task.date)} {day_words(task.date)}"
         if task.date == task.until
@@ -456,4 +467,6 @@ def _words(task: Task) -> str:
     done = say(", done on {day}", day=day_words(task.done)) if task.done else ""
     if task.done_before:
         done = say(", done before")
+    if picked:
+        done = say(", picked on {days}", days=join_list([day_words(day) for day in picked]))
     return f"{days}{pinned}{done}: {task.text}"
