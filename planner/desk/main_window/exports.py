@@ -15,9 +15,9 @@ from planner.desk.main_window.files import Files
 from planner.desk.main_window.long_work import LongWork, Progress, StoppedError
 from planner.desk.main_window.prompts import Prompts
 from planner.desk.model.document import Document
+from planner.desk.model.own_plan import own_plan
 from planner.desk.model.phrases import cannot_be_written
 from planner.errors import BedwrightError
-from planner.plan import Plan
 from planner.words import say, say_count
 
 if TYPE_CHECKING:
@@ -150,7 +150,7 @@ class Exports:
             return False
         wish = FolderWish(paper_of(self._document))
         # A plan of its own: what the window works out meanwhile is not for another thread.
-        plan = Plan(self._document.garden, self._document.year, self._document.catalogue)
+        plan = own_plan(self._document.plan)
         files: list[FolderFile] = []
         written = self._write(
             Path(folder),
