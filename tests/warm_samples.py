@@ -18,6 +18,7 @@ from planner.checks import check_all
 from planner.garden import Garden
 from planner.plan import Plan
 from planner.plan.cache import FactCache
+from planner.season.lived.assumed import AS_RECORDED, Assumed
 from planner.storage import files
 
 _parse, _plan = files.parse, Plan.__init__
@@ -46,13 +47,18 @@ def _read(content: bytes, name: str, *more: Any, **named: Any) -> Garden:
 
 
 def _init(
-    self: Plan, garden: Garden, year: int, catalogue: Any = None, cache: FactCache | None = None
+    self: Plan,
+    garden: Garden,
+    year: int,
+    catalogue: Any = None,
+    cache: FactCache | None = None,
+    assumed: Assumed = AS_RECORDED,
 ) -> None:
     if cache is None:
         for number, sample in enumerate(_samples().values()):
             if sample is garden and year in sample.years():
                 cache = FactCache(_facts(number, year))
-    _plan(self, garden, year, catalogue, cache)
+    _plan(self, garden, year, catalogue, cache, assumed)
 
 
 def share(monkeypatch: pytest.MonkeyPatch) -> None:

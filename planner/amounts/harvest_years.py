@@ -19,7 +19,6 @@ from planner.amounts.picking import AT_THE_END, PEAK, Picking, Shape, picking_of
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.plan.cache import fact
-from planner.plan.lived import weather_in
 from planner.plan.survival import Survival
 from planner.season.lived.lived_years import Lived
 from planner.season.planting_dates import Dated, Dates
@@ -121,7 +120,7 @@ def harvest_years(plan: Plan, found: Sequence[Harvest]) -> HarvestYears | None:
     found : sequence of Harvest
         Of its growing year.
     """
-    weather = weather_in(plan)
+    weather = plan.recorded
     if weather is None:
         return None
     first = monday(plan.span.first)

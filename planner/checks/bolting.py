@@ -18,7 +18,6 @@ from planner.checks.soil import sown_too_hot
 from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.plan.cache import fact
-from planner.plan.lived import weather_in
 from planner.season.frosts import shift
 from planner.season.lived.lived_years import Lived
 from planner.season.lived.odds import Odds
@@ -55,7 +54,7 @@ class BoltingInputs(NamedTuple):
 
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings that run to seed before they are picked, and those that are kept after they have."""
-    outside, recorded = outside_weather(context.plan), weather_in(context.plan) is not None
+    outside, recorded = outside_weather(context.plan), context.plan.recorded is not None
     for view in context.views:
         if view.starts_here and (view.dates.bolts is not None or recorded):
             yield from context.plan.cached(

@@ -7,10 +7,9 @@ from collections.abc import Callable, Iterator
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
-from planner.checks.frame.finding import Candidate, Finding, Fix
+from planner.checks.frame.finding import Candidate, Finding, Fix, Severity
 from planner.checks.frame.odds import (
     FEW_LOST,
-    RULE,
     LivedYears,
     assuming,
     enough,
@@ -29,13 +28,25 @@ from planner.season.frosts import shift
 from planner.season.lived.lived_years import FROST, Lived
 from planner.season.lived.odds import Odds
 from planner.season.practice import WARMING
-from planner.season.spans import Span
-from planner.words import capital, say, say_count
+from planner.words import capital, later, say, say_count
 
+#: The checks that report them.
+FROST_CHECK, SEASON_CHECK, BOLTING_CHECK = "frost", "season", "bolting"
 #: Topic of all of them.
 TOPIC = "years"
+#: How grave what is reported for the sake of the years alone may be; less is not reported.
+TOLD: tuple[Severity, ...] = ("stop", "mind")
 #: Other starts that are tried: so many days away at the most, so many apart. [days]
 MOST_TRIED, STEP = 42, 3
+_RULE_FROST = later(
+    "What frost takes in half of the recorded years fails as planned; in one of five it suffers"
+)
+_RULE_RIPE = later(
+    "What is not ripe in half of the recorded years fails as planned; in one of five it suffers"
+)
+_RULE_SEED = later(
+    "What runs to seed in half of the recorded years fails as planned; in one of five it suffers"
+)
 #: By so many more days it is left on its ground at the most. [days]
 MOST_LONGER = 42
 
@@ -54,7 +65,21 @@ def judge_frost_in_years(view: PlantingView, years: LivedYears, southern: bool) 
     lived, odds, on = years.lived, years.odds, view.dates.on_plot
     if lived is None or odds is None or on is None or not is_judged(view, years):
         return None
-    return _finding("frost", view, years, frosts_in_spring(lived, on.day, southern), taken_words)
+    lost = frosts_in_spring(lived, on.day, southern)
+    severity = severity_of(lost, odds.years)
+    if severity not in TOLD:
+        return None
+    return planting_finding(
+        FROST_CHECK,
+        severity,
+        (view,),
+        _text(view, years, taken_words(lost, odds.years)),
+        say(_RULE_FROST),
+        "practice",
+        [lost, odds.years],
+        topic=TOPIC,
+        candidates=lambda plan: _with_better_odds(plan, view.id, FROST_CHECK),
+    )
 
 
 def judge_ripening_in_years(view: PlantingView, years: LivedYears, southern: bool) -> Finding | None:
@@ -65,56 +90,62 @@ def judge_ripening_in_years(view: PlantingView, years: LivedYears, southern: boo
     if not ripening_is_known(years) or view.manure:
         return None
     lost = odds.lost - odds.seed - frosts_in_spring(lived, on.day, southern)
-    return _finding("season", view, years, lost, _unripe_words(odds))
+    severity = severity_of(lost, odds.years)
+    if severity not in TOLD:
+        return None
+    return planting_finding(
+        SEASON_CHECK,
+        severity,
+        (view,),
+        _text(view, years, _unripe_words(odds, lost)),
+        say(_RULE_RIPE),
+        "practice",
+        [lost, odds.years],
+        topic=TOPIC,
+        candidates=lambda plan: _with_better_odds(plan, view.id, SEASON_CHECK),
+    )
 
 
 def judge_seed_in_years(view: PlantingView, years: LivedYears) -> Finding | None:
     """Report a planting that runs to seed in many years before it is picked."""
-    if years.odds is None or not is_judged(view, years):
-        return None
-    return _finding("bolting", view, years, years.odds.seed, seed_words)
-
-
-def _unripe_words(odds: Odds) -> Callable[[int, int], str]:
-    cleared = odds.cleared > odds.lost - odds.cleared - odds.seed
-
-    def words(lost: int, years: int) -> str:
-        if cleared:
-            return say_count(
-                "it is cleared before it is ripe in {lost} of {count} year",
-                "it is cleared before it is ripe in {lost} of {count} years",
-                years,
-                lost=lost,
-            )
-        return say_count(
-            "it is not ripe before the frost in {lost} of {count} year",
-            "it is not ripe before the frost in {lost} of {count} years",
-            years,
-            lost=lost,
-        )
-
-    return words
-
-
-def _finding(
-    check: str, view: PlantingView, years: LivedYears, lost: int, words: Callable[[int, int], str]
-) -> Finding | None:
     odds = years.odds
-    if odds is None or (severity := severity_of(lost, odds.years)) == "note":
+    if odds is None or not is_judged(view, years):
         return None
-    text = assuming(years, words(lost, odds.years))
+    severity = severity_of(odds.seed, odds.years)
+    if severity not in TOLD:
+        return None
     return planting_finding(
-        check,
+        BOLTING_CHECK,
         severity,
         (view,),
-        capital(say("{planting}: {odds}", planting=view.name, odds=text)),
-        say(RULE),
+        _text(view, years, seed_words(odds.seed, odds.years)),
+        say(_RULE_SEED),
         "practice",
-        [lost, odds.years],
-        Span(view.span.first, view.span.last),
+        [odds.seed, odds.years],
         topic=TOPIC,
-        candidates=lambda plan: _with_better_odds(plan, view.id, check),
+        candidates=lambda plan: _with_better_odds(plan, view.id, BOLTING_CHECK),
     )
+
+
+def _unripe_words(odds: Odds, lost: int) -> str:
+    """Why it is not ripe in so many years: for the most part it is cleared, or it is too late for the frost."""
+    if odds.cleared > odds.lost - odds.cleared - odds.seed:
+        return say_count(
+            "it is cleared before it is ripe in {lost} of {count} year",
+            "it is cleared before it is ripe in {lost} of {count} years",
+            odds.years,
+            lost=lost,
+        )
+    return say_count(
+        "it is not ripe before the frost in {lost} of {count} year",
+        "it is not ripe before the frost in {lost} of {count} years",
+        odds.years,
+        lost=lost,
+    )
+
+
+def _text(view: PlantingView, years: LivedYears, words: str) -> str:
+    return capital(say("{planting}: {odds}", planting=view.name, odds=assuming(years, words)))
 
 
 # -- fixes -------------------------------------------------------------------------------------

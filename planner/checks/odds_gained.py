@@ -6,7 +6,9 @@ from dataclasses import replace
 
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.fixes import join_gains
-from planner.garden import Garden
+from planner.checks.frame.odds import frosts_in_spring
+from planner.checks.odds_alone import TOPIC
+from planner.garden import Garden, Planting
 from planner.plan import Plan
 from planner.season.lived.odds import Odds
 from planner.words import say_count
@@ -28,27 +30,37 @@ def with_better_odds(plan: Plan, garden: Garden, finding: Finding, fix: Fix) -> 
     old, new = plan.garden.plantings_by_id.get(key), garden.plantings_by_id.get(key)
     if finding.check not in ("frost", "season", "bolting") or old is None or new is None:
         return fix
-    before, after = plan.odds(old), plan.what_if(garden).odds(new)
+    trial = plan.what_if(garden)
+    before, after = plan.odds(old), trial.odds(new)
     if before is None or after is None or not before.years or not after.years:
         return fix
-    parts = [
-        words for words in (_lost_words(finding.check, before, after), _first_words(before, after)) if words
-    ]
+    frosts = before.frost, after.frost
+    if finding.topic in ("spring", TOPIC):  # which counts those of spring alone
+        frosts = _frosts_in_spring(plan, old), _frosts_in_spring(trial, new)
+    lost = _lost_words(finding.check, before, after, frosts)
+    parts = [words for words in (lost, _first_words(before, after)) if words]
     gain = fix.gain
     for words in parts:
         gain = join_gains(gain, words)
     return replace(fix, gain=gain) if parts else fix
 
 
-def _lost_words(check: str, before: Odds, after: Odds) -> str:
+def _frosts_in_spring(plan: Plan, planting: Planting) -> int:
+    lived, on = plan.lived(planting), plan.dates(planting).on_plot
+    if lived is None or on is None:
+        return 0
+    return frosts_in_spring(lived, on.day, plan.garden.site.southern)
+
+
+def _lost_words(check: str, before: Odds, after: Odds, frosts: tuple[int, int]) -> str:
     """How many years are lost then, and are now; empty where that is the same."""
-    if check == "frost" and before.frost != after.frost:
+    if check == "frost" and frosts[0] != frosts[1]:
         return say_count(
             "frost in {after} of {count} year instead of {before}",
             "frost in {after} of {count} years instead of {before}",
             after.years,
-            after=after.frost,
-            before=before.frost,
+            after=frosts[1],
+            before=frosts[0],
         )
     if check == "bolting" and before.seed != after.seed:
         return say_count(

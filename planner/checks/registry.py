@@ -187,6 +187,8 @@ def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple
     slow = finding.check in LIGHT
     if slow and run is not None and run.checks.keys() == LIGHT.keys():
         run = run.beside(Run.over(plan, False, CHECKS))
+    elif not slow and run is not None and run.checks.keys() > CHECKS.keys():
+        run = run.narrowed(CHECKS)
     trials = Trials(plan, {**CHECKS, **LIGHT} if slow else CHECKS, run)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]

@@ -127,6 +127,7 @@ class Run:
         self.kept = kept if kept is not None else {}
         self.by_subject = findings
         self._beside = beside
+        self._narrowed: dict[frozenset[str], Run] = {}
 
     @classmethod
     def over(
@@ -185,6 +186,23 @@ class Run:
         """This run and one of other checks over the same plan, as one."""
         checks, findings = {**other.checks, **self.checks}, {**other.by_subject, **self.by_subject}
         return Run(self.plan, self.lore, checks, findings, other._beside, {**other.kept, **self.kept})
+
+    def narrowed(self, checks: Mapping[str, Check]) -> Run:
+        """This run as one of fewer checks; the same one each time."""
+        names = frozenset(checks)
+        if names == self.checks.keys():
+            return self
+        known = self._narrowed.get(names)
+        if known is None:
+            gone = self.checks.keys() - names
+            found = {
+                subject: left
+                for subject, of in self.by_subject.items()
+                if (left := tuple(one for one in of if one.check not in gone))
+            }
+            kept = {name: what for name, what in self.kept.items() if name not in gone}
+            known = self._narrowed[names] = Run(self.plan, self.lore, checks, found, self._beside, kept)
+        return known
 
     @property
     def findings(self) -> list[Finding]:

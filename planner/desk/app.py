@@ -12,6 +12,7 @@ from PySide6.QtGui import QFont, QGuiApplication, QIcon
 from PySide6.QtWidgets import QApplication
 
 from planner.desk import bindings  # noqa: F401  # before the others
+from planner.desk.main_window.early_reading import EarlyReading
 from planner.desk.main_window.window import Window
 from planner.desk.model.garbage import WindowThreadCollector
 from planner.desk.model.heard_drawings import tell_of_drawings
@@ -102,6 +103,7 @@ def run(path: str | None, sample: bool = False, commands: Generator | None = Non
     if commands is not None:
         window.commands.help.more["commands"] = commands
     window.show()
+    EarlyReading(window).begin_later()
     QTimer.singleShot(0, window, window.commands.help.offer_news)
     if path is None:
         window.start.show()

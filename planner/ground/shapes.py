@@ -89,6 +89,8 @@ def turned(geometry: shapely.Geometry, degrees: float) -> shapely.Geometry:
     degrees : float
         [degrees]
     """
+    if degrees % 360.0 == 0.0:
+        return geometry
     return shapely.transform(geometry, lambda points: turned_points(points, degrees))
 
 

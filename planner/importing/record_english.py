@@ -24,7 +24,7 @@ _CAUSES: dict[str, Harm] = {
          "hare", "hares"), "something else"),
 }  # fmt: skip
 _PER_HEAD = ("piece", "pieces", "fruit", "fruits", "head", "heads", "root", "roots", "bulb", "bulbs", "clove", "cloves", "tuber",
-             "tubers", "cob", "cobs", "ear", "ears", "pod", "pods")  # fmt: skip
+             "tubers", "cob", "cobs", "ear", "ears", "pod", "pods", "stem", "stems")  # fmt: skip
 _FED = ("hens", "chickens", "ducks", "geese", "pigs", "goats", "sheep")
 
 ENGLISH = Vocabulary(
@@ -107,6 +107,7 @@ ENGLISH = Vocabulary(
                          "buckets", "crate", "crates", "box", "boxes", "trug", "trugs", "bowl", "bowls", "jar", "jars", "handful",
                          "handfuls", "barrow", "barrows", "barrowload", "barrowloads", "pinch", "tub", "tubs", "carton", "cartons"), ""),
     },
+    carried=("compost", "manure", "leaf mould", "leafmould", "wood chips", "bark", "straw", "grit", "sand", "lime", "soil", "topsoil"),
     other_years=("next year", "next time", "next season"),
     all_gathered=("dug", "dug up", "pulled", "cut"),
     measures={"high": "height", "tall": "height", "in height": "height", "long": "length", "in length": "length",

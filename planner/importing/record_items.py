@@ -112,6 +112,10 @@ class LineItems:
         at = next(number for number, one in enumerate(self._all) if one is item)
         return (*self._all[max(at - 1, 0) : at], *self._all[at + 1 : at + 2])
 
+    def behind(self, item: Item) -> tuple[Item, ...]:
+        """The items of the line behind one, those among them that are used already."""
+        return tuple(one for one in self._all if one.start >= item.end)
+
     def separate(self, one: Item, other: Item) -> bool:
         """Whether a comma or the like parts two items."""
         return any(sign in self.part[one.end : other.start] for sign in ",;:-–—")

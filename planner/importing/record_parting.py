@@ -3,16 +3,30 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 
 from planner.errors import BedwrightError
 from planner.importing.record_beds import either, with_beds
 from planner.importing.record_items import PLACES, SILENT, LineItems
 from planner.importing.record_line import LineReader, RecordLineError, with_plain_fractions
-from planner.importing.record_phrases import COMING, Item, signs_of
+from planner.importing.record_phrases import CARRIED, COMING, LOOSE_UNITS, Item, signs_of
 from planner.importing.record_vocabulary import Verb
 from planner.plan import Plan
 from planner.words import say
+
+
+def _either_word(words: Iterable[str]) -> str:
+    return "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
+
+
+#: Work of no kind, in words.
+_WORK = "done"
+#: A load of something: a number, what it is carried in, and what it is.
+_LOAD = re.compile(
+    rf"\b(?:half an?|\d+(?:[.,]\d+)?|[^\W\d]+)\s+(?:{_either_word(LOOSE_UNITS)})\s+(?:of\s+)?(?:{_either_word(CARRIED)})\b",
+    re.IGNORECASE,
+)
 
 
 def take_apart(plan: Plan, reader: LineReader, line: str) -> LineItems:
@@ -44,6 +58,8 @@ class _Parting:
     def part_line(self, line: str) -> LineItems:
         """Part the line at its colon: what happened and where, and words of one's own."""
         left, colon, right = _parted(line)
+        if not colon and (load := _LOAD.search(left)) is not None:
+            return self._part_load(left, load)
         items = self._scan(left)
         spoken = [item for item in items if item.sort not in SILENT]
         verbs = [item.value for item in spoken if item.sort == "verb"]
@@ -60,6 +76,12 @@ class _Parting:
         self._take_day_of_words()
         names = self._reader.names
         return LineItems(self._items, self._part, self._words, names.beginnings, self._reader.single_words)
+
+    def _part_load(self, line: str, load: re.Match[str]) -> LineItems:
+        """``2 buckets of compost on West 3``: how much is carried there are words of the record, which is of work done."""
+        rest = " ".join((line[: load.start()] + line[load.end() :]).split()).strip(" ,;")
+        worked = any(item.sort == "verb" for item in self._scan_quietly(rest))
+        return self.part_line(f"{rest if worked else ' '.join((_WORK, rest))}: {load.group()}")
 
     def _take_day_of_words(self) -> None:
         """The day with which the words of a note end is its day: a note is not of today where it says another day.

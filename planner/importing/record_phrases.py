@@ -195,6 +195,7 @@ WAITING = frozenset(word.casefold() for one in VOCABULARIES for word in one.wait
 #: Free work that is done to what was picked; amounts that nobody knows; words of a resolution.
 FINISHING = frozenset(word.casefold() for one in VOCABULARIES for word in one.finishing)
 LOOSE_UNITS = {word.casefold(): weight for one in VOCABULARIES for word, weight in one.loose_units.items()}
+CARRIED = frozenset(word.casefold() for one in VOCABULARIES for word in one.carried)
 OTHER_YEARS = frozenset(word.casefold() for one in VOCABULARIES for word in one.other_years)
 #: Words that may stand apart from the first word of their phrase: ``set 40 leeks out``.
 _APART = ("out", "off")

@@ -232,10 +232,18 @@ def _is_taken(line: LineItems, item: Item) -> bool:
 
 
 def _is_first_of_crop(line: LineItems, ordinal: Item) -> bool:
-    """Whether a line says nothing but the first or last of a crop: ``first courgette on 20 July``."""
-    behind = line.beside(ordinal)[-1:]
-    alone = not line.of_sort("unknown", "number", "unit", "share", "percent", "since", "not", "cover")
-    return alone and bool(behind) and behind[0].sort in ("crop", "variety")
+    """Whether a line says nothing but the first or last of a crop, or how much: ``last of the courgettes, 2 kg``."""
+    behind = [item for item in line.behind(ordinal) if item.sort != "filler"]
+    of = bool(behind) and behind[0].sort == "of"
+    named = behind[1:] if of else behind
+    amounts = line.of_sort("number", "unit")
+    alone = not line.of_sort("unknown", "share", "percent", "since", "not", "cover")
+    told = not amounts or (of and [item.sort for item in amounts] == ["number", "unit"])
+    if not (alone and told and named and named[0].sort in ("crop", "variety")):
+        return False
+    if of:
+        line.drop(behind[:1])
+    return True
 
 
 def _harmed(line: LineItems, verbs: list[Verb]) -> Verb | None:

@@ -93,6 +93,8 @@ class Vocabulary(NamedTuple):
         Free work that is done to what was picked or lifted: ``lifted and dried``.
     loose_units : mapping of str to str
         Words for an amount that is not known, with what one weighs where that is known.
+    carried : iterable of str
+        What is carried to a bed in a bucket or a barrow.
     other_years : iterable of str
         Words of a resolution, that are no day: ``next year``.
     all_gathered : iterable of str
@@ -140,6 +142,7 @@ class Vocabulary(NamedTuple):
     giving: Mapping[str, str] = _NOTHING
     finishing: Iterable[str] = ()
     loose_units: Mapping[str, str] = _NOTHING
+    carried: Iterable[str] = ()
     other_years: Iterable[str] = ()
     all_gathered: Iterable[str] = ()
     measures: Mapping[str, str] = _NOTHING

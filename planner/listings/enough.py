@@ -12,7 +12,7 @@ from planner.listings.store import fault_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
-from planner.words import capital, day_words, join_list, later, percent, say, say_count
+from planner.words import capital, day_words, join_list, key_words, later, percent, say, say_count
 
 _USE_WORDS = {
     "kitchen": later("Eaten fresh"),
@@ -120,7 +120,9 @@ def _planting_lines(plan: Plan, found: Enough) -> list[str]:
     if on is not None:
         lines.append(say("In the ground from {day}", day=day_words(on.day, plan.year)))
     if found.dates.start in SEEDLESS:
-        lines.append(say("Needed: {count} {what}", count=takes.plants or "?", what=found.dates.start))
+        lines.append(
+            say("Needed: {count} {what}", count=takes.plants or "?", what=key_words(found.dates.start))
+        )
     elif takes.seeds is not None:
         seeds = say_count("{count} seed", "{count} seeds", takes.seeds)
         if takes.seed_grams is None:

@@ -5,8 +5,23 @@ from __future__ import annotations
 from planner.garden import Planting
 from planner.plan import Plan
 from planner.season.lived.assumed import assumed_words
-from planner.season.lived.odds import left_out_words, odds_words
+from planner.season.lived.odds import Odds, left_out_words, odds_words
 from planner.words import capital, say
+
+
+def odds_shown(plan: Plan, planting: Planting) -> Odds | None:
+    """The odds of a planting as they are shown: None without recorded years, and once it is picked or has ended.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    """
+    if plan.recorded is None:
+        return None
+    dates = plan.dates(planting)
+    begun = dates.first_harvest is not None and dates.first_harvest.origin == "done"
+    return None if begun or dates.outcome is not None else plan.odds(planting)
 
 
 def odds_line(plan: Plan, planting: Planting) -> str:
@@ -17,7 +32,7 @@ def odds_line(plan: Plan, planting: Planting) -> str:
     plan : Plan
     planting : Planting
     """
-    odds = plan.odds(planting)
+    odds = odds_shown(plan, planting)
     if odds is None:
         return ""
     words = odds_words(odds)
@@ -36,7 +51,7 @@ def odds_lines(plan: Plan, planting: Planting) -> list[str]:
     plan : Plan
     planting : Planting
     """
-    line, odds = odds_line(plan, planting), plan.odds(planting)
+    line, odds = odds_line(plan, planting), odds_shown(plan, planting)
     left_out = left_out_words(odds) if odds is not None and odds.years else ""
     return [one for one in (line, capital(left_out)) if one]
 

@@ -4,22 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from planner.checks.frame.phrases import significant
-from planner.checks.rotation import interval
-from planner.crops.families import family_words
 from planner.garden import Planting
 from planner.garden.units import show_length
 from planner.garden.wishes import Weight, Wish
 from planner.ground.stretches import bed_length
-from planner.listings.turn import crop_and_variety, wish_amount, wish_words
+from planner.listings.proposal_rules import (
+    forbids_words,
+    hardest,
+    most_words,
+    release_words,
+)
+from planner.listings.turn import crop_and_variety, wish_words
 from planner.listings.wishes_in_part import met_words, part_line
 from planner.plan import Plan
-from planner.proposal.garden_puzzle import GardenPuzzle, Rule
 from planner.proposal.in_part import parts_met
 from planner.proposal.layouts import garden_with
+from planner.proposal.offers import GardenPuzzle
 from planner.proposal.propose import Proposal
-from planner.proposal.puzzle import Choice
-from planner.proposal.reasons import MostThatFits, OtherBed, Placement, Reasons, Verdict
+from planner.proposal.reasons import OtherBed, Placement, Reasons, Verdict
 from planner.proposal.release import Hopeless, Release
 from planner.season.spans import Span
 from planner.words import (
@@ -27,7 +29,6 @@ from planner.words import (
     day_words,
     join_list,
     later,
-    number_words,
     percent,
     say,
     say_count,
@@ -369,53 +370,6 @@ def _unmet_words(of: GardenPuzzle, reasons: Reasons, number: int, wish: Wish) ->
         yield say(_HOPELESS[release])
 
 
-def release_words(of: GardenPuzzle, release: Release, *, whole: bool = False) -> str:
-    """What would have to change for a wish, and where it would then be.
-
-    Parameters
-    ----------
-    of : GardenPuzzle
-    release : Release
-    whole : bool
-        Whether some of it is met already.
-    """
-    places = join_list(place_words(of, choice) for choice in release.places)
-    things = [rule_words(of, rule, _wanted_years(of, release)) for rule in _weakest(of, release)]
-    things += [
-        say("{crop} gave up its place", crop=of.plan.catalogue.name_of(of.wishes[number].crop))
-        for number in release.wishes
-    ]
-    if not things:
-        return say("There is room in {places}, but it would cost more than it is worth", places=places)
-    if whole:
-        return say("All of it would fit in {places}, if {changes}", places=places, changes=join_list(things))
-    return say("It would fit in {places}, if {changes}", places=places, changes=join_list(things))
-
-
-def _weakest(of: GardenPuzzle, release: Release) -> list[Rule]:
-    """The rules that are given up; of one family the soonest return says it all."""
-    found: dict[tuple[str, str], Rule] = {}
-    for number in release.rules:
-        rule = of.rules[number]
-        key = (rule.kind, rule.key)
-        if key not in found or (rule.kind == "rotation" and rule.value < found[key].value):
-            found[key] = rule
-    return list(found.values())
-
-
-def _wanted_years(of: GardenPuzzle, release: Release) -> float | None:
-    """Years after which its family is to come back."""
-    years = interval(of.offers[release.places[0].option].way.view)
-    return years.wanted if years is not None else None
-
-
-def place_words(of: GardenPuzzle, choice: Choice) -> str:
-    """A bed and where along it."""
-    strip = of.offers[choice.option].strip
-    start = show_length(choice.start * strip.step, of.plan.garden.site.units)
-    return say("{bed} from {start} on", bed=strip.bed.name, start=start)
-
-
 def forbidding_lines(proposal: Proposal, reasons: Reasons) -> list[str]:
     """All that forbids each wish that is not met: without any one of these things, all else given up, it would fit.
 
@@ -430,48 +384,17 @@ def forbidding_lines(proposal: Proposal, reasons: Reasons) -> list[str]:
             "What forbids the wishes that are not met: as long as all of these hold there is no place for it, whatever else gives way"
         )
     ]
-    for wish in proposal.unmet:
+    for wish in (*proposal.in_part, *proposal.unmet):
         number = of.wishes.index(wish)
         if number in of.impossible:
             continue
         rules, wishes = reasons.forbidding(number)
-        things = list(dict.fromkeys(forbids_words(of, rule) for rule in _hardest(rules)))
+        things = list(dict.fromkeys(forbids_words(of, rule) for rule in hardest(rules)))
         things += [say("the place of {crop}", crop=of.plan.catalogue.name_of(one.crop)) for one in wishes]
         if things:
             what = wish_words(of.plan, wish.with_(reason=""))
             lines.append("  " + say("{wish}: {things}", wish=what, things=join_list(things)))
     return lines
-
-
-def _hardest(rules: Iterable[Rule]) -> list[Rule]:
-    """Rules, of those of one kind for light the one by which the most hours are missing."""
-    dark = max((one.value for one in rules if one.kind == "light"), default=0.0)
-    return [one for one in rules if one.kind != "light" or one.value == dark]
-
-
-def forbids_words(of: GardenPuzzle, rule: Rule) -> str:
-    """What a rule keeps the ground for, or from: ``the pea family (Fabaceae) 2 years before``."""
-    plan = of.plan
-    match rule.kind:
-        case "rotation" if round(rule.value) == 0:
-            return say("{family} earlier in the year", family=family_words(rule.key))
-        case "rotation":
-            return say_count(
-                "{family} {count} year before",
-                "{family} {count} years before",
-                round(rule.value),
-                family=family_words(rule.key),
-            )
-        case "light":
-            return say("{hours} h of sun a day too little", hours=number_words(rule.value, 1))
-        case "depth":
-            return say("soil that is too shallow")
-        case "stands":
-            planting = plan.garden.plantings_by_id[rule.key]
-            return say(
-                "{crop} in {bed}", crop=plan.catalogue.name_of(planting.crop), bed=plan.bed_of(planting).name
-            )
-    return say("what is built")
 
 
 def unlike_lines(best: Proposal, other: Proposal, number: int) -> list[str]:
@@ -486,11 +409,19 @@ def unlike_lines(best: Proposal, other: Proposal, number: int) -> list[str]:
     """
     of = best.of
     here, there = (_beds_of_wishes(one) for one in (best, other))
+    more = other.cost - best.cost
     lines = [
         say_count(
             "Another layout, {number}, costs {count} point more",
             "Another layout, {number}, costs {count} points more",
-            other.cost - best.cost,
+            more,
+            number=number,
+        )
+        if more >= 0
+        else say_count(
+            "Another layout, {number}, costs {count} point less",
+            "Another layout, {number}, costs {count} points less",
+            -more,
             number=number,
         )
     ]
@@ -512,66 +443,3 @@ def _beds_of_wishes(proposal: Proposal) -> dict[int, tuple[int, ...]]:
         option = proposal.of.puzzle.options[choice.option]
         found[option.wish] = tuple(sorted((*found.get(option.wish, ()), option.bed)))
     return found
-
-
-def most_words(of: GardenPuzzle, wish: Wish, most: MostThatFits) -> str:
-    """How much of a wish has room, and where."""
-    units = of.plan.garden.site.units
-    if wish.amount is None:
-        return say("There is room for some of it in {bed}", bed=most.offer.strip.bed.name)
-    unit = "g" if wish.unit == "people" else wish.unit
-    amount = round(most.amount) if unit in ("plants", "g") else most.amount
-    return say(
-        "There is room for {amount} in {bed}, from {start} on",
-        amount=wish_amount(wish.with_(amount=max(amount, 1e-6), unit=unit), units),
-        bed=most.offer.strip.bed.name,
-        start=show_length(most.start * most.offer.strip.step, units),
-    )
-
-
-def rule_words(of: GardenPuzzle, rule: Rule, wanted: float | None = None) -> str:
-    """What would be so if a rule were given up, a part of a sentence after "if".
-
-    Parameters
-    ----------
-    of : GardenPuzzle
-    rule : Rule
-    wanted : float, optional
-        Years after which a family is to come back. [years]
-    """
-    plan = of.plan
-    match rule.kind:
-        case "rotation":
-            return _sooner_words(rule, wanted)
-        case "light":
-            return say("{hours} h less sun a day would do", hours=number_words(rule.value, 1))
-        case "depth":
-            return say("shallower soil would do")
-        case "stands":
-            planting = plan.garden.plantings_by_id[rule.key]
-            return say(
-                "{crop} in {bed} were not there",
-                crop=plan.catalogue.name_of(planting.crop),
-                bed=plan.bed_of(planting).name,
-            )
-    return say("nothing were built there")
-
-
-def _sooner_words(rule: Rule, wanted: float | None) -> str:
-    family, years = family_words(rule.key), round(rule.value)
-    if years == 0:
-        return say("{family} may come back in the same year", family=family)
-    if wanted is None:
-        return say_count(
-            "{family} may come back after {count} year",
-            "{family} may come back after {count} years",
-            years,
-            family=family,
-        )
-    return say_count(
-        "{family} may come back after {count} year instead of {wanted}",
-        "{family} may come back after {count} years instead of {wanted}",
-        years,
-        family=family,
-        wanted=significant(wanted),
-    )

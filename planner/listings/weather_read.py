@@ -134,6 +134,16 @@ def file_lines(files: Sequence[ReadFile]) -> list[str]:
     ]
 
 
+def unit_words(unit: str) -> str:
+    """A unit of a weather table as shown.
+
+    Parameters
+    ----------
+    unit : {"C", "F", "tenths C", "mm", "inch", "tenths mm"}
+    """
+    return say(_UNITS[unit])
+
+
 def _way(file: ReadFile) -> str:
     columns = file.columns
     if columns is None:
@@ -146,17 +156,17 @@ def _way(file: ReadFile) -> str:
     if columns.maximum is not None:
         parts.append(say("maximum '{heading}'", heading=columns.maximum))
     if columns.minimum is not None or columns.maximum is not None:
-        parts.append(say("in {unit}", unit=say(_UNITS[columns.unit])))
+        parts.append(say("in {unit}", unit=unit_words(columns.unit)))
     if columns.rain is not None:
         parts.append(
-            say("rain '{heading}' in {unit}", heading=columns.rain, unit=say(_UNITS[columns.rain_unit]))
+            say("rain '{heading}' in {unit}", heading=columns.rain, unit=unit_words(columns.rain_unit))
         )
     if columns.evapotranspiration is not None:
         parts.append(
             say(
                 "evapotranspiration '{heading}' in {unit}",
                 heading=columns.evapotranspiration,
-                unit=say(_UNITS[columns.evapotranspiration_unit]),
+                unit=unit_words(columns.evapotranspiration_unit),
             )
         )
     return say("read as: {columns}", columns=", ".join(parts))

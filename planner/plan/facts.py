@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import operator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import shapely
 
@@ -25,6 +25,11 @@ from planner.season.planting_dates import Dates
 from planner.season.spans import Span, planting_span
 from planner.season.start_windows import StartWindow, is_good_start, outer_window, start_windows
 from planner.season.work_out_dates import DateInputs, work_out
+
+if TYPE_CHECKING:
+    from planner.season.lived.lived_years import Lived
+    from planner.season.lived.odds import Odds
+    from planner.season.lived.recorded_weather import RecordedWeather
 
 
 class WorldInputs(NamedTuple):
@@ -69,13 +74,15 @@ class PlantingFacts:
     from the cache.
     """
 
-    __slots__ = ("bed", "dates", "figures", "planting", "span", "world")
+    __slots__ = ("bed", "dates", "figures", "lived", "planting", "span", "world")
 
     def __init__(self, inputs: PlantingInWorld) -> None:
         self.world, self.planting, self.bed = inputs.world.inputs, inputs.planting, inputs.bed
         self.figures: PlantingFigures | None = None
         self.dates: Dates | None = None
         self.span: Span | None = None
+        #: With the recorded weather that it was lived through.
+        self.lived: tuple[RecordedWeather, Lived | None, Odds | None] | None = None
 
 
 @fact("planting facts")

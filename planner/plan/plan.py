@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from planner.plan.day_casters import DayCasters
     from planner.season.lived.lived_years import Lived
     from planner.season.lived.odds import Odds
+    from planner.season.lived.recorded_weather import RecordedWeather
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
@@ -334,15 +335,32 @@ class Plan:
 
     def lived(self, planting: Planting) -> Lived | None:
         """A planting lived through the recorded years of the garden (:func:`planner.plan.lived.lived_in`)."""
-        from planner.plan import lived
-
-        return lived.lived_in(self, planting)
+        return self._lived_of(planting)[0]
 
     def odds(self, planting: Planting) -> Odds | None:
         """The odds of a planting over the recorded years; None where none are kept, or nothing of it is known."""
+        return self._lived_of(planting)[1]
+
+    @lazy_property
+    def recorded(self) -> RecordedWeather | None:
+        """The recorded weather of the garden, as the view assumes it; None where it keeps none."""
         from planner.plan import lived
 
-        return lived.odds_in(self, planting)
+        return lived.weather_in(self)
+
+    def _lived_of(self, planting: Planting) -> tuple[Lived | None, Odds | None]:
+        weather = self.recorded
+        if weather is None:
+            return None, None
+        of = self._facts_of(planting)
+        known = (
+            of.lived
+        )  # looking both up in the cache for all that an edit reaches would take a frame's time
+        if known is None or known[0] is not weather:
+            from planner.plan import lived
+
+            known = of.lived = weather, lived.lived_in(self, planting), lived.odds_in(self, planting)
+        return known[1], known[2]
 
     def date_inputs(self, planting: Planting) -> DateInputs:
         """Everything that the dates of a planting depend on."""

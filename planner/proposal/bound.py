@@ -15,11 +15,12 @@ from typing import NamedTuple
 
 from planner.proposal.board import Board
 from planner.proposal.decomposition import Decomposition
+from planner.proposal.greedy import in_order, insert
 from planner.proposal.layout_model import Cut, Free, LayoutModel
 from planner.proposal.neighbourhood import pack_beds
 from planner.proposal.packing import pack
-from planner.proposal.puzzle import Layout, Puzzle, cost_of
-from planner.proposal.puzzle_index import PuzzleIndex
+from planner.proposal.puzzle import Choice, Layout, Puzzle, cost_of
+from planner.proposal.puzzle_index import PuzzleIndex, by_wish
 
 #: Puzzles of no more options are solved as a whole.
 SMALL = 1_500
@@ -31,8 +32,6 @@ EFFORT = 20.0
 TO_BOUND = 0.8
 #: How much dearer than nothing an option of the decomposition may be to be promising: two models, solved side by side.
 PROMISING = (5.0, 15.0)
-#: Times that a model is solved again after what it found did not pack.
-TRIES = 3
 
 
 class Bound(NamedTuple):
@@ -107,7 +106,7 @@ def lower_bound(
     relaxed = Decomposition(index, best)
     with ThreadPoolExecutor(2) as pool:
         relaxed.go_on(pool, effort * TO_BOUND)
-        better = best_of_promising(relaxed, best, pool, effort * (1 - TO_BOUND), seed)
+        better = best_of_promising(index, relaxed, best, pool, effort * (1 - TO_BOUND), seed)
     best = better or best
     bound = max(found.cost, relaxed.bound if relaxed.bound is not None else found.cost)
     least = cost_of(puzzle, best)
@@ -115,13 +114,15 @@ def lower_bound(
 
 
 def best_of_promising(
-    relaxed: Decomposition, layout: Layout, pool: Executor, effort: float, seed: int
+    index: PuzzleIndex, relaxed: Decomposition, layout: Layout, pool: Executor, effort: float, seed: int
 ) -> Layout | None:
     """The best layout made of options that a decomposition finds promising, and of those of a layout; None where that is no worse.
 
     Parameters
     ----------
+    index : PuzzleIndex
     relaxed : Decomposition
+        Of the puzzle, or of one with fewer nevers.
     layout : tuple of Choice
         Without faults.
     pool : Executor
@@ -130,27 +131,33 @@ def best_of_promising(
         Deterministic time of CP-SAT for each.
     seed : int
     """
-    index = relaxed.index
     board = Board(index, layout)
     known = [choice.option for choice in layout]
-    chosen = dict.fromkeys(tuple(sorted({*relaxed.promising(most), *known})) for most in PROMISING)
+    able = {number for ways in index.ways for way in ways for number in way.options}
+    chosen = dict.fromkeys(tuple(sorted(able & {*relaxed.promising(most), *known})) for most in PROMISING)
 
     def solved(options: tuple[int, ...]) -> Layout | None:
         model = _model_of(index, options)
-        for _ in range(TRIES):
-            there = model.solve(known, effort, seed).options
-            if there is None:
-                return None
-            choices, failed = pack_beds(board, model.free.fixed, there)
-            if not failed:
-                return tuple(sorted(choices))
-            for _, cut in failed:
-                model.forbid(cut)
-        return None
+        there = model.solve(known, effort, seed).options
+        if there is None:
+            return None
+        choices, failed = pack_beds(board, model.free.fixed, there)
+        return _with_the_rest(index, choices, {bed for bed, _ in failed})
 
     found = [one for one in pool.map(solved, chosen) if one is not None]
     best = min(found, key=lambda one: (cost_of(index.puzzle, one), one), default=None)
     return best if best is not None and cost_of(index.puzzle, best) < cost_of(index.puzzle, layout) else None
+
+
+def _with_the_rest(index: PuzzleIndex, choices: Iterable[Choice], failed: set[int]) -> Layout:
+    """A layout of choices that pack; wishes with a part in a bed that does not are placed where else there is room."""
+    options = index.puzzle.options
+    there = by_wish(index.puzzle, tuple(choices))
+    whole = {wish: mine for wish, mine in there.items() if len(mine) == options[mine[0].option].parts}
+    board = Board(index, tuple(sorted(choice for mine in whole.values() for choice in mine)))
+    if failed:
+        insert(board, in_order(index, (wish for wish in range(len(index.ways)) if wish not in whole)))
+    return board.layout()
 
 
 def _model_of(index: PuzzleIndex, options: Iterable[int]) -> LayoutModel:

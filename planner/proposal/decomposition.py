@@ -17,7 +17,7 @@ from typing import Any, NamedTuple
 
 from planner.proposal.bed_model import BedModel
 from planner.proposal.layout_model import linear_solver
-from planner.proposal.puzzle import Layout
+from planner.proposal.puzzle import Layout, Puzzle
 from planner.proposal.puzzle_index import PuzzleIndex
 
 #: Prices are whole hundredths.
@@ -84,13 +84,15 @@ class Decomposition:
         Whether no further step would better it.
     spent : float
         Deterministic time so far.
+    rounds : int
+        Rounds of a search that it had a part in; for the search to count.
     """
 
     def __init__(self, index: PuzzleIndex, layout: Layout = ()) -> None:
         self.index, self.puzzle = index, index.puzzle
         options = self.puzzle.options
         self.bound: int | None = None
-        self.done, self.spent = False, 0.0
+        self.done, self.spent, self.rounds = False, 0.0, 0
         self._ways: dict[tuple[int, int], tuple[int, tuple[int, ...]]] = {}
         by_bed: dict[int, list[int]] = defaultdict(list)
         for wish, ways in enumerate(index.ways):
@@ -114,6 +116,12 @@ class Decomposition:
             self._program.add(model, tuple(sorted(chosen.get(model.bed, ()))))
         self._best: Prices | None = None
         self._lowest: int | None = None  # the bound in hundredths
+
+    def bounds(self, puzzle: Puzzle) -> bool:
+        """Whether what it proves holds for a puzzle: it is this one, or has more choices that may not all be made."""
+        return self.puzzle._replace(nevers=()) == puzzle._replace(nevers=()) and set(
+            self.puzzle.nevers
+        ) <= set(puzzle.nevers)
 
     @property
     def prices(self) -> Prices:

@@ -21,7 +21,8 @@ from planner.plan import Plan
 from planner.plan.yields import YieldInputs, yield_of_planting
 from planner.proposal import refusals
 from planner.proposal.bed_light import BedLight
-from planner.proposal.old_ground import may_follow_in_a_year
+from planner.proposal.manure_days import covers_ground
+from planner.proposal.old_ground import comes_too_soon, may_follow_in_a_year
 from planner.proposal.refusals import Refusal
 from planner.proposal.strips import Carried, Strip, Taken, carried_by, strips_of, taken_in
 from planner.proposal.ways import shortest, wanted_of
@@ -43,11 +44,6 @@ QUICK = 75
 UNDER_A_ROOF, NEAR_USUAL = 28, 21
 #: Days after which a family that follows is no matter, and up to which two are of one year. [days]
 A_YEAR_OR_TWO, A_YEAR = 730, 240
-#: Days before the first autumn frost by which a green manure is sown that frost kills sooner or later, and days after it until
-#: which one that stands hard frost still is (practice). [days]
-TENDER_MANURE, HARDY_MANURE = 49, 10
-#: An autumn frost that is longer ago is that of the year before. [days]
-LONG_AGO = 120
 
 
 @dataclass(frozen=True, eq=False)
@@ -270,14 +266,11 @@ def shut_by_rotation(
     if years is None:
         return []
     before = [
-        (old.start, old.end)
-        for old in carried
-        if old.family == crop.family
-        and old.ago < years.wanted
-        and old.view.span.last < span.first
-        and (old.ago > 0 or not may_follow_in_a_year(years, span.days, old.view.span.days))
+        (old.start, old.end) for old in carried if comes_too_soon(old, crop.family, span, years, plan.year)
     ]
-    return before + [(one.start, one.end) for one in there if _comes_too_soon(plan, one, crop, span, years)]
+    return before + [
+        (one.start, one.end) for one in there if _is_followed_too_soon(plan, one, crop, span, years)
+    ]
 
 
 def _as_wished(plan: Plan, draft: Planting, strip: Strip, wish: Wish | None, start: int, free: int) -> int:
@@ -294,7 +287,7 @@ def _as_wished(plan: Plan, draft: Planting, strip: Strip, wish: Wish | None, sta
     return free if length is None else min(free, max(length, math.ceil(SHORTEST / strip.step - 1e-9)))
 
 
-def _comes_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Interval) -> bool:
+def _is_followed_too_soon(plan: Plan, one: Taken, crop: Crop, span: Span, years: Interval) -> bool:
     """Whether what is planned to follow in a year or two is of the same family, and too soon for it."""
     after = plan.figures_of(one.planting).crop
     if after is None or after.family != crop.family or one.first <= span.last:
@@ -320,7 +313,7 @@ def _starts_well(plan: Plan, candidate: Candidate, view: PlantingView, day: dt.d
     if first > shift(day, WAITS) or not view.dates.ripens:
         return False
     if candidate.purpose == "green manure":
-        return view.dates.clear is not None and _covers_ground(plan, view)
+        return view.dates.clear is not None and covers_ground(plan, view)
     if view.dates.first_harvest is None:
         return False
     crop, start = candidate.crop, view.dates.start
@@ -331,19 +324,6 @@ def _starts_well(plan: Plan, candidate: Candidate, view: PlantingView, day: dt.d
         return within and (bool(view.shelter) or plan.dates_begun_on(crop, start, first)[1])
     usual = plan.usual_dates(crop, start).on_plot  # of what is begun in autumn
     return usual is not None and abs((first - usual.day).days) <= NEAR_USUAL
-
-
-def _covers_ground(plan: Plan, view: PlantingView) -> bool:
-    """Whether a green manure is sown early enough before the autumn's frost to cover its ground, and after that of spring if tender."""
-    frosts, day = plan.frosts(), view.span.first
-    autumn = frosts.first_after(shift(day, -LONG_AGO))
-    if view.tender and frosts.last is not None:
-        spring = frosts.last_after(day)
-        if spring is not None and (autumn is None or spring < autumn):
-            return False  # frost still comes before autumn's
-    if autumn is None:
-        return True
-    return day <= shift(autumn, HARDY_MANURE if view.very_hardy else -TENDER_MANURE)
 
 
 def longest_free(length: int, taken: Iterable[tuple[int, int]]) -> tuple[int, int]:

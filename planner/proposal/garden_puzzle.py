@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import NamedTuple
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
 
 from planner.checks.depth import LEAST as LEAST_DEPTH
 from planner.checks.frame.fixes import sort_of
@@ -17,14 +16,15 @@ from planner.garden.arrangements import Arrangement
 from planner.garden.edits.common import put
 from planner.garden.wishes import Wish
 from planner.plan import Plan
-from planner.proposal.at_arches import extent_of, stretches_at_arches
 from planner.proposal.bed_light import BedLight
 from planner.proposal.costs import COVERED, SCATTERED, TIMES, UNMET, Costs, cover_of
-from planner.proposal.old_ground import LONG_REST, may_follow_in_a_year
+from planner.proposal.lengths import Lengths
+from planner.proposal.offers import GardenPuzzle, Offer, Rule, all_but, left_of
+from planner.proposal.old_ground import LONG_REST, comes_too_soon
 from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut, Use
 from planner.proposal.stocks import Stocks
-from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
-from planner.proposal.waived_rotation import WaivedGround, waived_grounds, waived_steps
+from planner.proposal.strips import Strip, carried_by, strips_of, taken_in
+from planner.proposal.waived_rotation import waived_grounds, waived_steps
 from planner.proposal.ways import (
     STANDING_SUPPORTS,
     Wanted,
@@ -32,108 +32,15 @@ from planner.proposal.ways import (
     base_draft,
     like_of,
     may_be_met_in_part,
-    shortest,
     wanted_of,
     wanted_part,
     ways_of,
 )
 from planner.words import day_words, percent, say
 
-#: Shortest stretch of a bed that is planted (practice). [m]
-SHORTEST = 0.3
-#: Places along an uneven bed from which a planting is tried.
-PLACES = 6
 #: What it weighs to give a rule up, beside what it costs to leave a wish unmet: a place that stays, one that stands for years, a
 #: year sooner, an hour of sun, too little soil (practice).
 MOVED_PIN, MOVED_STANDING, SOONER, HOUR_OF_SUN, SHALLOW = 15_000, 60_000, 1_500, 3_000, 6_000
-
-
-class Rule(NamedTuple):
-    """A rule that keeps ground from a planting.
-
-    Attributes
-    ----------
-    kind : str
-        ``built``, ``stands``, ``rotation``, ``light``, ``depth``.
-    key : str
-        The planting that stands there, or the family.
-    value : float
-        Years after which the family would come back; hours of sun that are missing; depth that is there. [a, h, m]
-    """
-
-    kind: str
-    key: str = ""
-    value: float = 0.0
-
-
-@dataclass(frozen=True, eq=False)
-class Offer:
-    """What an option of the puzzle plants.
-
-    Attributes
-    ----------
-    wish : Wish
-    way : Way
-        Its draft is planted.
-    strip : Strip
-    parts : int
-        Over how many beds the wish is divided.
-    part : Wanted
-        How much of it is wanted in this bed.
-    share : float
-        Of the wish, that all its parts give together.
-    as_it_was : bool
-        Whether the draft stands on its own plot: a drawn region, or single places.
-    """
-
-    wish: Wish
-    way: Way
-    strip: Strip
-    parts: int
-    part: Wanted
-    share: float = 1.0
-    as_it_was: bool = False
-
-
-@dataclass(frozen=True, eq=False)
-class GardenPuzzle:
-    """A growing year of a garden as a puzzle.
-
-    Attributes
-    ----------
-    plan : Plan
-        Of the garden with all that stays, and nothing that is free to move.
-    puzzle : Puzzle
-    wishes : tuple of Wish
-    strips : tuple of Strip
-    offers : tuple of Offer
-        For each option.
-    rules : tuple of Rule
-        For each rule of the puzzle.
-    impossible : dict of int to str
-        Wishes that no bed can have whole, and why, a sentence without a full stop.
-    met : tuple of str
-        Ids of wishes that are met by what stays.
-    too_short : dict of int to list of (Option, Offer)
-        For each wish that may be met in part what would plant it whole in beds that are too short, longer than the bed: options
-        without costs, not of the puzzle.
-    waived : tuple of WaivedGround
-        Where crops may come back sooner, since the gardener waived it.
-    freed : tuple of Planting
-        What was there and is free to move.
-    """
-
-    plan: Plan
-    puzzle: Puzzle
-    wishes: tuple[Wish, ...]
-    strips: tuple[Strip, ...]
-    offers: tuple[Offer, ...]
-    rules: tuple[Rule, ...]
-    impossible: dict[int, str]
-    met: tuple[str, ...]
-    too_short: dict[int, list[tuple[Option, Offer]]]
-    waived: tuple[WaivedGround, ...] = ()
-    freed: tuple[Planting, ...] = ()
 
 
 def free_to_move(garden: Garden, year: int, beds: Collection[str] | None = None) -> tuple[Planting, ...]:
@@ -194,15 +101,9 @@ class _Maker:
         self.offers: list[Offer] = []
         self.impossible: dict[int, str] = {}
         self.too_short: dict[int, list[tuple[Option, Offer]]] = {}
-        self._lengths: dict[object, int | None] = {}
-        self._held: dict[object, float] = {}
-        self._counts: dict[object, dict[int, float]] = {}
+        self.lengths = Lengths(plan, self.strips)
         self._arrangements: dict[object, Arrangement] = {}
         self._of_views: dict[int, tuple[PlantingView, tuple[int, ...], int]] = {}
-        self.longest: dict[object, Strip] = {}
-        for strip in sorted(self.strips, key=lambda one: one.length):
-            if strip.even:
-                self.longest[strip.sort] = strip
         met = {one.wish for one in plan.garden.plantings if one.year == plan.year and one.wish}
         wishes = [one for one in plan.garden.wishes if one.year == plan.year]
         self.met = tuple(one.id for one in wishes if one.id in met)
@@ -367,14 +268,16 @@ class _Maker:
         shut = [*self._old_ground(wish, way, at), *self._unfit(way, strip, dark)]
         for parts in range(1, wish.parts + 1):
             part, before = wanted_part(wish, wanted, parts), len(self.options)
-            for start, length in self._stretches(draft, strip, part, like):
+            for start, length in self.lengths.stretches(draft, strip, part, like):
                 keeps = () if start is None else all_but(strip.length, start, length)
                 offer = Offer(wish, replace(way, draft=draft), strip, parts, part)
                 self._add(number, offer, at, length, (*shut, *keeps), like)
             if len(self.options) == before and may_be_met_in_part(wish, wanted):
                 offer = Offer(wish, replace(way, draft=draft), strip, parts, part)
                 standing = draft.support is not None and draft.support.kind in STANDING_SUPPORTS
-                for start, length in self._at_arches(strip, like) if standing else ((0, strip.length),):
+                for start, length in (
+                    self.lengths.at_arches(strip, like) if standing else ((0, strip.length),)
+                ):
                     keeps = all_but(strip.length, start, length)
                     option = self._option(number, offer, at, length + 1, (*shut, *keeps))
                     self.too_short.setdefault(number, []).append((option, offer))
@@ -469,21 +372,12 @@ class _Maker:
             return
         wanted = years.wanted if wish.back_after is None else min(years.wanted, wish.back_after)
         for old in self.carried[at]:
-            if old.family != crop.family or old.ago >= wanted or not self._follows(old, way):
+            if not comes_too_soon(old, crop.family, way.span, years, self.plan.year, wanted):
                 continue
             weight = SOONER * max(1, math.ceil(wanted - max(old.ago, 0)))
             rule = self._rule(Rule("rotation", crop.family, float(old.ago)), weight)
             waived = waived_steps(self.strips[at], crop.key, self.waived)
             yield from (Shut(*stretch, rule) for stretch in left_of(old.start, old.end, waived))
-
-    def _follows(self, old: Carried, way: Way) -> bool:
-        if old.view.span.last >= way.span.first:
-            return False
-        same_year = old.ago == 0 and old.view.planting.year == self.plan.year
-        years = interval(way.view)
-        if not same_year or years is None:
-            return True
-        return not may_follow_in_a_year(years, way.span.days, old.view.span.days)
 
     def _unfit(self, way: Way, strip: Strip, dark: dict[str, float]) -> Iterator[Shut]:
         missing = dark.get(strip.bed.id)
@@ -497,87 +391,3 @@ class _Maker:
         least, depth = LEAST_DEPTH.get(way.draft.crop), self.plan.garden.soil_of(strip.bed).depth
         if least is not None and depth is not None and depth < least - 1e-6 and not way.view.manure:
             yield Shut(0, strip.length, self._rule(Rule("depth", way.draft.crop, depth), SHALLOW))
-
-    # -- how much of a bed ------------------------------------------------------------------
-
-    def _stretches(
-        self, draft: Planting, strip: Strip, wanted: Wanted, like: Planting | None
-    ) -> Iterator[tuple[int | None, int]]:
-        """Where a planting may lie: its length wherever it is even, else each start and length that is tried.
-
-        In an uneven bed the length is that of as much ground as it takes in the whole bed; how many stand there is counted when
-        it is placed (:func:`planner.proposal.judging.with_real_lengths`).
-        """
-        if draft.support is not None and draft.support.kind in STANDING_SUPPORTS:
-            for start, steps in self._at_arches(strip, like):
-                planting = draft.with_(plot=strip.plot(start, steps))
-                if wanted.measure(self.plan, planting, self.plan.trial(planting)) >= wanted.amount * (
-                    1 - 1e-6
-                ):
-                    yield start, steps
-            return
-        if strip.even:
-            length = self._length(draft, strip, wanted)
-            if length is not None:
-                yield None, length
-            return
-        whole = self._whole(draft, strip, wanted)
-        if whole <= 0 or whole < wanted.amount * (1 - 1e-6):
-            return
-        area = strip.ground(0, strip.length) * wanted.amount / whole
-        seen: set[tuple[int, int]] = set()
-        for number in range(PLACES):
-            start = round(strip.length * number / PLACES)
-            length = strip.length_of(area, start)
-            if length is not None and (start, length) not in seen:
-                seen.add((start, length))
-                yield start, length
-
-    def _at_arches(self, strip: Strip, like: Planting | None) -> Iterator[tuple[int, int]]:
-        """Start and length of places at arches: that of the planting it is like, and such a place at each foot of an arch."""
-        plot = self.plan.placed(like).plot if like is not None else None
-        if like is None or plot is None or plot.is_empty:
-            return
-        if like.bed == strip.bed.id:
-            start, end = strip.steps(plot)
-            yield start, end - start
-            return
-        low, high = extent_of(self.plan.bed_of(like), plot)
-        for first, last in stretches_at_arches(self.plan, strip.bed, high - low):
-            start = round(first / strip.step)
-            yield start, min(strip.length - start, max(1, round((last - first) / strip.step)))
-
-    def _whole(self, draft: Planting, strip: Strip, wanted: Wanted) -> float:
-        """How much of what is wished a whole bed holds."""
-        key = (draft.wish, strip.bed.id, draft.arrangement)
-        if key not in self._held:
-            self._held[key] = wanted.measure(self.plan, draft, self.plan.trial(draft))
-        return self._held[key]
-
-    def _length(self, draft: Planting, strip: Strip, wanted: Wanted) -> int | None:
-        """Steps of an even bed; worked out once for all beds of the same width, in the longest of them."""
-        key = (draft.wish, strip.sort, draft.arrangement, wanted.amount)
-        if key not in self._lengths:
-            known = self._counts.setdefault(key[:3], {})
-            self._lengths[key] = shortest(self.plan, draft, self.longest[strip.sort], wanted, known=known)
-        length = self._lengths[key]
-        if length is None or length > strip.length:
-            return None
-        return min(strip.length, max(length, math.ceil(SHORTEST / strip.step - 1e-9)))
-
-
-def left_of(start: int, end: int, without: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
-    """What is left of a stretch without others."""
-    for first, last in sorted(without):
-        if first > start:
-            yield start, min(first, end)
-        start = max(start, last)
-        if start >= end:
-            return
-    yield start, end
-
-
-def all_but(length: int, start: int, part: int) -> tuple[Shut, ...]:
-    """All steps of a bed but a stretch, shut for good."""
-    found = (Shut(0, start, 0), Shut(start + part, length, 0))
-    return tuple(one for one in found if one.start < one.end)

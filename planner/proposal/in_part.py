@@ -15,8 +15,9 @@ from typing import NamedTuple
 from planner.garden import Planting
 from planner.proposal.board import Board
 from planner.proposal.costs import Costs, cost_of_lack
-from planner.proposal.garden_puzzle import PLACES, SHORTEST, GardenPuzzle, Offer, all_but
 from planner.proposal.layouts import plantings_of
+from planner.proposal.lengths import PLACES, SHORTEST
+from planner.proposal.offers import GardenPuzzle, Offer, all_but
 from planner.proposal.puzzle import Layout, Never, Option, Use
 from planner.proposal.puzzle_index import PuzzleIndex
 from planner.proposal.stocks import Stocks

@@ -10,8 +10,8 @@ from planner.checks.frame.finding import Finding
 from planner.checks.registry import check_all
 from planner.garden import Garden
 from planner.plan import Plan
-from planner.proposal.garden_puzzle import GardenPuzzle, all_but
 from planner.proposal.layouts import garden_with, plantings_of
+from planner.proposal.offers import GardenPuzzle, all_but
 from planner.proposal.puzzle import Choice, Layout, Never
 from planner.proposal.waived_rotation import waived_for
 from planner.proposal.ways import STANDING_SUPPORTS, shortest

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable
 from planner.garden import Garden, Planting
 from planner.garden.edits.common import EditError, fresh_id, put
 from planner.plan import Plan
-from planner.proposal.garden_puzzle import GardenPuzzle
+from planner.proposal.offers import GardenPuzzle
 from planner.proposal.puzzle import Choice, Layout
 from planner.proposal.waived_rotation import waived_grounds, with_waivers
 from planner.words import capital, say

@@ -13,7 +13,8 @@ from planner.plan import Plan
 from planner.proposal.alternatives import alternatives, difference
 from planner.proposal.board import Board
 from planner.proposal.bound import lower_bound
-from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
+from planner.proposal.decomposition import Decomposition
+from planner.proposal.garden_puzzle import garden_puzzle
 from planner.proposal.greedy import cheapest_places, greedy, in_order, insert
 from planner.proposal.in_part import with_fitting_parts, with_parts
 from planner.proposal.judging import (
@@ -27,6 +28,7 @@ from planner.proposal.judging import (
 )
 from planner.proposal.layout_model import SolverError
 from planner.proposal.layouts import planted
+from planner.proposal.offers import GardenPuzzle
 from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex
 from planner.proposal.search import search
@@ -215,6 +217,7 @@ class _Proposing:
         self.round = 0
         self.objected: list[Objection] = []
         self.solver = True
+        self._relaxed: Decomposition | None = None
         self._clean: Layout | None = None  # in this puzzle, as it is now
         self._best: tuple[int, GardenPuzzle, Layout] | None = (
             None  # of those that the checks have nothing against
@@ -305,8 +308,11 @@ class _Proposing:
                 seconds=seconds,
                 seed=self.seed + before,
                 stop=self.stop,
+                relaxed=self._relaxed if rounds is None else None,
             ):
                 self.layout, self.bound, self.round = step.layout, step.bound, before + step.round
+                if rounds is None:
+                    self._relaxed = step.relaxed
                 yield self._proposal()
         except SolverError:
             self.solver = False

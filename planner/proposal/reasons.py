@@ -10,9 +10,9 @@ from typing import Literal
 from planner.garden.wishes import Wish
 from planner.proposal import elsewhere
 from planner.proposal.board import Board
-from planner.proposal.garden_puzzle import GardenPuzzle, Offer, Rule
 from planner.proposal.in_part import IN_PART, Met, longest_free, parts_met, whole_only
 from planner.proposal.layouts import plantings_of
+from planner.proposal.offers import GardenPuzzle, Offer, Rule
 from planner.proposal.puzzle import Choice, Layout, Option
 from planner.proposal.puzzle_index import PuzzleIndex
 from planner.proposal.release import Hopeless, Release, cheapest_release, forbidding

@@ -37,15 +37,15 @@ SIZE, SMALLEST, LARGEST = 12, 6, 26
 EFFORT = 0.2
 #: So often something is moved in the other beds in the meantime: in large gardens, and in those that are modelled as a whole.
 TURNS, FEW_TURNS = 800, 400
-#: In so many first rounds nothing else is done: much is found then, and quickly.
-ALONE = 8
+#: In so many first rounds nothing else is done: much is found then, and quickly.  In puzzles with a decomposition fewer: more is found by it.
+ALONE, FEW_ALONE = 8, 4
 #: Rounds before which a small puzzle is solved as a whole, and the deterministic time of each trial: a search that is stopped waits for its end.
 WHOLE = {1: 1.0, 4: 2.0, 10: 4.0, 30: 4.0, 90: 4.0}
 #: Rounds after those alone in which what the decomposition finds promising is modelled, and every how many later; the deterministic time
 #: for that.
-PROMISED, PROMISED_EVERY, PROMISED_EFFORT = (2, 5), 25, 2.5
+PROMISED, PROMISED_EVERY, PROMISED_EFFORT = (3, 6), 25, 2.0
 #: Until the last of these it gets on in all other rounds, by so much deterministic time; later every so many.
-SLICE, RELAXED_EVERY = 1.5, 5
+SLICE, RELAXED_EVERY = 1.2, 5
 #: Deterministic time after which the decomposition rests.
 MOST_RELAXED = 40.0
 
@@ -64,6 +64,8 @@ class Step(NamedTuple):
         No layout costs less; None where nothing is proven.
     proven : bool
         Whether there is no cheaper layout.
+    relaxed : Decomposition or None
+        How far that has come, for a search that goes on.
     """
 
     layout: Layout
@@ -71,6 +73,7 @@ class Step(NamedTuple):
     round: int
     bound: int | None
     proven: bool
+    relaxed: Decomposition | None = None
 
 
 def search(
@@ -82,6 +85,7 @@ def search(
     seed: int = 0,
     stop: Callable[[], bool] | None = None,
     index: PuzzleIndex | None = None,
+    relaxed: Decomposition | None = None,
 ) -> Iterator[Step]:
     """Better and better layouts, one step after each round, the first of them the start itself.
 
@@ -100,6 +104,8 @@ def search(
         Whether to end; looked at between the rounds.
     index : PuzzleIndex
         Of the puzzle, where there is one already.
+    relaxed : Decomposition
+        Of a search that this one goes on with, where it still holds; it is changed.
 
     Raises
     ------
@@ -113,7 +119,7 @@ def search(
     if faults:
         raise ValueError(f"the start of the search has faults: {faults[0]}")
     cp_model()
-    run = _Run(puzzle, start, index or PuzzleIndex(puzzle), seed)
+    run = _Run(puzzle, start, index or PuzzleIndex(puzzle), seed, relaxed)
     yield run.step()
     with ThreadPoolExecutor(2) as pool:
         while (
@@ -127,7 +133,14 @@ def search(
 
 
 class _Run:
-    def __init__(self, puzzle: Puzzle, start: Layout, index: PuzzleIndex, seed: int) -> None:
+    def __init__(
+        self,
+        puzzle: Puzzle,
+        start: Layout,
+        index: PuzzleIndex,
+        seed: int,
+        relaxed: Decomposition | None = None,
+    ) -> None:
         self.puzzle, self.index = puzzle, index
         self.board = Board(index, start)
         self.layout, self.cost = tuple(sorted(start)), cost_of(puzzle, start)
@@ -135,6 +148,9 @@ class _Run:
         self.seed, self.round, self.size = seed, 0, SIZE
         self.bound: int | None = None
         self.relaxed: Decomposition | None = None
+        self.alone = FEW_ALONE if SMALL < len(puzzle.options) <= MOST_OPTIONS else ALONE
+        if relaxed is not None and relaxed.bounds(puzzle):
+            self.relaxed, self.bound, self.alone = relaxed, relaxed.bound, 0
         self.floor = least_possible(index)
         self.cuts: dict[int, list[Cut]] = defaultdict(list)
         self.placed: set[int] = set()
@@ -146,7 +162,8 @@ class _Run:
         return self.cost <= self.floor or (self.bound is not None and self.bound >= self.cost)
 
     def step(self) -> Step:
-        return Step(self.layout, self.cost, self.round, self.cost if self.proven else self.bound, self.proven)
+        bound = self.cost if self.proven else self.bound
+        return Step(self.layout, self.cost, self.round, bound, self.proven, self.relaxed)
 
     def go(self, pool: ThreadPoolExecutor) -> None:
         """One round: a task for CP-SAT in some beds, meanwhile the others are laid anew bit by bit."""
@@ -157,7 +174,7 @@ class _Run:
                 return
         wishes = [wish for wish, ways in enumerate(self.index.ways) if ways]
         beds = list(range(len(self.puzzle.beds)))
-        if self.round <= ALONE and len(self.puzzle.options) > SMALL:
+        if self.round <= self.alone and len(self.puzzle.options) > SMALL:
             self._recreate(wishes, beds, TURNS)
             return
         if self._relax(pool):
@@ -227,15 +244,17 @@ class _Run:
 
     def _relax(self, pool: ThreadPoolExecutor) -> bool:
         """Get on with the decomposition, or model what it finds promising, where it is time for it; whether that was the round."""
-        if self.round <= ALONE or len(self.puzzle.options) > MOST_OPTIONS:
+        if self.round <= self.alone or len(self.puzzle.options) > MOST_OPTIONS:
             return False
-        since = self.round - ALONE - 1
         if self.relaxed is None:
             self.relaxed = Decomposition(self.index, self.layout)
         relaxed = self.relaxed
+        since, relaxed.rounds = relaxed.rounds, relaxed.rounds + 1
         later = since - PROMISED[-1]
         if since in PROMISED or (later > 0 and later % PROMISED_EVERY == 0):
-            better = best_of_promising(relaxed, self.layout, pool, PROMISED_EFFORT, self.seed + self.round)
+            better = best_of_promising(
+                self.index, relaxed, self.layout, pool, PROMISED_EFFORT, self.seed + relaxed.rounds
+            )
             if better is not None:
                 self._accept(better)
             return True

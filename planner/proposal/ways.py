@@ -18,6 +18,7 @@ from planner.ground.bed_spacing import usual_arrangement
 from planner.ground.place import Placed
 from planner.plan import Plan
 from planner.plan.yields import YieldInputs, yield_of_planting
+from planner.proposal.manure_days import covers_ground, last_sowing
 from planner.proposal.strips import Strip
 from planner.proposal.year_later import a_year_later
 from planner.season.frosts import shift
@@ -190,7 +191,8 @@ def _ways_to_start(plan: Plan, wish: Wish, draft: Planting, crop: Crop) -> tuple
     for days in _other_days(plan, wish, draft, crop, usual):
         for day in days:
             way = _way(plan, _begun_on(draft, day, usual.span.first), len(tried) + 1)
-            if _in_time(wish, way) and way.dates.ripens:
+            covers = not _is_manure(draft, crop) or covers_ground(plan, way.view)
+            if _in_time(wish, way) and way.dates.ripens and covers:
                 tried.append(way)
         if found or tried:
             break
@@ -234,6 +236,10 @@ def _other_days(
         tender = usual.view.tender or usual.view.tender_shoots
         soonest = first if tender else shift(first, -SOONER)
         yield [one for one in _every(soonest, shift(last, LATER)) if not first <= one <= last]
+    elif _is_manure(draft, crop):
+        # Behind what is cleared in the meantime, as long as it still covers the ground: most have no season of their own.
+        latest = last_sowing(plan, usual.view)
+        yield _thirds(shift(day, LEAST_LATER), latest) if latest is not None else ()
     elif season is not None and not usual.view.shelter:
         begin, last = max(season.first, shift(day, LEAST_LATER)), season.last
         good = [one for one in _thirds(begin, last) if plan.dates_begun_on(crop, start, one)[1]]
@@ -243,6 +249,12 @@ def _other_days(
             days += [shift(last, behind) for behind in BEHIND]
         bulb = crop.product is not None and crop.product.value == "bulbs"
         yield dict.fromkeys(one for one in days if not bulb or one <= shift(day, BULBS))
+
+
+def _is_manure(draft: Planting, crop: Crop) -> bool:
+    return draft.purpose == "green manure" or (
+        crop.product is not None and crop.product.value == "green manure"
+    )
 
 
 def _thirds(first: dt.date, last: dt.date) -> list[dt.date]:

@@ -195,14 +195,17 @@ def published_words(garden: Garden, catalogue: Catalogue, crop: str) -> str:
         return ""
     mass = show_mass(eats.yearly * persons * 1000, garden.site.units)
     people = number_words(persons, 0 if persons == int(persons) else 1)
+    words = (
+        say("{mass} a year for one person, as published (table)", mass=mass)
+        if persons == 1
+        else say("{mass} a year for {people} people, as published (table)", mass=mass, people=people)
+    )
     if len(eats.crops) == 1:
-        return say("{mass} a year for {people} as published (table)", mass=mass, people=people)
-    names = join_list(catalogue.name_of(one) for one in eats.crops)
+        return words
     return say(
-        "{mass} a year for {people} as published (table), of {crops} together",
-        mass=mass,
-        people=people,
-        crops=names,
+        "{amount}, of {crops} together",
+        amount=words,
+        crops=join_list(catalogue.name_of(one) for one in eats.crops),
     )
 
 

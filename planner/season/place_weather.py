@@ -22,6 +22,8 @@ from planner.season.year_table import YearTable, around_days, day_index, quantil
 WINDOW = 15
 #: Shares of years of a band: its lower edge, its middle, its upper edge.
 SHARES = (0.1, 0.5, 0.9)
+#: Base of degree-days where none is chosen: the usual one of cool-season crops (practice). [deg C]
+USUAL_BASE = 5.0
 #: A day with less rain is dry (the usual bound of a dry day: Zhang X and others 2011, WIREs Climate Change 2:851-870, CDD). [mm]
 DRY = 1.0
 #: A year with more days missing is left out of degree-days and of the trend. [days]

@@ -1,6 +1,6 @@
 """The ink and the hatch of each class by which plantings can be coloured in the place of their families.
 
-All inks are of the box of base inks; the classes of one scale never share a hatch.
+All inks are of the box of base inks; the classes of one scale never share a hatch, and an ink only where there are more than inks.
 """
 
 from __future__ import annotations
@@ -38,6 +38,12 @@ SCALES: dict[str, dict[str, tuple[str, HatchName]]] = {
         "4": ("plum", "level"),
         "5": ("indigo", "net"),
         "6": ("sky", "upright"),
+        "7": ("wine", "broken rise"),
+        "8": ("moss", "broken fall"),
+        "9": ("lilac", "broken level"),
+        "10": ("cobalt", "broken upright"),
+        "11": ("brick", "broken cross"),
+        "12": ("sage", "broken net"),
     },
     "water": {
         "less": ("straw", "dots"),
@@ -46,8 +52,8 @@ SCALES: dict[str, dict[str, tuple[str, HatchName]]] = {
         "unknown": ("plum", "upright"),
     },
 }
-#: People with an ink of their own; more share theirs, and are told apart by their letters.
-MOST_PEOPLE = 6
+#: People with a hatch of their own; more share theirs, and stand together in the legend.
+MOST_PEOPLE = 12
 
 #: Base ink and hatch of each class by its key, ``stage/growing``.
 CLASS_INKS: dict[str, tuple[str, HatchName]] = {

@@ -107,7 +107,10 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
 }
 #: Base inks and hatches that no family of the catalogue has.
 _FREE: tuple[tuple[str, HatchName], ...] = tuple(
-    (base, hatch) for base in BASE_INKS for hatch in HATCHES if (base, hatch) not in _FAMILIES.values()
+    (base, name)
+    for base in BASE_INKS
+    for name, hatch in HATCHES.items()
+    if not hatch.broken and (base, name) not in _FAMILIES.values()
 )
 
 #: Families with an ink of their own; any other family gets one of the free pairs, always the same.

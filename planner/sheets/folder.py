@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.errors import BedwrightError
-from planner.listings.all_tables import TABLES, table_of
+from planner.listings.all_tables import TABLES, columns_of, table_of
 from planner.listings.export_files import (
     CALENDAR,
     GEOJSON,
@@ -40,6 +40,7 @@ _NAMES: dict[SheetKind, str] = {
     "raising": "raising.pdf",
     "map": "map.pdf",
     "walk": "walk.pdf",
+    "water": "watering.pdf",
     "shopping": "shopping-list.pdf",
     "labels": "labels.pdf",
     "weather": "weather.pdf",
@@ -162,12 +163,12 @@ def _wanted(
 
     def table(name: str) -> Table:
         if name not in found:
-            found[name] = table_of(plan, name)
+            found[name] = table_of(plan, name, lambda: within(0, 0))
         return found[name]
 
     yield _Wanted(_WORKBOOK, WORKBOOK, lambda: _workbook([table(name) for name in TABLES]))
     for name in TABLES:
-        yield _Wanted(f"{name}.csv", table_kind(table(name).columns), _csv(table, name))
+        yield _Wanted(f"{name}.csv", table_kind(columns_of(name)), _csv(table, name))
     yield _Wanted(_CALENDAR, CALENDAR, lambda: _calendar(plan))
     yield _Wanted(_GROUND, GEOJSON, lambda: _ground(plan))
     yield _Wanted(_PLAN, SVG, lambda: _plan(plan, day, wish.paper))

@@ -2,10 +2,25 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
-HatchName = Literal["rise", "fall", "level", "upright", "cross", "net", "dots"]
+HatchName = Literal[
+    "rise",
+    "fall",
+    "level",
+    "upright",
+    "cross",
+    "net",
+    "dots",
+    "broken rise",
+    "broken fall",
+    "broken level",
+    "broken upright",
+    "broken cross",
+    "broken net",
+]
 
 
 @dataclass(frozen=True)
@@ -18,10 +33,13 @@ class Hatch:
         Directions of its sets of lines. [degrees anticlockwise from right]  Empty for dots.
     gap : float
         From line to line, or from dot to dot. [mm on paper]
+    broken : bool
+        Whether its lines are dashes, as long as the gaps between them.
     """
 
     angles: tuple[float, ...]
     gap: float
+    broken: bool = False
 
 
 #: All hatches by name.
@@ -33,6 +51,12 @@ HATCHES: dict[HatchName, Hatch] = {
     "cross": Hatch((0.0, 90.0), 3.2),
     "net": Hatch((45.0, 135.0), 3.2),
     "dots": Hatch((), 2.2),
+    "broken rise": Hatch((45.0,), 2.4, broken=True),
+    "broken fall": Hatch((135.0,), 2.4, broken=True),
+    "broken level": Hatch((0.0,), 2.2, broken=True),
+    "broken upright": Hatch((90.0,), 2.2, broken=True),
+    "broken cross": Hatch((0.0, 90.0), 3.2, broken=True),
+    "broken net": Hatch((45.0, 135.0), 3.2, broken=True),
 }
 
 
@@ -46,7 +70,8 @@ def hatch_sheet(hatch: Hatch, size: float) -> list[tuple[float, float, float, fl
         Side of the square. [mm]
     """
     if hatch.angles:
-        return [line for angle in hatch.angles for line in hatch_lines(angle, hatch.gap, size)]
+        lines = [line for angle in hatch.angles for line in hatch_lines(angle, hatch.gap, size)]
+        return [dash for line in lines for dash in _dashes(line, hatch.gap)] if hatch.broken else lines
     heights = [(k + 0.5) * hatch.gap for k in range(int(size / hatch.gap))]
     return [(((k % 2) + 1) * 0.5 * hatch.gap, y, size, y) for k, y in enumerate(heights)]
 
@@ -80,3 +105,18 @@ def hatch_lines(angle: float, space: float, size: float) -> list[tuple[float, fl
         )
         found.append(line)
     return found
+
+
+def _dashes(
+    line: tuple[float, float, float, float], length: float
+) -> list[tuple[float, float, float, float]]:
+    """Return a line as dashes of a length, with gaps as long between them. [mm]"""
+    x, y, to_x, to_y = line
+    whole = math.hypot(to_x - x, to_y - y)
+    if whole == 0:
+        return []
+    across, down = (to_x - x) / whole, (to_y - y) / whole
+    ends = [
+        (2 * k * length, min((2 * k + 1) * length, whole)) for k in range(math.ceil(whole / (2 * length)))
+    ]
+    return [(x + a * across, y + a * down, x + b * across, y + b * down) for a, b in ends]

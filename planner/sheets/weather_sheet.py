@@ -19,7 +19,7 @@ from planner.listings.place_weather import (
 )
 from planner.listings.weather_read import kept_line, station_lines
 from planner.plan import Plan
-from planner.season.place_weather import PlaceWeather, heat_of, place_weather
+from planner.season.place_weather import USUAL_BASE, PlaceWeather, heat_of, place_weather
 from planner.sheets import fonts
 from planner.sheets.chart_drawing import draw_on_paper, room_on_paper
 from planner.sheets.drawing_pen import DrawingPen
@@ -30,8 +30,6 @@ from planner.sheets.pen import PENCIL, Pen
 from planner.sheets.weather_charts import draw_chart
 from planner.words import capital, say
 
-#: Base of the degree-days. [deg C]
-_BASE = 5.0
 #: Sizes of the title, of the words under it and of the sentences. [points]
 _TITLE, _UNDER, _SENTENCE = 18.0, 9.0, 9.0
 #: Share of the pictures' height that rain has, and the width left of both for their scales. [mm]
@@ -105,7 +103,7 @@ class WeatherPicture:
         paper, units = self.paper, self.plan.garden.site.units
         tall = top - low
         rain = tall * _RAIN if self.place.rain is not None else 0.0
-        heat = heat_of(self.place.table, _BASE)
+        heat = heat_of(self.place.table, USUAL_BASE)
         room = room_on_paper(paper.room, tall - rain, _GUTTER)
         warmth = draw_chart("warmth", self.place, heat, room, units, frosts=True)
         if warmth is not None:
@@ -146,7 +144,7 @@ def weather_picture(plan: Plan, paper: str = "a4", foot: float = 0.0) -> Weather
     across = replace(sheet, width=sheet.height, height=sheet.width)
     first, last = garden.weather.span or (0, 0)
     years = str(first) if first == last else say("{first} to {last}", first=first, last=last)
-    heat = heat_of(place.table, _BASE)
+    heat = heat_of(place.table, USUAL_BASE)
     sentences = [frost_words(place), warmth_words(place, garden.site), heat_words(heat, garden.site)]
     if place.rain is not None:
         sentences += [rain_year_words(place, garden.site), dry_words(place)]

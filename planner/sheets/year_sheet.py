@@ -15,10 +15,9 @@ import shapely
 
 from planner.garden import Bed, Planting
 from planner.garden.site import RISKS
-from planner.listings.odds_line import assumption_line
+from planner.listings.odds_line import assumption_line, odds_shown
 from planner.listings.phrases import days_in_short
 from planner.plan import Plan
-from planner.plan.lived import weather_in
 from planner.season.frosts import day_within
 from planner.season.lanes import lanes_of
 from planner.season.lived.odds import spreads_of
@@ -41,7 +40,7 @@ _LANE, _BETWEEN = 5.2, 0.8
 #: Height of words, in a lane or across several. [mm]
 _WORDS = 3.1
 #: Height of the line of the odds above a bar, and least height of a lane with one. [mm]
-_ODDS, _LEAST_WITH_ODDS = 1.1, 3.2
+_ODDS, _LEAST_WITH_ODDS = 1.0, 2.6
 _SIZE, _BED_SIZE, _TITLE_SIZE = 8.0, 8.5, 14.0
 #: Ink of the frost bands, of which one lies on the other the likelier frost is, its share, and ink of the day of printing.
 _FROST: Rgb = (0.54, 0.66, 0.71)
@@ -351,12 +350,12 @@ class YearPage:
     @cached_property
     def spreads(self) -> bool:
         """Whether the days of picking of the recorded years are drawn: where some are kept, and the lanes are high enough."""
-        return weather_in(self.plan) is not None and self.lane >= _LEAST_WITH_ODDS
+        return self.plan.recorded is not None and self.lane >= _LEAST_WITH_ODDS
 
     def _spreads(self, pen: Pen, planting: Planting, top: float) -> None:
         """Between which days it is first and last picked in the recorded years, above its bar."""
         year = self.plan.span
-        for spread, first in spreads_of(self.plan.odds(planting)):
+        for spread, first in spreads_of(odds_shown(self.plan, planting)):
             if spread.nine_tenths < year.first or spread.tenth > year.last:
                 continue
             middle = [self.x_of(min(max(day, year.first), year.last)) for day in spread]
@@ -401,6 +400,7 @@ class YearPage:
         """What the inks of the bars mean."""
         plantings = [one for row in self.rows for one, _ in row.plantings]
         ink, x, high = self._ink(plantings[0]) if plantings else family_ink(""), self.left, low + 3.0
+        apart = 6.0
         kinds = [
             ("indoors", say("raised indoors")),
             ("growing", say("growing")),
@@ -410,9 +410,12 @@ class YearPage:
         ]
         if self.spreads:
             kinds[3:3] = [
-                ("first", say("first picked in 8 of 10 years, box: half of them")),
+                ("first", say("first picked: 8 of 10 years, box half")),
                 ("last", say("last picked")),
             ]
+            taken = sum(9.5 + fonts.width(words, _SIZE) for _, words in kinds)
+            x = self.paper.left
+            apart = min(6.0, (self.paper.room - taken) / (len(kinds) - 1))
         for kind, words in kinds:
             box = shapely.box(x, low, x + 8.0, high)
             if kind == "indoors":
@@ -433,7 +436,7 @@ class YearPage:
             else:
                 pen.line(x + 4.0, low, x + 4.0, high, _TODAY, 0.5)
             pen.text(x + 9.5, low + 0.6, words, _SIZE)
-            x += 9.5 + fonts.width(words, _SIZE) + 6.0
+            x += 9.5 + fonts.width(words, _SIZE) + apart
 
 
 def _draw_spread(

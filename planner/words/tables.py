@@ -6,6 +6,7 @@ code; each is said where it is shown.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 
 from planner.words.catalogue import in_language
@@ -18,6 +19,8 @@ TEXTS: dict[str, tuple[str, ...]] = {
     "cover_effects.toml": ("name",),
     "growing_places.toml": ("name",),
 }
+#: A note that stands at so many figures of crops is in the catalogue of sentences; others stay in English.
+OFTEN = 10
 #: Tables within such a table whose texts are for those who keep the figures.
 OWN_NOTES = ("opacity",)
 
@@ -31,6 +34,18 @@ def table_words(text: str) -> str:
         From a field of :data:`TEXTS`.
     """
     return in_language(text) if text else text
+
+
+def shared_notes(tables: Iterable[object]) -> list[str]:
+    """The notes of crops' figures that stand at many of them, in the order of the tables.
+
+    Parameters
+    ----------
+    tables : iterable of object
+        What the TOML files of crops hold.
+    """
+    counted = Counter(note for table in tables for note in texts_of(table, ("note",)))
+    return [note for note, times in counted.items() if times >= OFTEN]
 
 
 def texts_of(table: object, fields: Iterable[str]) -> list[str]:

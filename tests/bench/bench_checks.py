@@ -11,15 +11,18 @@ from pathlib import Path
 
 from planner import resources
 from planner.checks import CHECKS, LIGHT, Run, check_all, check_light, listed
+from planner.checks.odds_alone import TOPIC
 from planner.garden import Garden
 from planner.garden import edits as e
 from planner.plan import Plan
+from planner.season.weather_years import years_of
 from planner.storage import load
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
 from bench.bench_edit import big_garden
 from bench.figures import Measured, ms, percentile
+from invented_weather import invented
 
 EDITS = 240
 #: Edits that a run follows in a large garden, and findings of it that are mended.
@@ -81,11 +84,55 @@ def measure() -> list[Measured]:
             ours_lit <= 0.3,
         ),
         Measured("the same, median", ms(percentile(lit, 0.5)), "", "", "300 ms", percentile(lit, 0.5) <= 0.3),
+        *_with_years(),
         *_large(200),
         *_light_of_large(200, 1.5),
         *_large(1_000),
         *_light_of_large(1_000, 6.0),
     ]
+
+
+def _with_years() -> list[Measured]:
+    """Findings after an edit that speak in the odds of thirty recorded years, beside those without; processor time."""
+    garden = load(resources.sample_folder() / "hollow_lane.bedwright")
+    year, rows = garden.years()[-1], []
+    times: dict[str, list[float]] = {}
+    mended: list[float] = []
+    for name, kept in (("without", ()), ("with", years_of(invented("hollow_lane")))):
+        one = e.change_weather(garden, years=kept)
+        plan = Plan(one, year)
+        run = Run.over(plan, False, CHECKS)
+        for finding in listed(run) if kept else ():
+            if finding.topic == TOPIC:
+                start = time.process_time()
+                _ = finding.fixes
+                mended.append(time.process_time() - start)
+        _set_aside()
+        times[name] = []
+        for after in random_edits(one, year, EDITS):
+            start = time.process_time()
+            plan = plan.after(after)
+            run = run.after(plan) or Run.over(plan, False, CHECKS)
+            listed(run)
+            times[name].append(time.process_time() - start)
+    work = (
+        f"one edit, {len(garden.beds)} beds, {len(garden.plantings)} plantings, findings in odds of 30 years"
+    )
+    for words, share in ((f"{work}, 95 %", 0.95), ("the same, median", 0.5)):
+        ours, without = percentile(times["with"], share), percentile(times["without"], share)
+        rows.append(
+            Measured(
+                words,
+                ms(ours),
+                f"{ms(without)} without years",
+                f"{without / ours:.1f}",
+                "16 ms",
+                ours <= 0.016,
+            )
+        )
+    slowest = percentile(mended, 0.95)
+    rows.append(Measured("mends of a finding in odds, 95 %", ms(slowest), "", "", "100 ms", slowest <= 0.1))
+    return rows
 
 
 def _large(beds: int) -> list[Measured]:

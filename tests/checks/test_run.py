@@ -12,8 +12,9 @@ from random_edits import EDITS, random_edit
 
 from planner import resources
 from planner.checks import CHECKS, Finding, Run, check_all, in_order
+from planner.checks import run as run_module
 from planner.checks.grouping import group_mends, grouped
-from planner.checks.registry import helpful_fixes
+from planner.checks.registry import LIGHT, helpful_fixes
 from planner.garden import Garden, Structure, Support, Variety
 from planner.garden import edits as e
 from planner.plan import Plan
@@ -182,3 +183,29 @@ def test_a_check_that_fails_is_reported_by_a_run_over_the_whole(monkeypatch: pyt
     assert run.after(after) is None
     assert Run.over(plan, False, CHECKS).after(after) is not None
     assert [one.topic for one in run.findings if one.check == "frost"] == ["failed"]
+
+
+def test_a_run_narrowed_to_fewer_checks_is_the_run_of_those() -> None:
+    plan = Plan(start("hollow_lane"), 2026)
+    whole = Run.over(plan, False, {**CHECKS, **LIGHT})
+    fewer = whole.narrowed(CHECKS)
+    alone = Run.over(plan, False, CHECKS)
+    assert [one.key for one in in_order(fewer.findings)] == [one.key for one in in_order(alone.findings)]
+    assert fewer.by_subject.keys() == alone.by_subject.keys()
+    assert len(fewer.findings) > 3
+    assert whole.narrowed(CHECKS) is fewer
+    assert fewer.narrowed(CHECKS) is fewer
+    assert any(one.check in LIGHT for one in whole.findings) or len(whole.findings) == len(fewer.findings)
+    edited = e.remove(plan.garden, [plan.plantings[0].id])
+    ours, theirs = fewer.change(plan.after(edited)), alone.change(plan.after(edited))
+    assert [one.key for one in ours.come] == [one.key for one in theirs.come]
+    assert {one.key for one in ours.gone} == {one.key for one in theirs.gone}
+
+
+def test_a_run_in_steps_pauses_within_long_checks(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(run_module, "LONGEST_STEP", 0.0)
+    plan = Plan(start("balcony_boxes"), 2026)
+    *steps, last = Run.steps(plan, False, CHECKS)
+    assert len(steps) > len(CHECKS)
+    assert last is not None
+    assert [one.key for one in last.findings] == [one.key for one in Run.over(plan, False, CHECKS).findings]

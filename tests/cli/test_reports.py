@@ -22,7 +22,7 @@ SAMPLES = sorted(FOLDER.glob("*.bedwright"))
 #: What each name means, in every report that has it.
 MEANINGS = {
     # the report
-    "report": "which report", "version": "of the reports", "garden": "its name", "growing_year": "of the plan",
+    "report": "which report", "in_part": "wishes met in part", "bare": "what lies bare", "version": "of the reports", "garden": "its name", "growing_year": "of the plan",
     "year": "a growing year, or the year of a frost", "first": "first day", "last": "last day", "date": "a day",
     "hearsay": "neighbours by hearsay count", "light": "the sun was checked", "table": "name of a file",
     "plantings": "records of plantings, or how many", "totals": "by variety", "seed": "needed and on hand",
@@ -100,7 +100,7 @@ MEANINGS = {
     "days_missing": "without a value", "longest_gap_days": "in a row", "longest_gap_from": "its first day",
     # water
     "need_l": "watering of a year or week", "need_dry_l": "in a dry year", "need_mm": "watering of a week", "most_l": "in the thirstiest week",
-    "days_between": "waterings", "rain_share": "that reaches a bed", "soil_assumed": "its texture", "recorded_years": "how many",
+    "days_between": "waterings", "rain_share": "that reaches a bed", "soil_assumed": "its texture", "years_counted": "how many",
     "rain_known": "whether", "days_filled": "missing days of weather", "tank": "a record", "roof_m2": "of sheds and glasshouses", "tank_l": "its volume",
     "lasts": "whether a tank does", "met_share": "of the need", "gathered_l": "by roofs", "zones": "of drip lines", "flow_l_per_h": "of a zone",
     "pipe_m": "to a zone", "lines_m": "of drip lines", "emitters": "how many",
@@ -130,7 +130,7 @@ MEANINGS = {
     "further_products": "what else is harvested", "product": "what is harvested", "toxic": "what poisons", "part": "of a plant",
     "harms": "whom",
     # odds over recorded years
-    "rests_on": "a first picking", "counted_years": "how many", "picked_years": "how many", "frost_years": "how many",
+    "rests_on": "a first picking", "counted_years": "how many", "picked_years": "how many", "small_years": "how many", "frost_years": "how many",
     "bolted_years": "how many", "unripe_years": "how many", "cleared_years": "how many", "emergence_days": "when it comes up, or days by temperature",
     "flower_days": "when it flowers", "first_picking_days": "when", "last_picking_days": "when", "free_ground_days": "when",
     "harvest_length": "days of picking", "by_10": "in a share of years", "by_25": "in a share of years", "by_50": "in a share of years",
@@ -158,6 +158,10 @@ MEANINGS = {
     "first_harvest": "first day of picking", "row_m": "length of rows", "places": "to keep a harvest", "stores": "records of lots",
     "place": "where it is kept", "kind": "of a place or record", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
     "gone": "the day it runs out", "keeps_less": "why", "levels": "by month", "stored_g": "on a day",
+    # what the recorded years tell
+    "over_years": "of a harvest", "assumed": "of recorded years", "low_g": "of a spread", "middle_g": "of a spread", "high_g": "of a spread",
+    "worst": "records of stores", "worst_year": "a recorded year", "worst_g": "in that year", "worst_gone": "in that year", "planned_g": "by the plan",
+    "planned_gone": "by the plan",
     "until": "the day asked for", "room": "free ground", "start_m": "along a bed", "end_m": "along a bed",
 }  # fmt: skip
 #: Names of one thing in what people read: heading in listings, heading in the window, label on the sheet of a bed.

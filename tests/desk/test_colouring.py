@@ -12,6 +12,7 @@ from planner.desk.model.colouring import SCALES_OFFERED, Colouring, hours_of_sun
 from planner.desk.model.document import Document
 from planner.garden import Garden
 from planner.sheets.class_inks import SCALES
+from planner.sheets.family_inks import family_ink
 
 
 def make() -> Garden:
@@ -58,6 +59,26 @@ def test_the_rest_from_the_family_is_told_apart(document: Document) -> None:
     assert rests["again"].ago == 2
     assert rests["new"].ago is None
     assert rests["again"].wanted >= 2
+
+
+def test_more_people_than_hatches_share_them_and_the_legend_says_so(qapp) -> None:
+    people = [f"Person {number:02}" for number in range(14)]
+    plantings = [
+        planting(f"p{number}", bed="b1", crop="lettuce", year=2026, tended_by=name)
+        for number, name in enumerate(people)
+    ]
+    document = Document(garden(bed("b1"), *plantings))
+    document.show_year(2026)
+    colouring = Colouring(document)
+    colouring.choose("tended")
+    shown = [colouring.ink_of(document.plan, one, None) for one in document.garden.plantings]
+    assert len(set(shown[:12])) == 12
+    assert len({family_ink(ink).hatch for ink in shown[:12]}) == 12
+    meanings = {one.ink: one.words for one in colouring.meanings()}
+    assert meanings["tended/1"] == "Person 00 and Person 12"
+    assert meanings["tended/2"] == "Person 01 and Person 13"
+    assert meanings["tended/3"] == "Person 02"
+    document.end()
 
 
 def test_people_and_water_have_inks(document: Document) -> None:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QLabel
 from planner.garden import Circle, Places, Stretch, Structure, edits
 from planner.garden.edits import add_structure
 from planner.garden.units import FOOT, INCH
+from planner.storage import load
 
 pytestmark = pytest.mark.one_window
 
@@ -679,3 +680,13 @@ def test_tubers_and_bought_plants_say_in_which_state_they_are_planted(open_hand)
     assert bought.currentText() == "usual size", "a state of tubers says nothing of bought plants"
     hand.document.edit("Start", lambda g: edits.change_planting(g, potato, start="sown"))
     assert not any(field.isVisibleTo(field.parent()) for field in (tubers, bought))
+
+
+def test_ways_to_a_bed_are_told_a_moment_after_it_is_selected(open_hand, qtbot) -> None:
+    hand = open_hand(load("sample_gardens/hollow_lane.bedwright"))
+    hand.document.select([hand.document.plan.beds[0].id])
+    form = hand.window.docks.details.bed
+    qtbot.waitUntil(lambda: "on foot from the gate" in form.under.text())
+    hand.document.select([hand.document.plan.beds[1].id])
+    assert "on foot" not in form.under.text()
+    qtbot.waitUntil(lambda: "on foot from the gate" in form.under.text())

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from making import bed, garden
+from making import bed, garden, rectangle
 from PySide6.QtCore import QPointF, QRectF, QSizeF
-from PySide6.QtWidgets import QLabel, QMenu
+from PySide6.QtWidgets import QComboBox, QLabel, QMenu
 
 from planner.desk.canvas.guides import place_of_words
 from planner.garden import edits
@@ -123,3 +123,27 @@ def test_the_words_of_a_dimension_line_go_where_nothing_is_written() -> None:
     everywhere = QRectF(-100, -50, 400, 100)
     assert place_of_words(p, q, extent, [everywhere]).center() == QPointF(100, 0)
     assert place_of_words(p, q, extent, [everywhere, QRectF(0, -7, 130, 14)]).center().x() == 160
+
+
+def test_choices_are_never_blank(open_hand, qapp):
+    hand = open_hand(make())
+    window = hand.window
+    window.pages.bring(window.pages.records)
+    qapp.processEvents()
+    shown = [box for box in window.findChildren(QComboBox) if box.isVisible()]
+    assert len(shown) > 5
+    assert [box.accessibleDescription() for box in shown if not box.currentText()] == []
+
+
+def test_a_thing_that_is_called_by_its_kind_is_listed_once(open_hand):
+    hand = open_hand(make())
+    hand.document.edit(
+        "Build", lambda made: edits.add_structure(made, "tunnel", rectangle(2.0, 1.0), 2.0, name="tunnel")[0]
+    )
+    hand.document.edit(
+        "Build", lambda made: edits.add_structure(made, "shed", rectangle(2.0, 1.0), 2.0, name="Old hut")[0]
+    )
+    tree = hand.window.docks.contents
+    hand.window.docks.left.setCurrentWidget(tree)
+    lines = [tree.topLevelItem(n).text(0) for n in range(tree.topLevelItemCount())]
+    assert lines[-2:] == ["tunnel", "Old hut (shed)"]

@@ -139,7 +139,7 @@ def test_f1_in_an_open_menu_opens_the_place_of_the_entry(reopen: Callable[..., H
     hand = reopen(a_garden())
     window, manual = hand.window, hand.window.commands.help.manual
     hand.document.select(("p1",))
-    edit = next(a.menu() for a in window.menuBar().actions() if a.objectName() == "menu edit")
+    edit = next(a.menu() for a in window.menuBar().actions() if a.objectName() == "menu.edit")
 
     def asked(menu: QMenu, name: str) -> str:
         menu.popup(window.mapToGlobal(QPoint(60, 60)))

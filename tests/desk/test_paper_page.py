@@ -78,6 +78,7 @@ def test_choices_are_those_of_their_kind(page, qtbot):
         "raising": ["paper"],
         "map": ["day", "paper"],
         "walk": ["bed", "day", "paper"],
+        "water": ["bed", "day", "paper"],
         "shopping": ["paper"],
         "labels": ["bed", "labels", "codes"],
         "weather": ["paper"],

@@ -107,6 +107,24 @@ def test_tab_puts_in_the_word_that_is_meant_for_a_slip_of_the_hand(document, pag
     assert page.entry.line.text() == ""
 
 
+def test_tab_stays_in_a_line_that_is_not_written_down_until_it_is_pressed_again(page):
+    line = page.entry.line
+    line.setFocus()
+    QTest.keyClicks(line, "slugs on lettuec in Bed 2")
+    QTest.keyClick(line, Qt.Key.Key_Tab)  # at once, before it was read
+    assert line.text() == "slugs on lettuce in Bed 2"
+    QTest.keyClick(line, Qt.Key.Key_Tab)
+    assert line.hasFocus()
+    assert "a second Tab leaves it" in page.entry.meaning.text()
+    QTest.keyClick(line, Qt.Key.Key_Tab)
+    assert not line.hasFocus()
+    assert line.text() == "slugs on lettuce in Bed 2"
+    line.clear()
+    line.setFocus()
+    QTest.keyClick(line, Qt.Key.Key_Tab)  # nothing is in it
+    assert not line.hasFocus()
+
+
 def test_undo_right_after_a_line_takes_the_record_back(window):
     window.document.select([])
     window.commands.navigation.write_record()

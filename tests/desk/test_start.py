@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+import importlib.util
+import re
 import subprocess
 import sys
+from pathlib import Path
 
+from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QLabel
 
+from planner import desk
+from planner.desk.main_window import early_reading
 from planner.desk.main_window.page_tabs import PageTabs
+
+DESK = Path(desk.__file__).parent
 
 #: Prints which modules the first paint has read, and of which files the source is kept.
 STARTED = """
@@ -73,3 +81,21 @@ def test_a_crop_chosen_before_its_page_was_made_is_on_it(hand):
     assert not pages.is_made("crop")
     pages.setCurrentWidget(pages.crop)
     assert pages.crop.crop.key == "carrot"
+
+
+def test_all_pages_are_read_early_and_none_that_is_not_there():
+    pages = {path.stem for path in (DESK / "pages").glob("*.py")}
+    source = (DESK / "main_window" / "late_pages.py").read_text()
+    late = set(re.findall(r"from planner\.desk\.pages\.(\w+) import", source))
+    assert late <= set(early_reading.PAGES) <= pages
+    assert set(early_reading.FORMS) <= {path.stem for path in (DESK / "forms").glob("*.py")}
+    assert all(importlib.util.find_spec(name) for name in early_reading.COMPUTING)
+
+
+def test_what_pages_want_is_read_in_a_thread_and_then_in_the_window(qtbot):
+    parent = QObject()
+    early = early_reading.EarlyReading(parent)
+    with qtbot.waitSignal(early.ended, timeout=60_000):
+        early.begin()
+    assert "planner.desk.pages.records_page" in sys.modules
+    early._jobs.stop()

@@ -118,6 +118,14 @@ def test_a_place_that_cannot_be_read_is_told(hand):
     dialog._read()
     assert dialog.report.toPlainText() == "'nowhere' is no latitude and longitude. Write them as 52.2, 0.12."
     assert not ok(dialog).isEnabled()
+    dialog.place.clear()
+    dialog.height_.setText("20000")
+    dialog._read()
+    assert dialog.report.toPlainText() == "no station is 20000 m above the sea. Write its height in metres."
+    dialog.height_.setText("high")
+    dialog._read()
+    assert dialog.report.toPlainText().count("\n") == 0
+    assert not ok(dialog).isEnabled()
 
 
 def test_every_chart_is_drawn_and_says_its_figures(page):

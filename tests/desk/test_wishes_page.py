@@ -220,7 +220,7 @@ def test_the_published_amount_is_offered_where_none_is_given(page):
     assert not shown.form.published.isVisible()
     shown.wishes.table.selectRow(0)
     words = published_words(hand.garden, hand.document.catalogue, "carrot")
-    assert "a year for 2 as published (table)" in words
+    assert "a year for 2 people, as published (table)" in words
     assert shown.form.published.words == f"Take {words}"
     click(shown.form.published)
     one = wish(hand)

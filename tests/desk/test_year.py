@@ -10,10 +10,10 @@ import pytest
 from bench.bench_edit import big_garden
 from effort import tries
 from hand import LIMIT, stand
-from making import bed, garden
+from making import bed, garden, planting
 from PySide6.QtCore import QDate, QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QCalendarWidget, QDialogButtonBox
+from PySide6.QtWidgets import QCalendarWidget, QDialogButtonBox, QTreeWidgetItem
 from random_edits import EDITS, random_edit
 
 from planner import resources, storage
@@ -153,6 +153,34 @@ def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sampl
         for d in document.garden.records
         if d.kind == "done" and (d.planting, d.task) == (task.planting, task.kind)
     ]
+
+
+def test_a_picking_of_the_week_shows_in_the_work_that_goes_on(open_hand, qtbot):
+    frosts = Climate(last_frost=FrostDates(risk_50="05-01"), first_frost=FrostDates(risk_50="10-16"))
+    made = garden(
+        bed("b1"), planting(crop="courgette", start="raised"), site={"latitude": 52.0}, climate=frosts
+    )
+    hand = open_hand(made)
+    document, pages = hand.document, hand.window.pages
+    dates = document.plan.dates(made.plantings[0])
+    day = dates.first_harvest.day + 10 * DAY
+    document.show_day(day)
+    pages.bring(pages.year)
+    page = pages.year
+
+    def line() -> QTreeWidgetItem:
+        heads = (page.list.topLevelItem(n) for n in range(page.list.topLevelItemCount()))
+        found = [head.child(n) for head in heads for n in range(head.childCount())]
+        return next(item for item in found if item.data(0, Qt.ItemDataRole.UserRole).kind == "pick")
+
+    assert line().checkState(0) == Qt.CheckState.Unchecked
+    fields = {"kind": "picked", "planting": "p1", "day": day, "amount": {"value": 900.0, "unit": "g"}}
+    document.edit("Pick", lambda now: edits.add_records(now, [fields])[0])
+    qtbot.waitUntil(lambda: line().checkState(0) == Qt.CheckState.PartiallyChecked, timeout=LIMIT)
+    assert f"picked on {day_words(day)}" in line().text(0)
+    document.show_day(day + 7 * DAY)
+    assert line().checkState(0) == Qt.CheckState.Unchecked
+    document.undo_stack.undo()
 
 
 def test_what_was_done_before_has_half_a_mark_and_may_still_get_its_day(sample, qtbot):
@@ -334,8 +362,8 @@ def test_a_series_is_made_as_one_step_and_says_what_was_left_out(sample):
     assert len(document.garden.plantings) >= plantings
     assert sample.status.message.text()
     members = [p for p in document.garden.plantings if p.series and p.crop == "radish"]
-    for planting in members:
-        assert document.plan.dates(planting).ripens
+    for member in members:
+        assert document.plan.dates(member).ripens
     document.undo_stack.undo()
     assert len(document.garden.plantings) == plantings
 

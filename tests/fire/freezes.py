@@ -28,6 +28,7 @@ from PySide6.QtWidgets import QApplication, QTabWidget
 
 from planner import resources, storage
 from planner.desk.app import application
+from planner.desk.main_window.early_reading import EarlyReading
 from planner.desk.main_window.window import Window
 from planner.desk.model.document import Document
 
@@ -234,12 +235,17 @@ def session(hand: Hand, rng: Random) -> Iterator[Step]:
 
 
 def opened(folder: str, document: Document) -> Hand:
-    """A window of its own."""
+    """A window of its own, which has been there for a while."""
     os.environ["BEDWRIGHT_STATE"] = folder
     settings = QSettings(str(Path(folder) / "settings.ini"), QSettings.Format.IniFormat)
     window = Window(settings, FakePrompts(), document)
     window.resize(1360, 860)
     window.show()
+    early = EarlyReading(window)
+    loop = QEventLoop()
+    early.ended.connect(loop.quit)
+    early.begin()
+    loop.exec()
     return Hand(window)
 
 

@@ -170,3 +170,36 @@ def test_a_picking_after_the_end_that_was_written_down_is_warned_of() -> None:
     plan = PLAN.after(ended)
     late = read_typed_records(plan, "picked 2 kg cucumbers on 5 Sept", corpus.TODAY)
     assert "it ended on 1 Aug 2026, 5 weeks before" in typed_warnings(plan, late)[0]
+
+
+@pytest.mark.parametrize(
+    ("line", "wanted"),
+    [
+        ("last of the courgettes", [{"kind": "last picking", "planting": "cou"}]),
+        ("first of the tomatoes yesterday", [{"kind": "first picking", "planting": "tom", "day": corpus.YESTERDAY}]),
+        (
+            "last of the courgettes, 2 kg",
+            [
+                {"kind": "last picking", "planting": "cou"},
+                {"kind": "picked", "planting": "cou", "amount": {"value": 2000.0, "unit": "g"}},
+            ],
+        ),
+        ("2 buckets of compost on West 3", [{"kind": "done", "bed": "w3", "words": "2 buckets of compost"}]),
+        ("half a barrow of manure on North", [{"kind": "done", "bed": "north", "words": "half a barrow of manure"}]),
+        ("2 Eimer Kompost auf West 3", [{"kind": "done", "bed": "w3", "words": "2 Eimer Kompost"}]),
+        ("bought 3 bags of compost", [{"kind": "done", "words": "bought: 3 bags of compost"}]),
+        (
+            "picked 40 stems sweet pea",
+            [{"kind": "picked", "planting": "swp", "amount": {"value": 40.0, "unit": "pieces"}}],
+        ),
+    ],
+)  # fmt: skip
+def test_the_end_of_a_crop_loads_and_stems_are_understood(line: str, wanted: list[dict[str, Any]]) -> None:
+    read = read_typed_records(PLAN, line, corpus.TODAY).fields
+    day = {"day": corpus.TODAY}
+    assert list(read) == [day | fields for fields in wanted]
+
+
+def test_a_load_of_what_is_picked_is_still_asked_back() -> None:
+    with pytest.raises(BedwrightError, match="no weight"):
+        read_typed_records(PLAN, "picked 2 buckets of potatoes", corpus.TODAY)

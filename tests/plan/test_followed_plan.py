@@ -17,6 +17,8 @@ from planner.amounts import amounts, shortages
 from planner.amounts.bench import bench_year, benches_wanted
 from planner.amounts.covers import covers
 from planner.amounts.drip import drip_beds
+from planner.amounts.harvest import harvests
+from planner.amounts.harvest_years import HarvestYears, harvest_years
 from planner.amounts.raising import raisings
 from planner.amounts.shopping import shopping
 from planner.amounts.spread import spreads
@@ -35,6 +37,7 @@ from planner.plan.recorded import lessons_in_plan, records_of_bed
 from planner.plan.walking import walk_from
 from planner.plan.water import garden_water
 from planner.storage import load
+from tests.recorded_gardens import recorded
 
 SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
 #: Sequences of edits over each sample, edits of each, and after how many of them everything is compared.
@@ -110,7 +113,13 @@ def everything(plan: Plan, light: bool = True, later: bool = True) -> tuple[obje
                 names_of, "", NamesInputs(plan.garden.beds, plan.garden.plantings, plan.catalogue)
             ).found
         ),
+        tuple(plan.odds(one) for one in plan.plantings),
+        _years(harvest_years(plan, harvests(plan))),
     )
+
+
+def _years(found: HarvestYears | None) -> tuple[object, ...]:
+    return (found.years, found.grams.tolist()) if found is not None else ()
 
 
 def compare(followed: Plan, light: bool = True, later: bool = True) -> None:
@@ -144,12 +153,19 @@ def test_after_any_edits_every_fact_and_finding_is_that_of_a_fresh_plan(name: st
     follow(random.Random(f"{name} {seed}"), name, light=seed == 0)
 
 
-def follow(chance: random.Random, name: str, light: bool, later: bool = False) -> None:
+def test_after_any_edits_odds_are_those_of_a_fresh_plan() -> None:
+    follow(random.Random("odds"), "red_mesa", light=False, start=recorded("red_mesa"))
+
+
+def follow(
+    chance: random.Random, name: str, light: bool, later: bool = False, start: Garden | None = None
+) -> None:
     """Let a plan of a sample follow random edits, and hold it against fresh plans.
 
     What can follow a crop is held against them at the end only, unless ``later`` is given: that is two thirds of the work.
+    It begins with the sample, or another garden that is given.
     """
-    document = sample(name)
+    document = start if start is not None else sample(name)
     years = document.years()
     plan = Plan(document, years[-1])
     everything(plan, light=light)

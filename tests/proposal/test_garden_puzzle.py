@@ -21,9 +21,10 @@ from planner.crops import load_catalogue
 from planner.garden import Circle, Climate, FrostDates, Garden, Polygon, Site, Stretch, Structure, Wish
 from planner.garden import edits as e
 from planner.plan import Plan
-from planner.proposal.garden_puzzle import GardenPuzzle, free_to_move, garden_puzzle
+from planner.proposal.garden_puzzle import free_to_move, garden_puzzle
 from planner.proposal.judging import with_real_lengths
 from planner.proposal.layouts import garden_with
+from planner.proposal.offers import GardenPuzzle
 from planner.proposal.packing import longest_run
 from planner.proposal.puzzle import Choice, Option
 

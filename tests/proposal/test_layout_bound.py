@@ -10,12 +10,14 @@ from layout_brute_force import all_layouts, best_cost
 from layout_puzzles import garden_puzzle, small_puzzles
 
 import planner.proposal.bound as layout_bound
+import planner.proposal.search as layout_search
 from planner.proposal.bed_model import BedModel
 from planner.proposal.bound import bound_of_whole, lower_bound
 from planner.proposal.decomposition import SCALE, Decomposition, Prices
 from planner.proposal.greedy import greedy
 from planner.proposal.puzzle import BedGround, Choice, Option, Puzzle, cost_of, faults_of
 from planner.proposal.puzzle_index import PuzzleIndex
+from planner.proposal.search import search
 
 pytest.importorskip("ortools")
 
@@ -111,3 +113,22 @@ def test_wishes_in_parts_and_stocks_are_in_the_bound(monkeypatch: pytest.MonkeyP
     bound = lower_bound(puzzle, (), effort=1.0)
     assert bound is not None
     assert (bound.cost, bound.layout, bound.proven) == (13, (Choice(0, 0), Choice(1, 0)), True)
+
+
+def test_a_search_goes_on_with_what_was_proven_before_more_choices_were_forbidden(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(layout_search, "SMALL", -1)  # by beds alone
+    for seed, puzzle in enumerate(small_puzzles(12, 33_000)):
+        *_, before = search(puzzle, greedy(puzzle), rounds=7, seed=seed)
+        choices = [(one.wish, one.bed, one.way) for one in puzzle.options]
+        narrower = puzzle._replace(nevers=(*puzzle.nevers, frozenset(choices[:1])))
+        wider = puzzle._replace(nevers=puzzle.nevers[1:])
+        assert before.relaxed is None or before.relaxed.bounds(narrower)
+        assert before.relaxed is None or not puzzle.nevers or not before.relaxed.bounds(wider)
+        for other in (narrower, wider):
+            least = best_cost(other)
+            for step in search(other, greedy(other), rounds=6, seed=seed, relaxed=before.relaxed):
+                assert not faults_of(other, step.layout)
+                assert step.cost >= least
+                assert step.bound is None or step.bound <= least

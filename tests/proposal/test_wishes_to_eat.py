@@ -42,7 +42,9 @@ def test_what_was_grown_and_is_not_typed_is_wished_as_published() -> None:
     assert found["beetroot"].reason == ""
     assert (found["carrot"].unit, found["carrot"].amount) == ("people", 3)
     published = per_person()["carrot"].kilograms.value
-    assert found["carrot"].reason == f"{show_mass(3000 * published)} a year for 3 as published (table)"
+    assert (
+        found["carrot"].reason == f"{show_mass(3000 * published)} a year for 3 people, as published (table)"
+    )
 
 
 def test_crops_that_are_eaten_in_each_others_place_are_wished_once() -> None:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from itertools import combinations
 
+import numpy as np
 import pytest
+import shapely
 from colour_sight import EYES, distance, lab, linear
 
 from planner.crops import Catalogue
-from planner.sheets.class_inks import CLASS_INKS, SCALES
+from planner.sheets.class_inks import CLASS_INKS, MOST_PEOPLE, SCALES
 from planner.sheets.family_inks import (
     BASE_INKS,
     KNOWN_FAMILIES,
@@ -17,7 +19,7 @@ from planner.sheets.family_inks import (
     Rgb,
     family_ink,
 )
-from planner.sheets.hatches import HATCHES
+from planner.sheets.hatches import HATCHES, hatch_sheet
 
 #: Least distance of two base inks in CIELAB, whatever the eyes.
 LEAST_DISTANCE = 17.0
@@ -77,6 +79,8 @@ def test_classes_of_a_scale_differ_in_ink_for_all_eyes_and_in_hatch(scale: str, 
     assert {ink.base for ink in inks.values()} <= set(BASE_INKS)
     for eyes in EYES:
         for one, other in combinations(inks, 2):
+            if scale == "tended" and inks[one].base == inks[other].base:
+                continue  # more people than inks: their hatches tell them apart
             lines = distance(inks[one].line_rgb, inks[other].line_rgb, eyes)
             assert lines >= LEAST_DISTANCE, (one, other, eyes)
 
@@ -84,3 +88,20 @@ def test_classes_of_a_scale_differ_in_ink_for_all_eyes_and_in_hatch(scale: str, 
 def test_no_class_has_the_key_of_a_family():
     assert not set(CLASS_INKS) & set(KNOWN_FAMILIES)
     assert all("/" in key for key in CLASS_INKS)
+
+
+def test_twelve_people_have_hatches_of_their_own():
+    hatches = [family_ink(f"tended/{number + 1}").hatch for number in range(MOST_PEOPLE)]
+    assert len(set(hatches)) == len(hatches) == 12
+    pairs = {(family_ink(key).base, family_ink(key).hatch) for key in CLASS_INKS if key.startswith("tended/")}
+    assert len(pairs) == 13
+
+
+def test_broken_lines_lie_on_the_whole_ones_and_are_half_as_long():
+    for name, hatch in HATCHES.items():
+        if not hatch.broken:
+            continue
+        dashes = shapely.multilinestrings(np.array(hatch_sheet(hatch, 60.0)).reshape(-1, 2, 2))
+        whole = np.array(hatch_sheet(HATCHES[name.removeprefix("broken ")], 60.0)).reshape(-1, 2, 2)
+        assert shapely.difference(dashes, shapely.buffer(shapely.multilinestrings(whole), 1e-6)).is_empty
+        assert 0.45 < dashes.length / shapely.multilinestrings(whole).length < 0.6

@@ -14,7 +14,7 @@ import pypdfium2
 import pytest
 
 from planner.garden import Garden
-from planner.listings.all_tables import TABLES, table_of
+from planner.listings.all_tables import TABLES, columns_of, table_of
 from planner.listings.export_files import ExportError
 from planner.listings.reports.schemas import report_schema
 from planner.listings.tables import csv_text
@@ -34,6 +34,7 @@ SHEETS = {
         "raising",
         "map",
         "walk",
+        "watering",
         "shopping-list",
         "labels",
         "weather",
@@ -145,3 +146,21 @@ def test_work_that_is_stopped_leaves_nothing(plan, tmp_path: Path):
     with pytest.raises(KeyboardInterrupt):
         write_folder(plan, tmp_path / "all", FolderWish(), TODAY, stop)
     assert not (tmp_path / "all").exists()
+
+
+def test_columns_are_known_without_working_a_table_out(plan) -> None:
+    for name in TABLES:
+        assert tuple(table_of(plan, name).columns) == tuple(columns_of(name))
+
+
+def test_the_work_can_stop_before_each_finding() -> None:
+    calls: list[int] = []
+
+    def step() -> None:
+        calls.append(1)
+        if len(calls) == 3:
+            raise InterruptedError
+
+    with pytest.raises(InterruptedError):
+        table_of(Plan(load(sample("hollow_lane")), 2026), "findings", step)
+    assert len(calls) == 3

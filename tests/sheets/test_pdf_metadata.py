@@ -31,6 +31,7 @@ BOOKMARKS = {
     "year": ("Box left", 3),
     "map": ("Map", 3),
     "walk": ("Box left", 3),
+    "water": ("Box left", 2),
     "shopping": ("Seed", 2),
     "labels": ("Box left", 3),
     "weather": ("Balcony boxes: the weather of a year, 2012 to 2015", 1),

@@ -40,6 +40,7 @@ ROLES = {
     "strip": {"Figure"},
     "poster": {"Figure"},
     "walk": {"H1", "Table", "TR", "TH", "TD"},
+    "water": {"H1", "P", "Table", "TR", "TH", "TD"},
     "shopping": {"H1", "H2", "P", "Table", "TR", "TH", "TD"},
     "labels": {"P", "Figure"},
     "weather": {"H1", "P", "Figure"},

@@ -79,7 +79,7 @@ def test_the_same_plan_gives_the_same_bytes(brussels):
 
 
 def test_another_renderer_draws_the_svg(brussels):
-    drawn = resvg_py.svg_to_bytes(svg_string=plan_svg(weather_picture(brussels)))
+    drawn = resvg_py.svg_to_bytes(svg_string=plan_svg(weather_picture(brussels)), dpi=96)
     assert bytes(drawn).startswith(b"\x89PNG")
     assert plan_png(weather_picture(brussels), 800).startswith(b"\x89PNG")
 

@@ -23,7 +23,7 @@ from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
-from planner.words.tables import TEXTS, texts_of
+from planner.words.tables import TEXTS, shared_notes, texts_of
 
 TOP = Path(__file__).resolve().parents[2]
 TEMPLATE = TOP / "resources" / "languages" / "bedwright.pot"
@@ -78,6 +78,9 @@ def template() -> str:
     for name, fields in TEXTS.items():
         for message in texts_of(tomllib.loads((TOP / "resources" / name).read_text("utf-8")), fields):
             catalog.add(message, locations=[(f"resources/{name}", 0)]).flags.discard("python-format")
+    crops = sorted((TOP / "resources" / "crops").glob("*.toml"))
+    for note in shared_notes(tomllib.loads(path.read_text("utf-8")) for path in crops):
+        catalog.add(note, locations=[("resources/crops", 0)]).flags.discard("python-format")
     text = io.BytesIO()
     write_po(text, catalog, sort_output=True, include_lineno=False, width=120)
     lines = text.getvalue().decode().splitlines(keepends=True)

@@ -33,7 +33,7 @@ from planner.garden import edits as e
 from planner.plan import Plan
 from planner.storage import load
 from planner.words import say, say_count, use_language, use_translations
-from planner.words.tables import TEXTS, texts_of
+from planner.words.tables import OFTEN, TEXTS, shared_notes, table_words, texts_of
 
 SAMPLES = sorted(resources.sample_folder().glob("*.bedwright"))
 CHECKS = TOP / "planner" / "checks"
@@ -105,6 +105,8 @@ def test_the_template_lists_the_messages_of_the_code_and_nothing_else() -> None:
     for name, fields in TEXTS.items():
         table = tomllib.loads((TOP / "resources" / name).read_text("utf-8"))
         messages |= {Message(text) for text in texts_of(table, fields)}
+    crops = sorted((TOP / "resources" / "crops").glob("*.toml"))
+    messages |= {Message(note) for note in shared_notes(tomllib.loads(f.read_text("utf-8")) for f in crops)}
     text = template()
     listed = text.count("\nmsgid ") - 1
     unbroken = text.replace('"\n"', "")
@@ -280,3 +282,14 @@ def test_a_language_without_a_catalogue_is_english() -> None:
         assert say("all") == "all"
     finally:
         use_translations(before)
+
+
+def test_notes_that_many_figures_have_are_in_the_catalogue() -> None:
+    tables = [{"a": [{"note": "often"}, {"note": "once"}]}, {"b": {"c": {"note": "often"}}}]
+    assert shared_notes(tables * (OFTEN // 2)) == ["often"]
+    use_language("de")
+    try:
+        assert table_words("planted as tubers, not sown") == "als Knolle gepflanzt, nicht gesät"
+        assert table_words("a note of one figure") == "a note of one figure"
+    finally:
+        use_language("en")

@@ -15,7 +15,7 @@ from planner.season.lived.assumed import assumed_words
 from planner.season.lived.lived_years import FROST, Lived
 from planner.season.lived.odds import Odds
 from planner.sun import next_longest_day
-from planner.words import later, say, say_count
+from planner.words import say, say_count
 
 #: Fewest recorded years by which a finding is judged; by fewer they are told only (practice).
 ENOUGH_YEARS = 10
@@ -23,8 +23,6 @@ ENOUGH_YEARS = 10
 FAILS_FROM, SUFFERS_FROM = 0.5, 0.2
 #: Share of the years lost up to which another day is offered where no share is small (practice).
 FEW_LOST = 0.1
-
-RULE = later("What half of the recorded years end fails as planned; what one in five ends suffers")
 
 
 class LivedYears(NamedTuple):
@@ -52,7 +50,7 @@ def lived_years(plan: Plan, view: PlantingView) -> LivedYears:
     plan : Plan
     view : PlantingView
     """
-    lived = plan.lived(view.planting)
+    lived = plan.lived(view.planting) if plan.recorded is not None else None
     if lived is None or not len(lived.years):
         return NO_YEARS
     return LivedYears(lived, plan.odds(view.planting), assumed_words(plan.assumed, view.units))
@@ -169,7 +167,6 @@ def with_odds(finding: Finding, years: LivedYears, text: str, lost: int | None) 
         finding,
         text=said,
         severity=severity,
-        rule=say("{rule}. {more}", rule=finding.rule, more=say(RULE)),
         # What was waived when it was less grave is told again.
-        key=f"{finding.key}-{severity}" if graver else finding.key,
+        key="-".join((finding.key, severity)) if graver else finding.key,
     )

@@ -18,7 +18,6 @@ from planner.desk.canvas.year_axis import frost_shade
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.listings.odds_line import assumption_line
-from planner.plan.lived import weather_in
 from planner.season.lived.assumed import assumed_words
 from planner.words import capital, join_list, later, say
 
@@ -125,6 +124,7 @@ class BarLegend(QWidget):
         super().__init__()
         self._document, self._look = document, look
         self.spacing = WIDE
+        self._says_assumed = True
         self._bars = ("indoors", "growing", "picking", "by hand", more, *also)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setFixedHeight(HEIGHT)
@@ -137,7 +137,7 @@ class BarLegend(QWidget):
     @property
     def _keys(self) -> tuple[str, ...]:
         """What the drawing shows now."""
-        recorded = weather_in(self._document.plan) is not None
+        recorded = self._document.plan.recorded is not None
         return (*self._bars, *_OF_YEARS) if recorded else self._bars
 
     def _follow(self) -> None:
@@ -159,10 +159,12 @@ class BarLegend(QWidget):
         metrics = QFontMetricsF(letters(9))
         full = [say(_ENTRIES[key].words) for key in self._keys]
         short = [say(_ENTRIES[key].short) for key in self._keys]
-        for texts, spacing in ((full, WIDE), (short, WIDE), (short, NARROW), (short, TIGHT)):
-            self.spacing, found = spacing, self._placed(texts, metrics, spacing)
-            if len(found) == len(self._keys):
-                break
+        # What is assumed stands in the status bar too: it gives way to what the inks mean.
+        for self._says_assumed in (True, False):
+            for texts, spacing in ((full, WIDE), (short, WIDE), (short, NARROW), (short, TIGHT)):
+                self.spacing, found = spacing, self._placed(texts, metrics, spacing)
+                if len(found) == len(self._keys):
+                    return found
         return found
 
     def _placed(
@@ -191,6 +193,9 @@ class BarLegend(QWidget):
         return BarInks(self._look.now, "")
 
     def _assumed(self) -> str:
+        """What is assumed of the recorded years; empty where it has no room."""
+        if not self._says_assumed:
+            return ""
         plan = self._document.plan
         return capital(assumed_words(plan.assumed, plan.garden.site.units))
 
@@ -207,8 +212,8 @@ class BarLegend(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), look.panel)
-        self._paint_assumed(painter)
         shown = self.shown()
+        self._paint_assumed(painter)
         width, near = self.spacing.swatch, self.spacing.near
         top = (HEIGHT - SWATCH_HEIGHT) / 2
         for key, (x, text) in zip(self._keys, shown, strict=False):

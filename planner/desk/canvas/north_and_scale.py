@@ -23,13 +23,14 @@ def paint_north_and_scale(painter: QPainter, camera: Camera) -> None:
     site = camera.document.garden.site
     _paint_north(painter, QPointF(area.right() - 34, area.top() + 44), site.bearing_up, look)
     _, step = scale_steps(camera.pixels_per_metre / 1.2, metric=site.units == "metric")
-    words = say(
-        "{length}   ·   1 : {scale} on this screen",
-        length=show_length(step, site.units),
-        scale=f"{_scale(camera):.0f}",
-    )
+    length = show_length(step, site.units)
+    words = say("{length}   ·   1 : {scale} on this screen", length=length, scale=f"{_scale(camera):.0f}")
     corner = QPointF(area.left() + 18, area.bottom() - 30)
-    _paint_bar(painter, corner, step * camera.pixels_per_metre, words, look)
+    width = step * camera.pixels_per_metre
+    room = area.right() - corner.x() - width - 20
+    if QFontMetricsF(letters(9)).horizontalAdvance(words) > room:
+        words = length
+    _paint_bar(painter, corner, width, words, look)
 
 
 def _scale(camera: Camera) -> float:

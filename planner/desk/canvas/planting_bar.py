@@ -14,6 +14,7 @@ from planner.desk.model.document import Document
 from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import Look
 from planner.garden import Planting
+from planner.listings.odds_line import odds_shown
 from planner.season.lived.odds import DaySpread, spreads_of
 from planner.season.planting_dates import Dated, Dates
 from planner.sheets.family_inks import family_ink
@@ -172,7 +173,7 @@ def paint_bar(
         if stage.name == "picking" and picked is not None:
             inks.paint_picking(painter, picked)
     inks.paint_frame(painter, whole, chosen=chosen)
-    for spread, first in spreads_of(plan.odds(planting)):
+    for spread, first in spreads_of(odds_shown(plan, planting)):
         places = bar.places(spread)
         if places is not None:
             paint_spread(painter, look, places, whole.top() - ABOVE, first=first)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QCheckBox
+
 from planner.amounts import amounts
 from planner.crops.cover_effects import GLASS_WORDS
 from planner.desk.forms import fields
@@ -46,7 +49,12 @@ class BedForm(Form):
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
+        self._head, self._ways_of = "", ""
         self._ways: list[str] = []
+        self._ways_later = QTimer(self)
+        self._ways_later.setSingleShot(True)
+        self._ways_later.setInterval(0)
+        self._ways_later.timeout.connect(self._show_ways)
         self.section("")
         self.name = fields.text_field(say("Name of the bed"))
         self.row(say("Name"), self.name)
@@ -101,6 +109,9 @@ class BedForm(Form):
         )
         self._kept_label = self.row(say("Kept above"), self.kept_above)
         self.kept_above.typed.connect(lambda value: self._change(kept_above=value))
+        self.drip = QCheckBox(say("Drip lines along the rows"))
+        self.drip.clicked.connect(lambda: self._change(drip_lines=self.drip.isChecked()))
+        self.widget(self.drip)
         self.first = fields.whole_field(say("First year in use"), may_be_empty=True)
         self.last = fields.whole_field(say("Last year in use"), may_be_empty=True)
         self.row(say("In use"), self.first, self.last)
@@ -161,10 +172,12 @@ class BedForm(Form):
         plan = self.document.plan
         self.heading.setText(bed.name)
         area, free = show_area(plan.area(bed), self.units), show_area(plan.free(bed).area, self.units)
+        self._head = say("{area}, of it {free} free all year", area=area, free=free)
+        if self._ways_of != bed.id:
+            self._ways, self._ways_of = [], bed.id
         if self.document.garden is self.document.stable:  # ways take too long for each step of a gesture
-            self._ways = self._way_words(bed)
-        head = say("{area}, of it {free} free all year", area=area, free=free)
-        self.under.setText("\n".join([head, *self._ways]))
+            self._ways_later.start()
+        self.under.setText("\n".join([self._head, *self._ways]))
         self.name.show_value(bed.name)
         self._show_outline(bed)
         self._show_ground(bed)
@@ -173,6 +186,13 @@ class BedForm(Form):
         self.notes.show_value(bed.notes)
         self.plantings.setText("\n".join(self._planting_lines(bed)))
         self._show_records(bed)
+
+    def _show_ways(self) -> None:
+        """Add the ways, which take a turn of the event loop of their own."""
+        bed = self.bed
+        if bed is not None and self.document.garden is self.document.stable:
+            self._ways = self._way_words(bed)
+            self.under.setText("\n".join([self._head, *self._ways]))
 
     def _way_words(self, bed: Bed) -> list[str]:
         """How far one walks to it from the gate and from the tap, where they are drawn."""
@@ -216,6 +236,7 @@ class BedForm(Form):
         for widget in (self.kept_above, self._kept_label):
             widget.setVisible(glass or bed.kept_above is not None)
         self.kept_above.show_value(bed.kept_above, say("not heated"))
+        self.drip.setChecked(bed.drip_lines)
         wider = Soil() if bed.kind == "container" else self.document.garden.site.soil
         self.soil.show(bed.soil, wider, with_depth=bed.kind != "container")
         self.first.show_value(bed.first_year, say("first year"))

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable
 
 from PySide6.QtCore import QDate, QEvent, QPointF, Qt
-from PySide6.QtGui import QAction, QColor, QIcon, QPainter, QPixmap, QPolygonF, QTextCharFormat
+from PySide6.QtGui import QAction, QColor, QIcon, QPainter, QPen, QPixmap, QPolygonF, QTextCharFormat
 from PySide6.QtWidgets import QCalendarWidget, QLineEdit, QMenu, QWidgetAction
 from typing_extensions import override
 
@@ -18,14 +18,14 @@ _SIGN = 26
 
 
 def down_sign(ink: QColor) -> QIcon:
-    """A triangle that points down."""
+    """An arrow that points down, as at the end of every choice."""
     picture = QPixmap(32, 32)
     picture.fill(Qt.GlobalColor.transparent)
     painter = QPainter(picture)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(ink)
-    painter.drawPolygon(QPolygonF([QPointF(9, 12), QPointF(23, 12), QPointF(16, 21)]))
+    round_end, round_joint = Qt.PenCapStyle.RoundCap, Qt.PenJoinStyle.RoundJoin
+    painter.setPen(QPen(ink, 3.0, Qt.PenStyle.SolidLine, round_end, round_joint))
+    painter.drawPolyline(QPolygonF([QPointF(9.8, 13), QPointF(16, 19.4), QPointF(22.2, 13)]))
     painter.end()
     return QIcon(picture)
 

@@ -68,7 +68,7 @@ class RecordEntry(QWidget):
         self.read_otherwise: Callable[[str], tuple[str, bool] | None] = lambda _text: None
         self._about = about if about is not None else self._selected
         self._other_year: tuple[Plan, Plan] | None = None
-        self._asked_about = ""
+        self._asked_about = self._asked_to_leave = ""
         self._slip: tuple[str, str] | None = None
         self.line = QLineEdit()
         self.line.setAccessibleName(say("What happened"))
@@ -164,6 +164,23 @@ class RecordEntry(QWidget):
         self._show(words, warn=warn)
         self._slip = slip
 
+    def _stays_at_tab(self) -> bool:
+        """Put in what is meant; a line with something in it is left by a second Tab only, as who types on types into a box."""
+        if self._rest.isActive():  # typed just now, and not read yet
+            self.show_meaning()
+        if self._take_what_is_meant():
+            return True
+        text = self.line.text()
+        if not text.strip() or self._asked_to_leave == text:
+            self._asked_to_leave = ""
+            return False
+        self._asked_to_leave = text
+        words = say(
+            "There is no word to put in. Enter writes the line down; a second Tab leaves it as it is."
+        )
+        self._show("\n".join(filter(None, (self.meaning.text(), words))), warn=False)
+        return True
+
     def _take_what_is_meant(self) -> bool:
         """Put the word that is perhaps meant in the place of the slip; False where there is none."""
         if self._slip is None:
@@ -236,7 +253,7 @@ class RecordEntry(QWidget):
             if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
                 self.write()
                 return True
-            if event.key() == Qt.Key.Key_Tab and self._take_what_is_meant():
+            if event.key() == Qt.Key.Key_Tab and self._stays_at_tab():
                 return True
             if event.key() == Qt.Key.Key_Escape:
                 if self.line.text():

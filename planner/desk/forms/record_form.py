@@ -97,7 +97,9 @@ class RecordForm(Form):
         self.bed = fields.ChoiceField(say("Bed of the record"), ((None, ""),))
         self.row(say("Bed"), self.bed)
         self.bed.chosen.connect(lambda key: self._set(bed=key, planting=None))
-        self.planting = fields.ChoiceField(say("Planting of the record"), ((None, ""),))
+        self.planting = fields.ChoiceField(
+            say("Planting of the record"), ((None, say("none of its plantings")),)
+        )
         self.row(say("Planting"), self.planting)
         self.planting.chosen.connect(self._choose_planting)
         self._make_measures()

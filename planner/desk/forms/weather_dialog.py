@@ -23,13 +23,14 @@ from planner.desk.forms.fields import ChoiceField
 from planner.desk.model.document import Document
 from planner.errors import BedwrightError
 from planner.garden import Climate, Garden, WeatherYears
-from planner.garden.coordinates import parse_place, show_latitude, show_longitude
+from planner.garden.coordinates import show_latitude, show_longitude
 from planner.garden.units import parse_length
-from planner.listings.weather_read import height_words
+from planner.importing.weather_cells import DEPTH_UNITS, UNITS, DepthUnit, Unit
+from planner.importing.weather_place import placed
+from planner.listings.weather_read import height_words, unit_words
 from planner.words import later, say
 
 if TYPE_CHECKING:
-    from planner.importing.weather_cells import DepthUnit, Unit
     from planner.importing.weather_columns import Choice
     from planner.importing.weather_table import WeatherTable
 
@@ -41,18 +42,6 @@ _HEADINGS = {
     "maximum": later("Maximum"),
     "rain": later("Rain"),
 }
-_UNITS: tuple[tuple[Unit | None, str], ...] = (
-    (None, later("as it looks")),
-    ("C", later("°C")),
-    ("F", later("°F")),
-    ("tenths C", later("tenths of °C")),
-)
-_RAIN_UNITS: tuple[tuple[DepthUnit | None, str], ...] = (
-    (None, later("as it looks")),
-    ("mm", later("mm")),
-    ("inch", later("inches")),
-    ("tenths mm", later("tenths of mm")),
-)
 
 
 def choose_tables(parent: QWidget) -> list[Path]:
@@ -102,10 +91,12 @@ class WeatherDialog(QDialog):
             for name in _HEADINGS
         }
         self.unit = ChoiceField(
-            say("Unit of the temperatures"), [(key, say(_UNITS[n][1])) for n, (key, _) in enumerate(_UNITS)]
+            say("Unit of the temperatures"),
+            [(None, say("as it looks")), *((unit, unit_words(unit)) for unit in UNITS)],
         )
         self.rain_unit = ChoiceField(
-            say("Unit of the rain"), [(key, say(_RAIN_UNITS[n][1])) for n, (key, _) in enumerate(_RAIN_UNITS)]
+            say("Unit of the rain"),
+            [(None, say("as it looks")), *((unit, unit_words(unit)) for unit in DEPTH_UNITS)],
         )
         self.place = QLineEdit()
         self.place.setAccessibleName(say("Latitude and longitude of the station"))
@@ -163,8 +154,8 @@ class WeatherDialog(QDialog):
             value = field.value
             return value if isinstance(value, str) else None
 
-        units: dict[object, Unit] = {key: key for key, _ in _UNITS if key is not None}
-        depths: dict[object, DepthUnit] = {key: key for key, _ in _RAIN_UNITS if key is not None}
+        units: dict[object, Unit] = {unit: unit for unit in UNITS}
+        depths: dict[object, DepthUnit] = {unit: unit for unit in DEPTH_UNITS}
         return Choice(
             **{name: text_of(field) for name, field in self.headings.items()},
             unit=units.get(self.unit.value),
@@ -225,17 +216,8 @@ class WeatherDialog(QDialog):
         units = self._document.stable.site.units
         height = height_words(kept.elevation, units) if kept.elevation is not None else say("not known")
         self.height_.setPlaceholderText(height)
-        if text := self.place.text().strip():
-            place = parse_place(text)
-            if place is None:
-                raise BedwrightError(
-                    say("'{text}' is no latitude and longitude", text=text),
-                    fix=say("Write them as 52.2, 0.12"),
-                )
-            kept = kept.with_(latitude=place[0], longitude=place[1])
-        if text := self.height_.text().strip():
-            kept = kept.with_(elevation=parse_length(text, units))
-        return kept
+        height_typed = self.height_.text().strip()
+        return placed(kept, self.place.text(), parse_length(height_typed, units) if height_typed else None)
 
     # -- taking -----------------------------------------------------------------------------
 

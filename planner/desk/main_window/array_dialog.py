@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from planner.desk.forms.fields import TypedField, length_field
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.garden import Garden, edits
 from planner.garden.angles import parse_angle, show_angle
 from planner.garden.edits.ordering import MOST_COPIES
@@ -89,9 +90,7 @@ class ArrayDialog(QDialog):
         form.addRow(self.arc)
         self._add(form, "radius", length_field(say("Radius; the centre lies below"), lambda: units))
         self._add(form, "angle", TypedField(say("Angle from one to the next"), parse_angle, show_angle))
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self._accept)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

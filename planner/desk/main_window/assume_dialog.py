@@ -12,7 +12,6 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.errors import BedwrightError
-from planner.plan.lived import weather_in
 from planner.season.lived.assumed import AS_RECORDED, Assumed, assumed_words, checked_warmer
 from planner.storage.station_of import station_of
 from planner.words import capital, later, say
@@ -83,7 +82,7 @@ class AssumeDialog(QDialog):
         self.warmer.setEnabled(known)
         self.plain.setEnabled(bool(assumed))
         self.warmer.show_value(assumed.warmer or None)
-        if weather_in(plan) is None:
+        if plan.recorded is None:
             self._complain(say(_NO_YEARS))
         else:
             self._complain("")

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QSpinBox, QVBoxLayout, QWidget
 
 from planner.desk.forms.fields import TypedField, length_field, text_field
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.garden.edits import BedRange, add_bed_range
@@ -57,9 +58,7 @@ class BedDialog(QDialog):
             form.addRow(words, spin)
         self._add_length(form, "path_across", say("Path between, across"))
         self._add_length(form, "path_up", say("Path between, down"))
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self._accept)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

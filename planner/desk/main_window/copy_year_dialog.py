@@ -23,6 +23,7 @@ from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
 from planner.desk.model.own_plan import OwnPlan
 from planner.desk.pages.turn_tables import RepeatModel
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.proposal.repeat import Repeated, repeat_one_by_one, repeatable
@@ -80,7 +81,7 @@ class CopyYearDialog(QDialog):
         for widget in (QLabel(say("From")), self.source, QLabel(say("to")), self.target):
             years_row.addWidget(widget)
         years_row.addStretch(1)
-        self.buttons = QDialogButtonBox(
+        self.buttons = DialogButtons(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
         self.buttons.button(QDialogButtonBox.StandardButton.Ok).setText(say("Copy them"))

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QV
 
 from planner.desk.forms.day_field import DayField
 from planner.desk.forms.fields import ChoiceField
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.garden.harm_words import WHY_WORDS
 from planner.garden.records import ENDED_WHY
 from planner.garden.units import month_first
@@ -62,9 +63,7 @@ class EndDialog(QDialog):
         if asks_why:
             form.addRow(say("Why"), self.why)
         form.addRow(say("On"), self.day)
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self._accept)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

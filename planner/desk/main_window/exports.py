@@ -15,6 +15,7 @@ from planner.desk.main_window.files import Files
 from planner.desk.main_window.long_work import LongWork, Progress, StoppedError
 from planner.desk.main_window.prompts import Prompts
 from planner.desk.model.document import Document
+from planner.desk.model.own_plan import own_plan
 from planner.desk.model.phrases import cannot_be_written
 from planner.errors import BedwrightError
 from planner.words import say, say_count
@@ -147,7 +148,9 @@ class Exports:
         folder = self._prompts.folder(self._window, start, say("Everything into a folder"))
         if not folder:
             return False
-        plan, wish = self._document.plan, FolderWish(paper_of(self._document))
+        wish = FolderWish(paper_of(self._document))
+        # A plan of its own: what the window works out meanwhile is not for another thread.
+        plan = own_plan(self._document.plan)
         files: list[FolderFile] = []
         written = self._write(
             Path(folder),

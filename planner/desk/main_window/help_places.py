@@ -66,8 +66,8 @@ def places_of_entry(action: QAction) -> Iterator[str]:
     action : QAction
     """
     name, menu = action.objectName(), action.menu()
-    if name.startswith("menu "):
-        yield name.replace(" ", ".")
+    if name.startswith("menu."):
+        yield name
     elif name:
         yield action_place(name)
     if isinstance(menu, QMenu):

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from planner.desk.pages.store_page import StorePage
     from planner.desk.pages.trials_page import TrialsPage
     from planner.desk.pages.walk_page import WalkPage
+    from planner.desk.pages.water_page import WaterPage
     from planner.desk.pages.weather_page import WeatherPage
     from planner.desk.pages.wish_years import WishYear
     from planner.desk.pages.wishes_page import WishesPage
@@ -170,6 +171,12 @@ class LatePages(TightTabs):
         from planner.desk.pages.materials_page import MaterialsPage
 
         return self._put("materials", MaterialsPage(self.document, self.look))
+
+    @cached_property
+    def water(self) -> WaterPage:
+        from planner.desk.pages.water_page import WaterPage
+
+        return self._put("water", WaterPage(self.document, self.look))
 
     @cached_property
     def shopping(self) -> ShoppingPage:

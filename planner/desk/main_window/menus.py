@@ -99,14 +99,14 @@ def fill_menu_bar(
         Actions that show and hide the docks.
     """
     for name, title, items in (
-        ("file", say("&File"), _file(commands)),
-        ("edit", say("&Edit"), _edit(commands, undo)),
-        ("draw", say("&Draw"), _draw(commands)),
-        ("view", say("&View"), _view(commands, docks)),
-        ("help", say("&Help"), _help(commands)),
+        ("menu.file", say("&File"), _file(commands)),
+        ("menu.edit", say("&Edit"), _edit(commands, undo)),
+        ("menu.draw", say("&Draw"), _draw(commands)),
+        ("menu.view", say("&View"), _view(commands, docks)),
+        ("menu.help", say("&Help"), _help(commands)),
     ):
         menu = bar.addMenu(title)
-        menu.menuAction().setObjectName(f"menu {name}")
+        menu.menuAction().setObjectName(name)
         actions.fill(menu, items)
 
 

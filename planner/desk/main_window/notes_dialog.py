@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.importing.note_words import new_lines, other_lines, summary_words
 from planner.importing.notes import NoteRow, NotesPreview, preview, take
 from planner.importing.notes_file import NotesFile
@@ -78,7 +79,7 @@ class NotesDialog(QDialog):
         self.lines.setAccessibleName(say("What the notes tell"))
         self.again = QCheckBox(say("Also take those whose records were removed here"))
         self.again.toggled.connect(self._show)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Close)
         self.take = buttons.addButton(say("Take what is new"), QDialogButtonBox.ButtonRole.ActionRole)
         self.take.clicked.connect(self._take)
         buttons.rejected.connect(self.reject)

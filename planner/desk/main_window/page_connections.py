@@ -74,6 +74,8 @@ def connect_page(window: PagedWindow, name: str) -> None:
             page.variety_wanted.connect(navigation.edit_variety)
         case "raising":
             page.follow_findings(window.findings)
+        case "water":
+            page.bed_wanted.connect(navigation.show_on_sheet)
         case "shopping":
             page.save_wanted.connect(exports.shopping_list)
             page.table_wanted.connect(exports.shopping_table)

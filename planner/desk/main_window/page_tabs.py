@@ -47,7 +47,7 @@ class PageTabs(LatePages):
 
     Attributes
     ----------
-    year, records, walk, crop, amounts, raising, materials, shopping, wishes, layout_page, harvest, gaps, store, household, enough, stock,
+    year, records, walk, crop, amounts, raising, materials, water, shopping, wishes, layout_page, harvest, gaps, store, household, enough, stock,
     planting_stock, offers, varieties, years, learned, trials, weather, odds, paper
         The other pages, made when they are first wanted; what belongs together shares a title.
     """
@@ -84,6 +84,7 @@ class PageTabs(LatePages):
         self.spot("amounts", say("Plants and seed"), self._quantities)
         self.spot("raising", say("Raising"), self._quantities)
         self.spot("materials", say("Materials"), self._quantities)
+        self.spot("water", say("Water"), self._quantities)
         self.spot("shopping", say("Shopping"), self._quantities)
         self.spot("wishes", say("Wishes"), self._quantities)
         self.spot("layout_page", say("Proposed layout"), self._quantities)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from planner.desk.forms.day_field import DayField
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.garden.units import month_first
 from planner.plan import Plan
 from planner.season.succession import Series, all_season, every
@@ -74,9 +75,7 @@ class SeriesDialog(QDialog):
             )
         )
         words.setWordWrap(True)
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         buttons.accepted.connect(self._accept)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

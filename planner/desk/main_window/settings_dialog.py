@@ -22,6 +22,7 @@ from typing_extensions import override
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.main_window.docks import room_on_screen
 from planner.desk.model.preferences import CHOICES, SWITCHES, Preferences
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.words import later, say
 from planner.words.languages import LANGUAGES
 
@@ -116,7 +117,7 @@ class SettingsDialog(QDialog):
         scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setWidget(page)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Close)
         self.reset_button = buttons.addButton(say("All as at &first"), QDialogButtonBox.ButtonRole.ResetRole)
         self.reset_button.clicked.connect(preferences.reset)
         close = buttons.button(QDialogButtonBox.StandardButton.Close)

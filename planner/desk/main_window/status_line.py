@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QStatusBar
 
 from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.model.document import Document
+from planner.desk.theme.palette import letters
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden.units import show_length
 from planner.season.lived.assumed import assumed_words
@@ -51,9 +52,11 @@ class StatusLine(QStatusBar):
         self.message.setSizePolicy(
             QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
         )  # widens no window
+        self.message.setContentsMargins(8, 0, 0, 0)
         self.addWidget(self.message, 1)
         self.assumed = QPushButton()
         self.assumed.setFlat(True)
+        self.assumed.setFont(letters(9, bold=True))
         self.assumed.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.assumed.setToolTip(say("What is assumed of the recorded years; press to change it"))
         self.assumed.clicked.connect(self.assumption_wanted)

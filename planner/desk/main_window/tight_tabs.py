@@ -11,7 +11,7 @@ from typing_extensions import override
 TIGHT, TIGHTEST = 5, 2
 _TITLES = """
     QTabBar::tab { padding: 5px %dpx; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
-    QTabBar::tab:selected { background: palette(base); }
+    QTabBar::tab:selected { background: palette(base); border-top: 2px solid palette(highlight); padding-top: 4px; }
     """
 
 

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from planner.desk.canvas.sheet_picture import SheetPicture
 from planner.desk.model.document import Document
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.desk.theme.palette import LookSwitch
 from planner.errors import BedwrightError
 from planner.garden import Garden
@@ -75,7 +76,7 @@ class VersionsDialog(QDialog):
         self.words = QLabel()
         self.words.setWordWrap(True)
         self.words.setTextFormat(Qt.TextFormat.PlainText)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Close)
         self.take = buttons.addButton(say("Take it back"), QDialogButtonBox.ButtonRole.ActionRole)
         self.take.clicked.connect(self._take)
         buttons.rejected.connect(self.reject)

@@ -150,7 +150,10 @@ class Colouring(QObject):
         plan = self._document.plan
         if self.scale == "tended":
             people = self._people(plan)
-            shown = [Meaning(_person_ink(people, name), name) for name in people]
+            by_ink: dict[str, list[str]] = {}
+            for name in people:
+                by_ink.setdefault(_person_ink(people, name), []).append(name)
+            shown = [Meaning(ink, join_list(names)) for ink, names in by_ink.items()]
             return (*shown, Meaning("tended/nobody", say(_CLASSES["tended/nobody"])))
         if self.scale != "family":
             keys = (f"{self.scale}/{name}" for name in SCALES[self.scale])

@@ -101,6 +101,8 @@ class Document(QObject):
         Ids of the beds whose plantings are still to be placed after a large garden was opened or much was edited, in the order in
         which that is done; whether what was drawn of a bed before may stand meanwhile.
 
+    opening : bool
+        Whether another garden or year is worked out, and will be shown in a moment.
     outlines_first : bool
         Whether all beds of a garden that is placed a few beds at a time are drawn at once, still without plants.
 
@@ -144,6 +146,7 @@ class Document(QObject):
     renamed = Signal()
     edit_refused = Signal(str)
     outlines_first = True
+    opening = False
 
     def __init__(self, garden: Garden | None = None, catalogue: Catalogue | None = None) -> None:
         super().__init__()
@@ -224,7 +227,7 @@ class Document(QObject):
         """
         self._placing.stop()  # what is not placed of the garden before need not be any more
         plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
-        _work_out_in_slices(plan)
+        self._work_out_in_slices(plan)
         self.about_to_change_history.emit()
         self.path = path
         self.untitled = title or say("Untitled")
@@ -243,6 +246,20 @@ class Document(QObject):
         self.renamed.emit()
         self.assumed_changed.emit()
         self.opened.emit()
+
+    def _work_out_in_slices(self, plan: Plan) -> None:
+        """Work out the days of all plantings, and place them where they are few; the window is painted meanwhile, and takes no input."""
+        self.opening, begun = True, time.perf_counter()
+        try:
+            for planting in plan.garden.plantings:
+                plan.span_of(planting)
+                begun = _breathe(begun)
+            if len(plan.plantings) <= PLACED_AT_ONCE:
+                for planting in plan.plantings:
+                    plan.placed(planting)
+                    begun = _breathe(begun)
+        finally:
+            self.opening = False
 
     def _place_later(self, plantings: Sequence[Planting], *, anew: bool = False) -> None:
         """Place plantings a few beds at a time, where they are many.
@@ -328,7 +345,7 @@ class Document(QObject):
         """Show another growing year; what is not there in it is no longer selected."""
         if year != self.year:
             plan = self._stable_plan.after(self._stable, year)
-            _work_out_in_slices(plan)
+            self._work_out_in_slices(plan)
             self.about_to_change_history.emit()
             self.plan = self._stable_plan = plan
             if self.day is not None:
@@ -535,18 +552,6 @@ class Document(QObject):
 def usual_day(plan: Plan) -> dt.date:
     """The day to show first: that on which most of the ground is planted."""
     return fullest_day(plan)
-
-
-def _work_out_in_slices(plan: Plan) -> None:
-    """Work out the days of all plantings, and place them where they are few; the window is painted meanwhile, and takes no input."""
-    begun = time.perf_counter()
-    for planting in plan.garden.plantings:
-        plan.span_of(planting)
-        begun = _breathe(begun)
-    if len(plan.plantings) <= PLACED_AT_ONCE:
-        for planting in plan.plantings:
-            plan.placed(planting)
-            begun = _breathe(begun)
 
 
 def _breathe(begun: float) -> float:

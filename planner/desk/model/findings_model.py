@@ -83,11 +83,11 @@ class FindingsModel(QObject):
 
     def _check(self) -> None:
         """Check what an edit reaches; where that is everything, one check a turn of the event loop."""
+        if self.document.unplaced or self.document.opening:
+            return  # the garden settles when all of it is placed
         from planner.checks import CHECKS, Run, listed
 
         plan = self.document.plan
-        if self.document.unplaced:
-            return  # the garden settles when all of it is placed
         if self._steps is None:
             run = self.run.after(plan) if self.run is not None else None
             self._steps = iter([run]) if run is not None else Run.steps(plan, self.lore, CHECKS, locate=True)

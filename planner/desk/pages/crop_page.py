@@ -31,7 +31,7 @@ from planner.desk.pages.portrait import Portrait
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import crop_picture
 from planner.plan.following import Follower, followers
-from planner.words import key_words, say, table_words
+from planner.words import key_words, say, spoken_language, table_words
 
 #: Side of the crop's picture, and greatest width of the page. [pixels]
 PICTURE, WIDEST = 44, 1040
@@ -180,7 +180,12 @@ class CropPage(QScrollArea):
         self.name.setText(crop_title(crop))
         words = f"{crop.latin}, {family_title(crop.family)}, {key_words(crop.life_cycle)}"
         if crop.also:
-            words = say("{crop}. Also called {names}.", crop=words, names=", ".join(crop.also))
+            names = ", ".join(crop.also)
+            words = (
+                say("{crop}. Also called {names}.", crop=words, names=names)
+                if spoken_language() == "en"
+                else say("{crop}. In English: {names}.", crop=words, names=names)
+            )
         else:
             words = say("{sentence}.", sentence=words)
         self.under.setText(words)

@@ -148,7 +148,7 @@ class CropText:
             if rows:
                 parts.append(f"<h3>{say(GROUPS[number][0])}</h3><table>{rows}</table>")
         if spoken_language() != "en":
-            text = say("Notes on figures and titles of sources are in English.")
+            text = say("Titles of sources, and notes that few figures have, are in English.")
             parts.append(f"<p class=g>{escape(text)}</p>")
         for note, without in self._without_meaning().items():
             text = say("Without meaning for it: {fields} ({why}).", fields="; ".join(without), why=note)
@@ -190,7 +190,7 @@ class CropText:
             words = field_words(field)
             entry: Origin | None = getattr(self._crop, field)
             if entry is not None and not entry.applies and field not in self._latest:
-                found.setdefault(entry.note or "", []).append(uncapital(words))
+                found.setdefault(table_words(entry.note or ""), []).append(uncapital(words))
         return found
 
     def _how(self, entry: Origin) -> str:
@@ -214,7 +214,7 @@ class CropText:
             value = self._latest[field]
             worked_out = escape(say("worked out for this garden"))
             source = f"{worked_out} {self._link(FALL_SOURCE)}".strip()
-        notes = [escape(entry.note)] if entry.note else []
+        notes = [escape(table_words(entry.note))] if entry.note else []
         notes += self._other_readings(field, entry)
         return (
             f"<tr><td width=190>{words}</td><td width=130><b>{value}</b></td><td width=130 class=g>{extent}</td>"
@@ -244,7 +244,7 @@ class CropText:
         for one in self._crop.further_products:
             rows = "".join(self._entry(field, field_words(field), entry) for field, entry in one.entries())
             title = say("Also for its {product}", product=key_words(one.product))
-            note = f"<p>{escape(capital(one.note))}.</p>" if one.note else ""
+            note = f"<p>{escape(capital(table_words(one.note)))}.</p>" if one.note else ""
             parts.append(f"<h3>{escape(title)}</h3>{note}<table>{rows}</table>")
         return "".join(parts)
 
@@ -253,7 +253,7 @@ class CropText:
         rows = []
         for one in self._crop.toxic:
             harms = say("harmful to {whom}", whom=join_list(key_words(animal) for animal in one.harms))
-            note = f"; {escape(one.note)}" if one.note else ""
+            note = f"; {escape(table_words(one.note))}" if one.note else ""
             rows.append(
                 f"<tr><td width=190>{escape(capital(key_words(one.part)))}</td><td width=270><b>{escape(harms)}</b></td>"
                 f"<td class=g>{self._how(one)}{note}</td></tr>"

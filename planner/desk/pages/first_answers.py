@@ -23,6 +23,7 @@ from planner.desk.model.background_jobs import JobQueue
 from planner.desk.model.preferences import usual_units
 from planner.desk.pages.start_picture import Pictured
 from planner.desk.pages.town_field import FEET_COUNTRIES, TownField, Where
+from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.garden.edits import BedRange, Beginning, begin_garden
@@ -91,9 +92,7 @@ class FirstAnswers(QWidget):
 
     def _title(self, words: str, buddy: QWidget | None = None) -> None:
         label = QLabel(words)
-        font = label.font()
-        font.setBold(True)
-        label.setFont(font)
+        label.setFont(letters(10, bold=True))
         label.setContentsMargins(0, 8, 0, 0)
         if buddy is not None:
             label.setBuddy(buddy)

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QPlainTextEdit, QVBoxLayout, QWidget
 
+from planner.desk.theme.dialog_buttons import DialogButtons
+
 _SIZE = 680, 440
 
 
@@ -42,9 +44,7 @@ class ImportPreview(QDialog):
         self.rows = QPlainTextEdit()
         self.rows.setReadOnly(True)
         self.rows.setAccessibleName(rows_name)
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         self.ok = buttons.button(QDialogButtonBox.StandardButton.Ok)
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)

@@ -41,13 +41,13 @@ from planner.words import later, say, say_count, say_in_context
 #: How long to search. [s]
 _TIMES = {10.0: later("10 seconds"), 60.0: later("1 minute"), 600.0: later("10 minutes")}
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (140, 80, 118, 120, 120)
+_WIDTHS = (150, 78, 114, 116, 114)
 #: Drawing and list lie side by side from this width on. [pixels]
 BESIDE = 820
 #: Least heights of drawing and list. [pixels]
 LEAST_PICTURE, LEAST_TABLE = 170, 150
 #: Height of the line with the day, and of a row of the list. [pixels]
-DAY, ROW = 30, 26
+DAY, ROW = 44, 26
 
 
 class LayoutPage(QWidget):

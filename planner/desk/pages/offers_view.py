@@ -152,7 +152,7 @@ class _RecordsView(QWidget):
         words.setWordWrap(True)
         words.setProperty("second", True)
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 6, 0, 0)
+        column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
         column.addWidget(words)
         column.addWidget(self.table, 1)

@@ -17,6 +17,7 @@ from planner.crops import Catalogue
 from planner.desk.model.phrases import with_variety
 from planner.desk.pages.figure_model import own_figure_words
 from planner.desk.pages.import_preview import ImportPreview
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.garden import Garden, OwnFigure, OwnWord
 from planner.garden.own_catalogue import own_catalogue
 from planner.garden.site import UnitSystem
@@ -48,9 +49,7 @@ class TakeDialog(QDialog):
         for own in other.varieties:
             words = with_variety(names.name_of(own.crop), own.name)
             self._add(words, ("variety", own.id), here=(own.crop, own.name.casefold()) in known)
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
+        buttons = DialogButtons(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
         take = buttons.button(QDialogButtonBox.StandardButton.Ok)
         take.setText(say("Take over"))
         take.setEnabled(any(self.chosen()))

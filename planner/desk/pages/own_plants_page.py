@@ -36,6 +36,8 @@ from planner.plain_file import open_plain
 from planner.storage import load
 from planner.words import say, say_count
 
+#: Widest choice of a crop beside the buttons that it belongs to. [pixels]
+CHOICE_WIDTH = 140
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (190, 140, 210, 150)
 
@@ -57,7 +59,7 @@ class OwnPlantsPage(QWidget):
         self.key = ""
         self.setAccessibleName(say("Own varieties and crops"))
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 6, 0, 0)
+        layout.setContentsMargins(14, 12, 14, 12)
         layout.addLayout(self._make_head())
         layout.addLayout(self._make_name())
         self.about = OwnCropRows(document, self._change_crop)
@@ -85,6 +87,7 @@ class OwnPlantsPage(QWidget):
         self.choice.setMinimumWidth(200)
         self.choice.activated.connect(lambda _index: self.show_own(self.choice.currentData()))
         self.crop = CropChoice(self.document, say("Crop that a new one goes by"))
+        self.crop.setMaximumWidth(CHOICE_WIDTH)
         variety, crop = QPushButton(say("New variety of")), QPushButton(say("New crop like"))
         variety.clicked.connect(lambda: self.new(self.crop.currentData()))
         crop.clicked.connect(lambda: self.new_crop(self.crop.currentData()))

@@ -28,7 +28,7 @@ from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.pages.first_answers import FirstAnswers
 from planner.desk.pages.garden_drawings import HIGH, WIDE, GardenDrawing, draw_gardens
 from planner.desk.pages.start_picture import StartPicture
-from planner.desk.theme.palette import LookSwitch
+from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden.site import UnitSystem
 from planner.storage.photographs import cache_folder
@@ -203,10 +203,7 @@ class StartPage(QWidget):
     @staticmethod
     def _heading(words: str) -> QLabel:
         label = QLabel(words)
-        font = label.font()
-        font.setPointSizeF(font.pointSizeF() * 1.35)
-        font.setBold(True)
-        label.setFont(font)
+        label.setFont(letters(13.5, bold=True))
         return label
 
     # -- showing ----------------------------------------------------------------------------

@@ -58,7 +58,7 @@ class StockPage(QWidget):
         self.short.setWordWrap(True)
         self.short.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 6, 0, 0)
+        layout.setContentsMargins(14, 12, 14, 12)
         layout.addLayout(self._make_head())
         layout.addWidget(self.table, 1)
         layout.addWidget(self.short)

@@ -25,8 +25,8 @@ _NO_HOUSEHOLD = later("How many eat from the garden is not known, so it is not k
 _NO_PLACES = later(
     "No place to keep a harvest is given: each crop is taken to keep as its figures want it. Places are entered under Household."
 )
-#: Height of what is to be eaten first; more of it scrolls. [pixels]
-FIRST_HEIGHT = 96
+#: Height of what is to be eaten first, more of it scrolls; what is added where the worst year is told there too. [pixels]
+FIRST_HEIGHT, MORE_HEIGHT = 96, 60
 
 
 class StorePage(QWidget):
@@ -153,6 +153,7 @@ class StorePage(QWidget):
         self.first_head.setText(
             say("To be eaten first, or more of it:") if first else say("In the worst of the recorded years:")
         )
+        self.first.setMaximumHeight(FIRST_HEIGHT + (MORE_HEIGHT if first and worst else 0))
         if first and worst:
             worst.insert(0, say("In the worst of the recorded years:"))
         return "\n".join((*first, *worst))

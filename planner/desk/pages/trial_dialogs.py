@@ -25,6 +25,7 @@ from planner.amounts.trial_places import MOST_PLOTS
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.model.crop_names import crop_title, crops_by_name
 from planner.desk.model.phrases import with_variety
+from planner.desk.theme.dialog_buttons import DialogButtons
 from planner.garden.trials import Trial, TrialEntry
 from planner.listings.learned import crop_name
 from planner.plan import Plan
@@ -46,7 +47,7 @@ class _TrialDialog(QDialog):
         self.form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         self.row(say("Question"), self.question)
         self.row(say("Measured is"), self.measure)
-        self.buttons = QDialogButtonBox(
+        self.buttons = DialogButtons(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
         self.buttons.accepted.connect(self.accept)

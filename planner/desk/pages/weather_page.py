@@ -31,13 +31,13 @@ from planner.listings.place_weather import (
     year_of_place_words,
 )
 from planner.listings.weather_read import kept_line, station_lines
-from planner.season.place_weather import Heat, PlaceWeather, heat_of, place_weather
+from planner.season.place_weather import USUAL_BASE, Heat, PlaceWeather, heat_of, place_weather
 from planner.sheets.chart_marks import Chart, Room
 from planner.sheets.weather_charts import CHARTS, ChartName, draw_chart
 from planner.words import capital, later, say
 
-#: Bases of degree-days that are offered, and the one shown first. [deg C]
-BASES, USUAL_BASE = (0.0, 4.0, 5.0, 8.0, 10.0), 5.0
+#: Bases of degree-days that are offered. [deg C]
+BASES = (0.0, 4.0, 5.0, 8.0, 10.0)
 #: From this width on two charts stand side by side. [pixels]
 _TWO = 860
 _NAMES: dict[ChartName, str] = {

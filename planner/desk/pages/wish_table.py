@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any, get_args
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QPersistentModelIndex, QTimer, Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from planner.desk.forms.flow_layout import FlowLayout
@@ -186,7 +186,11 @@ class WishTable(QWidget):
             self.crop.clear_typed()
             row = self.model.rowCount() - 1
             self.table.selectRow(row)
-            self.table.edit(self.model.index(row, _AMOUNT))
+            there = QPersistentModelIndex(self.model.index(row, _AMOUNT))
+            self.table.edit(there)
+            QTimer.singleShot(
+                0, self.table, lambda: self.table.scrollTo(there)
+            )  # the form has taken its room by then
 
     def _remove(self) -> None:
         keys = [self.model.records[i.row()].id for i in self.table.selectionModel().selectedRows()]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -29,6 +30,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
 from planner.desk.model.per_bed import PerBed
+from planner.desk.pages.watering_group import watering_group
 from planner.desk.pages.year_chart import YearChart
 from planner.desk.theme.choice_names import name_choice
 from planner.desk.theme.palette import LookSwitch, letters
@@ -38,7 +40,7 @@ from planner.garden.units import month_first
 from planner.listings.tasks import task_words
 from planner.plan import Plan
 from planner.season.tasks import Task, monday
-from planner.words import day_words, full_day_words, say, weekday_words, work_words
+from planner.words import day_words, full_day_words, join_list, say, weekday_words, work_words
 from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
@@ -225,7 +227,11 @@ class YearPage(QWidget):
         for title, part in self._groups(first):
             if part:
                 self._add_group(title, part)
-        if not self.shown:
+        watered = watering_group(self.document.plan, first, last, bed) if kind == "" else None
+        if watered is not None:
+            self.list.addTopLevelItem(watered)
+            watered.setExpanded(True)
+        elif not self.shown:
             self.list.addTopLevelItem(QTreeWidgetItem([say("Nothing to do in this week.")]))
         self._filling = False
 
@@ -310,14 +316,24 @@ class YearPage(QWidget):
         head.setExpanded(True)
 
     def _item(self, task: Task) -> QTreeWidgetItem:
-        item = QTreeWidgetItem([_words(task)])
+        picked = self._picked(task)
+        item = QTreeWidgetItem([_words(task, picked)])
         item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
-        item.setCheckState(0, _mark(task))
+        item.setCheckState(0, Qt.CheckState.PartiallyChecked if picked else _mark(task))
         item.setData(0, _TASK_ROLE, task)
         item.setToolTip(0, plain_tip(task.why))
         if not task.is_open:
             item.setForeground(0, self.look.now.pencil)
         return item
+
+    def _picked(self, task: Task) -> tuple[dt.date, ...]:
+        """Days of the week on which something was picked, of picking that goes on."""
+        if task.kind != "pick" or task.done:
+            return ()
+        first, last = self.monday, self.monday + _DAY * 6
+        records = self.document.garden.records_of(task.planting)
+        days = {one.day for one in records if one.kind in ("picked", "first picking")}
+        return tuple(sorted(day for day in days if first <= day <= last))
 
     # -- ticking off ------------------------------------------------------------------------
 
@@ -446,7 +462,7 @@ def _mark(task: Task) -> Qt.CheckState:
     return Qt.CheckState.PartiallyChecked if task.done_before else Qt.CheckState.Unchecked
 
 
-def _words(task: Task) -> str:
+def _words(task: Task, picked: Sequence[dt.date] = ()) -> str:
     days = (
         f"{weekday_words(task.date)} {day_words(task.date)}"
         if task.date == task.until
@@ -456,4 +472,6 @@ def _words(task: Task) -> str:
     done = say(", done on {day}", day=day_words(task.done)) if task.done else ""
     if task.done_before:
         done = say(", done before")
+    if picked:
+        done = say(", picked on {days}", days=join_list([day_words(day) for day in picked]))
     return f"{days}{pinned}{done}: {task.text}"

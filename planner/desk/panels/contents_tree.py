@@ -110,7 +110,8 @@ class ContentsTree(QTreeWidget):
             return thing_words(self.document.plan, key)
         structure = garden.structures_by_id[key]
         kind = key_words(structure.kind)
-        return f"{structure.name} ({kind})" if structure.name else kind
+        named = kind.casefold() in structure.name.casefold().split()
+        return f"{structure.name} ({kind})" if structure.name and not named else structure.name or kind
 
     @override
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:

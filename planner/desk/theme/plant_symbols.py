@@ -154,17 +154,18 @@ def hatch_brush(family: str, dark: bool, strength: float = 0.35, wash: float = 0
     painter = QPainter(tile)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setPen(QPen(colour(ink.line_rgb, strength), 1.0))
+    part = 0.5 if hatch.broken else 1.0
     for angle in hatch.angles:
         if angle == 0.0:
-            painter.drawLine(QPointF(0, side / 2), QPointF(side, side / 2))
+            painter.drawLine(QPointF(0, side / 2), QPointF(part * side, side / 2))
         elif angle == 90.0:
-            painter.drawLine(QPointF(side / 2, 0), QPointF(side / 2, side))
+            painter.drawLine(QPointF(side / 2, 0), QPointF(side / 2, part * side))
         else:
             for shift in (-side, 0, side):
                 if angle == 45.0:
-                    painter.drawLine(QPointF(shift, side), QPointF(shift + side, 0))
+                    painter.drawLine(QPointF(shift, side), QPointF(shift + part * side, side - part * side))
                 else:
-                    painter.drawLine(QPointF(shift, 0), QPointF(shift + side, side))
+                    painter.drawLine(QPointF(shift, 0), QPointF(shift + part * side, part * side))
     if not hatch.angles:
         painter.setBrush(colour(ink.line_rgb, strength))
         painter.setPen(Qt.PenStyle.NoPen)

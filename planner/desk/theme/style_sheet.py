@@ -42,7 +42,7 @@ def style_sheet(look: Look) -> str:
     QDockWidget::title {{ background: {n["panel"]}; padding: 5px 8px; border-bottom: 1px solid {n["edge"]}; }}
     QScrollArea, QStackedWidget {{ background: {n["panel"]}; }}
     QAbstractItemView {{ selection-background-color: {n["accent"]}; selection-color: {n["on_accent"]}; }}
-    QListView, QTreeView {{ background: {n["field"]}; border: 1px solid {n["edge"]}; }}
+    QListView, QTreeView, QTableView {{ background: {n["field"]}; border: 1px solid {n["edge"]}; }}
     QLineEdit, QComboBox, QPlainTextEdit {{
         background: {n["field"]}; color: {n["panel_ink"]}; border: 1px solid {n["edge"]};
         border-radius: 3px; padding: 2px 5px; selection-background-color: {n["accent"]};
@@ -51,12 +51,16 @@ def style_sheet(look: Look) -> str:
     QComboBox::down-arrow {{ image: url("{down}"); width: 11px; height: 11px; }}
     QLineEdit {{ placeholder-text-color: {n["pencil"]}; }}
     QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus,
-    QListView:focus, QTreeView:focus {{ border-color: {n["accent"]}; }}
+    QListView:focus, QTreeView:focus, QTableView:focus {{ border-color: {n["accent"]}; }}
     QLineEdit[wrong="true"] {{ border: 2px solid {n["warn"]}; }}
     QLabel[warn="true"] {{ color: {n["warn"]}; }}
     QLabel[second="true"] {{ color: {n["pencil"]}; }}
     QAbstractScrollArea::corner {{ background: {n["panel"]}; border: 0; }}
     QTabWidget::pane {{ border: 0; }}
+    QTabBar::tab {{ background: {n["panel"]}; color: {n["panel_ink"]}; border: 1px solid {n["edge"]}; border-bottom: 0;
+        padding: 5px 10px; }}
+    QTabBar::tab:selected {{ background: {n["field"]}; border-top: 2px solid {n["accent"]}; padding-top: 4px; }}
+    QTabBar::tab:hover:!selected {{ background: {n["field"]}; }}
     QTreeView::indicator, QTableView::indicator, QCheckBox::indicator {{
         width: 11px; height: 11px; border: 1px solid {n["pencil"]}; border-radius: 2px; background: {n["field"]}; }}
     QTreeView::indicator:checked, QCheckBox::indicator:checked {{

@@ -103,7 +103,7 @@ class WaterReport(GardenReport):
     """Water that beds need, by the recorded years of weather."""
 
     report: Literal["water"] = "water"
-    recorded_years: int = Field(description="0 where the monthly means stand for all years: rough.")
+    years_counted: int = Field(description="0 where the monthly means stand for all years: rough.")
     rain_known: bool = Field(description="False: the need is told before rain.")
     days_filled: int = Field(
         description="Missing days of the recorded years that were filled: by the mean of the day, and without rain."
@@ -184,7 +184,7 @@ def water_report(plan: Plan, water: GardenWater, beds: Iterable[BedWater], tank:
     return WaterReport(
         garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
-        recorded_years=len(water.weather.years),
+        years_counted=len(water.weather.years),
         rain_known=water.weather.rain_known,
         days_filled=water.weather.filled,
         beds=tuple(bed_record(one, water) for one in listed),

@@ -1,0 +1,70 @@
+"""Green manures behind what is cleared late: what is offered for bare ground is proposed for a wish, too."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from making import bed, garden, planting, rectangle
+
+from planner.checks import check_all
+from planner.crops import load_catalogue
+from planner.garden import Climate, FrostDates, Garden, Site, Wish
+from planner.plan import Plan
+from planner.proposal.bare import bare_in_winter
+from planner.proposal.garden_puzzle import garden_puzzle
+from planner.proposal.greedy import greedy
+from planner.proposal.judging import cases_of, objections
+from planner.proposal.layouts import plantings_of
+from planner.proposal.manure_days import last_sowing
+
+CATALOGUE = load_catalogue()
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_90="04-18", risk_50="05-06", risk_10="05-24"),
+    first_frost=FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
+)
+D = dt.date
+
+
+def cleared_on(last: dt.date, crop: str, *more: Wish) -> Garden:
+    """A bed that is full until a day, and a green manure wished for all of it."""
+    return garden(
+        bed("b1", outline=rectangle(4, 1.2)),
+        planting("p1", "b1", crop="potato", year=2027, last=last),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+        wishes=(Wish(id="w1", crop=crop, year=2027, amount=4.0, unit="m2", purpose="green manure"), *more),
+    )
+
+
+@pytest.mark.parametrize("crop", ["winter_rye", "winter_vetch"])
+def test_a_winter_green_manure_is_sown_behind_what_is_cleared_after_its_usual_day(crop: str) -> None:
+    plan = Plan(cleared_on(D(2027, 9, 20), crop), 2027, CATALOGUE)
+    (offered,) = bare_in_winter(plan)
+    assert offered.manure is not None  # the bare bed is offered one
+    of = garden_puzzle(plan)
+    layout = greedy(of.puzzle)
+    (new,) = plantings_of(of, layout)
+    span = of.offers[layout[0].option].way.span
+    assert new.crop == crop
+    assert D(2027, 9, 20) < span.first <= D(2027, 10, 27)
+    assert span.holds(D(2027, 12, 21))
+    assert not objections(of, layout, cases_of(plan))
+
+
+def test_none_is_sown_when_it_would_not_cover_its_ground_any_more() -> None:
+    plan = Plan(cleared_on(D(2027, 11, 1), "winter_rye"), 2027, CATALOGUE)
+    of = garden_puzzle(plan)
+    assert not greedy(of.puzzle)
+    for offer in of.offers:
+        latest = last_sowing(plan, offer.way.view)
+        assert latest is not None
+        assert offer.way.span.first <= latest
+
+
+def test_the_usual_day_comes_first_where_the_ground_is_free() -> None:
+    plan = Plan(cleared_on(D(2027, 7, 31), "winter_rye"), 2027, CATALOGUE)
+    of = garden_puzzle(plan)
+    (choice,) = greedy(of.puzzle)
+    assert of.offers[choice.option].way.number == 0
+    assert not [one for one in check_all(plan) if one.severity == "stop"]
