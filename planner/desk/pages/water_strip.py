@@ -57,7 +57,7 @@ class WaterModel(HeadedModel):
 
     def __init__(self) -> None:
         super().__init__()
-        self.heads = tuple(say(head) for head in HEADS)
+        self.heads = tuple(say(HEADS[place]) for place in range(len(HEADS)))
         self.rows: tuple[WaterRow, ...] = ()
         self.marked = -1
 
