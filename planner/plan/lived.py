@@ -125,15 +125,16 @@ def lived_in(plan: Plan, planting: Planting) -> Lived | None:
     return plan.cached(lived_planting, planting.id, inputs)
 
 
-def odds_in(plan: Plan, planting: Planting) -> Odds | None:
+def odds_in(plan: Plan, planting: Planting, lived: Lived | None) -> Odds | None:
     """The odds of a planting; None as for :func:`lived_in`.
 
     Parameters
     ----------
     plan : Plan
     planting : Planting
+    lived : Lived, optional
+        What :func:`lived_in` gives of it.
     """
-    lived = lived_in(plan, planting)
     return plan.cached(odds_of_planting, planting.id, OddsInputs(lived)) if lived is not None else None
 
 
@@ -150,7 +151,7 @@ def weakest_first(plan: Plan, beds: Collection[str] | None = None) -> list[tuple
     """
     found = []
     for planting in plan.plantings:
-        odds = odds_in(plan, planting) if beds is None or planting.bed in beds else None
+        odds = plan.odds(planting) if beds is None or planting.bed in beds else None
         if odds is not None:
             found.append((planting, odds))
     return sorted(found, key=lambda pair: _strength(pair[1]))
