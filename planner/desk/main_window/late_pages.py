@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from planner.desk.pages.layout_page import LayoutPage
     from planner.desk.pages.learned_page import LearnedPage
     from planner.desk.pages.materials_page import MaterialsPage
+    from planner.desk.pages.odds_page import OddsPage
     from planner.desk.pages.offers_view import OffersView, PlantingStockView
     from planner.desk.pages.own_plants_page import OwnPlantsPage
     from planner.desk.pages.paper_page import PaperPage
@@ -279,6 +280,12 @@ class LatePages(TightTabs):
         from planner.desk.pages.weather_page import WeatherPage
 
         return self._put("weather", WeatherPage(self.document, self.look))
+
+    @cached_property
+    def odds(self) -> OddsPage:
+        from planner.desk.pages.odds_page import OddsPage
+
+        return self._put("odds", OddsPage(self.document, self.look))
 
     @cached_property
     def paper(self) -> PaperPage:

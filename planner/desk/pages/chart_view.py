@@ -26,7 +26,7 @@ from planner.desk.theme.plain_tips import plain_tip
 from planner.sheets.chart_marks import Area, Chart, ChartInk, Dot, Line, Mark, Room, Words
 
 #: Around a chart. [pixels]
-_MARGIN = 10.0
+MARGIN = 10.0
 #: A key with Shift goes on by so many parts.
 _LEAP = 10
 
@@ -72,7 +72,7 @@ class ChartView(QWidget):
     def redraw(self) -> None:
         """Make the chart anew."""
         metrics = QFontMetricsF(letters(9))
-        width, height = self.width() - 2 * _MARGIN, self.height() - 2 * _MARGIN
+        width, height = self.width() - 2 * MARGIN, self.height() - 2 * MARGIN
         room = Room(max(width, 50.0), max(height, 50.0), metrics.height(), metrics.horizontalAdvance)
         self.chart = self._make(room)
         self.update()
@@ -91,7 +91,7 @@ class ChartView(QWidget):
         """The part at a place of the widget; -1 beside the chart."""
         if self.chart is None:
             return -1
-        return self.chart.step_at(place.x() - _MARGIN, place.y() - _MARGIN)
+        return self.chart.step_at(place.x() - MARGIN, place.y() - MARGIN)
 
     @override
     def mousePressEvent(self, event: QMouseEvent) -> None:
@@ -147,7 +147,7 @@ class ChartView(QWidget):
         chart = self.chart
         if chart is not None:
             painter.save()
-            painter.translate(_MARGIN, _MARGIN)
+            painter.translate(MARGIN, MARGIN)
             line = QFontMetricsF(letters(9)).height()
             for mark in chart.marks:
                 _paint(painter, mark, look, line)

@@ -104,9 +104,8 @@ def _places(growth: Growth, dates: Dates) -> Places:
     first = np.where(ripe - clear <= soonest, np.minimum(ripe, clear), ripe)
     picked = (first < NEVER) & (first <= clear) & (first <= killed) & (first <= seed)
     ends = np.minimum(np.minimum(killed, seed), clear)
-    fate = np.select(
-        [picked, ends == NEVER, ends == killed, ends == seed], [PICKED, UNRIPE, FROST, SEED], CLEARED
-    ).astype(np.int8)
+    failed = np.where(ends == killed, FROST, np.where(ends == seed, SEED, CLEARED))
+    fate = np.where(picked, PICKED, np.where(ends == NEVER, UNRIPE, failed)).astype(np.int8)
     first = np.where(picked, first, NEVER)
     harmed = _killed(
         growth, cold, (never, np.where(picked, first, NEVER), np.where(flower < NEVER, flower, ripe))
