@@ -1,4 +1,4 @@
-"""``bedwright sheets``: bed sheets, week sheets, the year sheet, the raising sheet, the map, the walk sheet, the shopping list or labels as PDF."""
+"""``bedwright sheets``: bed sheets, week sheets, the year sheet, the raising sheet, the map, the walk sheet, the shopping list, labels or the weather as PDF."""
 
 from __future__ import annotations
 
@@ -48,6 +48,7 @@ KINDS: tuple[SheetKind, ...] = (
     "water",
     "shopping",
     "labels",
+    "weather",
 )
 #: Kinds of which days, people and beds can be chosen.
 _OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "water", "labels")
@@ -57,7 +58,7 @@ _OF_A_DAY = ("map", "walk", "water")
 def help_words() -> str:
     """What the command does, in one line without a full stop."""
     return say(
-        "Write bed sheets to scale, week sheets, a year sheet, a raising sheet, a map, a walk sheet, a watering sheet, the shopping list or stake labels, as PDF"
+        "Write bed sheets to scale, week sheets, a year sheet, a raising sheet, a map, a walk sheet, a watering sheet, the shopping list, stake labels or the weather of a year, as PDF"
     )
 
 
@@ -198,6 +199,7 @@ def run(args: argparse.Namespace) -> int:
         "walk": say("walk sheet for {day}", day=day),
         "water": say("watering sheet for {day}", day=day),
         "shopping": say("shopping list for {year}", year=plan.year),
+        "weather": say("the weather of a year"),
         "labels": say("calibration of labels")
         if args.calibrate
         else say("labels for {year}", year=plan.year),
@@ -271,6 +273,7 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
             "shopping": say("the shopping list is of the whole garden"),
             "map": say("the garden map is of the whole garden"),
             "year": say("the year sheet is of the whole garden"),
+            "weather": say("the weather is of the whole garden"),
             "raising": say("the raising sheet is of the whole garden"),
         }[kind]
         raise UsageError(whole, fix=say("Leave --bed out"))

@@ -8,7 +8,7 @@ from planner.garden import Planting
 from planner.listings.learned import crop_name
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.plan.lived import weather_in
+from planner.plan.lived import kept_years, weather_in
 from planner.season.lived.odds import Odds, half_words
 from planner.season.lived.recorded_years import MOST_BRIDGED
 from planner.words import day_words, join_list, say, say_count, whole_words
@@ -38,7 +38,7 @@ def odds_lines(plan: Plan, found: Sequence[tuple[Planting, Odds]], room: int | N
 
 
 def _head(plan: Plan) -> str:
-    garden, kept = plan.garden.site.name, plan.garden.weather
+    garden, kept = plan.garden.site.name, kept_years(plan)
     first, last = kept.span or (0, 0)
     if kept.station:
         return say(

@@ -91,6 +91,11 @@ def odds_of_planting(inputs: OddsInputs) -> Odds:
     return odds_of(inputs.lived)
 
 
+def kept_years(plan: Plan) -> WeatherYears:
+    """The years that a plan's odds rest on: those of its garden, or those that the view assumes."""
+    return plan.assumed.station if plan.assumed.station is not None else plan.garden.weather
+
+
 def weather_in(plan: Plan) -> RecordedWeather | None:
     """The recorded weather of a plan's garden; None where it keeps none with minimum and maximum.
 
@@ -98,11 +103,10 @@ def weather_in(plan: Plan) -> RecordedWeather | None:
     ----------
     plan : Plan
     """
-    assumed, site = plan.assumed, plan.garden.site
-    kept = assumed.station if assumed.station is not None else plan.garden.weather
+    kept, site = kept_years(plan), plan.garden.site
     if not kept.years:
         return None
-    inputs = RecordInputs(kept, site.elevation, site.latitude, site.year_begins, assumed.warmer)
+    inputs = RecordInputs(kept, site.elevation, site.latitude, site.year_begins, plan.assumed.warmer)
     return plan.cached(weather_of_record, "", inputs)
 
 

@@ -43,6 +43,7 @@ _NAMES: dict[SheetKind, str] = {
     "water": "watering.pdf",
     "shopping": "shopping-list.pdf",
     "labels": "labels.pdf",
+    "weather": "weather.pdf",
 }
 _STRIP, _WORKBOOK, _CALENDAR, _GROUND, _PLAN, _POCKET = (
     "map-four-days.pdf",

@@ -20,11 +20,12 @@ from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
 from planner.sheets.water_sheet import write_water_sheet
+from planner.sheets.weather_sheet import write_weather_sheet
 from planner.sheets.week_sheets import write_week_sheets
 from planner.sheets.year_sheet import write_year_sheet
 from planner.words import later, say
 
-SheetKind = Literal["bed", "week", "year", "raising", "map", "walk", "water", "shopping", "labels"]
+SheetKind = Literal["bed", "week", "year", "raising", "map", "walk", "water", "shopping", "labels", "weather"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
 
 #: The title of each kind.
@@ -38,6 +39,7 @@ TITLES: dict[SheetKind, str] = {
     "water": later("Watering sheet"),
     "shopping": later("Shopping list"),
     "labels": later("Stake labels"),
+    "weather": later("Weather of a year"),
 }
 #: What is on each kind, in a sentence.
 CONTENTS: dict[SheetKind, str] = {
@@ -54,6 +56,9 @@ CONTENTS: dict[SheetKind, str] = {
     "water": later("The watering of a week, bed by bed, in a dry year too, with boxes for its days."),
     "shopping": later("What to get, by which day and where."),
     "labels": later("A label for each planting begun in the year, on sheets of labels or strips to cut."),
+    "weather": later(
+        "What the recorded years say of the place, as one picture to hang up: warmth, frost and rain."
+    ),
 }
 
 
@@ -233,6 +238,10 @@ def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progres
     )
 
 
+def _weather(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_weather_sheet(plan, target, wish.paper, today)
+
+
 _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress], None]] = {
     "bed": _bed,
     "week": _week,
@@ -243,4 +252,5 @@ _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress],
     "water": _water,
     "shopping": _shopping,
     "labels": _labels,
+    "weather": _weather,
 }

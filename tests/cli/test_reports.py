@@ -159,7 +159,7 @@ MEANINGS = {
     "place": "where it is kept", "kind": "of a place or record", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
     "gone": "the day it runs out", "keeps_less": "why", "levels": "by month", "stored_g": "on a day",
     # what the recorded years tell
-    "recorded_years": "of a harvest", "assumed": "of recorded years", "low_g": "of a spread", "middle_g": "of a spread", "high_g": "of a spread",
+    "over_years": "of a harvest", "assumed": "of recorded years", "low_g": "of a spread", "middle_g": "of a spread", "high_g": "of a spread",
     "worst": "records of stores", "worst_year": "a recorded year", "worst_g": "in that year", "worst_gone": "in that year", "planned_g": "by the plan",
     "planned_gone": "by the plan",
     "until": "the day asked for", "room": "free ground", "start_m": "along a bed", "end_m": "along a bed",

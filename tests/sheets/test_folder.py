@@ -37,6 +37,7 @@ SHEETS = {
         "watering",
         "shopping-list",
         "labels",
+        "weather",
     )
 }
 
@@ -77,7 +78,8 @@ def test_every_kind_of_sheet_and_every_table_has_a_file_of_its_own(folder):
     assert set(names) == SHEETS | others | {f"{name}.csv" for name in TABLES}
     assert {path.name for path in at.iterdir()} == {one.name for one in files if not one.why_not}
     assert [(one.name, one.why_not) for one in files if one.why_not] == [
-        ("raising.pdf", "nothing is raised in 2026")
+        ("raising.pdf", "nothing is raised in 2026"),
+        ("weather.pdf", "no years of weather are kept"),
     ]
     assert list(dict.fromkeys(steps)) == [(number, len(files)) for number in range(len(files) + 1)]
 

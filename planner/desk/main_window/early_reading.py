@@ -48,6 +48,7 @@ PAGES = (
     "materials_page",
     "shopping_page",
     "wishes_page",
+    "wish_years",
     "layout_page",
     "harvest_page",
     "gaps_page",

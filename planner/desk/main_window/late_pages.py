@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from planner.desk.pages.trials_page import TrialsPage
     from planner.desk.pages.walk_page import WalkPage
     from planner.desk.pages.water_page import WaterPage
+    from planner.desk.pages.weather_page import WeatherPage
     from planner.desk.pages.wish_years import WishYear
     from planner.desk.pages.wishes_page import WishesPage
     from planner.desk.pages.year_page import YearPage
@@ -272,6 +273,12 @@ class LatePages(TightTabs):
         from planner.desk.pages.trials_page import TrialsPage
 
         return self._put("trials", TrialsPage(self.document))
+
+    @cached_property
+    def weather(self) -> WeatherPage:
+        from planner.desk.pages.weather_page import WeatherPage
+
+        return self._put("weather", WeatherPage(self.document, self.look))
 
     @cached_property
     def paper(self) -> PaperPage:

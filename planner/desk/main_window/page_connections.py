@@ -74,6 +74,8 @@ def connect_page(window: PagedWindow, name: str) -> None:
             page.wishes_wanted.connect(lambda: pages.bring(pages.wishes))
             page.fill_wanted.connect(season.fill_ground)
             page.thing_wanted.connect(navigation.show_on_sheet)
+        case "weather":
+            page.sheet_wanted.connect(exports.weather_picture)
         case "paper":
             page.save_wanted.connect(exports.sheets)
             page.print_wanted.connect(exports.print_sheets)

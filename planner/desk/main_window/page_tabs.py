@@ -48,7 +48,7 @@ class PageTabs(LatePages):
     Attributes
     ----------
     year, records, walk, crop, amounts, raising, materials, water, shopping, wishes, layout_page, harvest, gaps, store, household, enough, stock,
-    planting_stock, offers, varieties, years, learned, trials, paper
+    planting_stock, offers, varieties, years, learned, trials, weather, paper
         The other pages, made when they are first wanted; what belongs together shares a title.
     """
 
@@ -76,6 +76,7 @@ class PageTabs(LatePages):
         self.spot("years", say("Side by side"), self._records)
         self.spot("learned", say("Own figures"), self._records)
         self.spot("trials", say("Trials"), self._records)
+        self.spot("weather", say("Weather"), self._records)
         self.spot("crop", say(CROP_TITLE))
         self._quantities = self.group(say("Quantities"))
         self.spot("amounts", say("Plants and seed"), self._quantities)

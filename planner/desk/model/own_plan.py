@@ -5,6 +5,20 @@ from __future__ import annotations
 from planner.plan import Plan
 
 
+def own_plan(plan: Plan, year: int | None = None) -> Plan:
+    """A plan worked out anew, for one thread.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the window; only its garden, year, catalogue and what it assumes of recorded years are read.
+    year : int, optional
+        Its growing year by default.
+    """
+    year = plan.year if year is None else year
+    return Plan(plan.garden, year, plan.catalogue, assumed=plan.assumed)
+
+
 class OwnPlan:
     """The garden and growing year of a plan of the window, worked out anew for the jobs of one queue.
 
@@ -21,14 +35,14 @@ class OwnPlan:
         Parameters
         ----------
         plan : Plan
-            Of the window; only its garden, year and catalogue are read.
+            Of the window; see :func:`own_plan`.
         year : int, optional
             Its growing year by default.
         """
         year = plan.year if year is None else year
         mine = self._plan
-        if mine is None:
-            mine = Plan(plan.garden, year, plan.catalogue)
+        if mine is None or mine.assumed != plan.assumed:
+            mine = own_plan(plan, year)
         elif mine.garden is not plan.garden or mine.year != year:
             mine = mine.after(plan.garden, year)
         self._plan = mine

@@ -15,6 +15,7 @@ from planner.desk.forms.scrolling import scrolling
 from planner.desk.forms.wish_form import WishForm
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
+from planner.desk.model.own_plan import own_plan
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.wish_table import WishTable
@@ -22,7 +23,6 @@ from planner.desk.pages.wish_years import WishYear
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.garden.wishes import Wish
-from planner.plan import Plan
 from planner.proposal.wishes import wishes_from, wishes_to_eat
 from planner.words import later, say, say_count
 
@@ -141,14 +141,14 @@ class WishesPage(QWidget):
         year, plan = self._year_shown(), self.document.plan
         self._make(
             say("Wishes from the plantings of {year}", year=year - 1),
-            lambda: wishes_from(Plan(plan.garden, year - 1, plan.catalogue)),
+            lambda: wishes_from(own_plan(plan, year - 1)),
         )
 
     def _from_household(self) -> None:
         year, plan = self._year_shown(), self.document.plan
         self._make(
             say("Wishes from what the household eats"),
-            lambda: wishes_to_eat(Plan(plan.garden, year, plan.catalogue)),
+            lambda: wishes_to_eat(own_plan(plan, year)),
         )
 
     def _make(self, text: str, make: Callable[[], tuple[Wish, ...]]) -> None:

@@ -14,6 +14,7 @@ from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
+from planner.desk.model.own_plan import own_plan
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.panels.crop_facts import (
     CHOICES,
@@ -203,10 +204,12 @@ class CropList(QWidget):
         if asked == self._worked_out:
             return
         self._worked_out = asked
-        if self._tried is None or self._tried.garden is not plan.garden or self._tried.year != plan.year:
+        tried = self._tried
+        of = (plan.garden, plan.year, plan.assumed)
+        if tried is None or (tried.garden, tried.year, tried.assumed) != of:
             # Of its own: what the window works out meanwhile is not for another thread.
-            self._tried = Plan(plan.garden, plan.year, document.catalogue)
-        tried, crops = self._tried, tuple(document.catalogue.crops.values())
+            tried = self._tried = own_plan(plan)
+        crops = tuple(document.catalogue.crops.values())
         order, fitting = model.order, model.tell_fit
         self.state.setText(say("Being worked out…"))
         self.state.show()

@@ -12,6 +12,8 @@ from planner.garden import Planting
 from planner.listings.learned import crop_name
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record
 from planner.plan import Plan
+from planner.plan.lived import kept_years
+from planner.season.lived.assumed import assumed_words
 from planner.season.lived.lived_years import RestsOn, WhyLeftOut
 from planner.season.lived.odds import DaySpread, NumberSpread, Odds
 
@@ -79,6 +81,7 @@ class OddsReport(GardenReport):
     recorded_at: str = Field(description="Name of the weather station; may be empty.")
     recorded_from: int = Field(description="First year of its record.")
     recorded_until: int = Field(description="Last year of it.")
+    assumed: str = Field(description="What is assumed of those years, as shown; empty where nothing.")
     plantings: tuple[OddsRecord, ...]
 
 
@@ -92,7 +95,7 @@ ODDS_COLUMNS = (
 
 def odds_report(plan: Plan, found: Sequence[tuple[Planting, Odds]]) -> OddsReport:
     """Report the odds of plantings, in their order."""
-    kept = plan.garden.weather
+    kept = kept_years(plan)
     first, last = kept.span or (0, 0)
     return OddsReport(
         garden=plan.garden.site.name,
@@ -100,6 +103,7 @@ def odds_report(plan: Plan, found: Sequence[tuple[Planting, Odds]]) -> OddsRepor
         recorded_at=kept.station,
         recorded_from=first,
         recorded_until=last,
+        assumed=assumed_words(plan.assumed, plan.garden.site.units),
         plantings=tuple(odds_record(plan, planting, odds) for planting, odds in found),
     )
 
