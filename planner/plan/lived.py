@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Collection
 from dataclasses import replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import Any, NamedTuple, Protocol, TypeVar
 
-from planner.garden import Planting, Site, WeatherYears
-from planner.plan.cache import fact
+from planner.garden import Garden, Planting, Site, WeatherYears
+from planner.plan.cache import Fact, Subject, fact
+from planner.season.lived.assumed import Assumed
 from planner.season.lived.lived_plantings import live
 from planner.season.lived.lived_years import Lived
 from planner.season.lived.odds import Odds, odds_of
@@ -19,8 +20,37 @@ from planner.season.temperatures import USUAL_LATITUDE
 from planner.season.weather_years import weather_of_garden
 from planner.season.work_out_dates import DateInputs
 
-if TYPE_CHECKING:
-    from planner.plan.plan import Plan
+I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
+T = TypeVar("T")
+
+
+class LivedPlan(Protocol):
+    """What of a plan is asked here (a :class:`planner.plan.plan.Plan`)."""
+
+    @property
+    def garden(self) -> Garden:
+        """The garden."""
+
+    @property
+    def assumed(self) -> Assumed:
+        """What the view assumes of the recorded years."""
+
+    @property
+    def recorded(self) -> RecordedWeather | None:
+        """Its recorded weather, as :func:`weather_in` finds it."""
+
+    @property
+    def plantings(self) -> tuple[Planting, ...]:
+        """Those of the growing year."""
+
+    def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T:
+        """The fact that follows from some inputs."""
+
+    def dates(self, planting: Planting) -> Dates:
+        """Dates of a planting."""
+
+    def date_inputs(self, planting: Planting) -> DateInputs:
+        """Everything that they depend on."""
 
 
 class RecordInputs(NamedTuple):
@@ -91,17 +121,17 @@ def odds_of_planting(inputs: OddsInputs) -> Odds:
     return odds_of(inputs.lived)
 
 
-def kept_years(plan: Plan) -> WeatherYears:
+def kept_years(plan: LivedPlan) -> WeatherYears:
     """The years that a plan's odds rest on: those of its garden, or those that the view assumes."""
     return plan.assumed.station if plan.assumed.station is not None else plan.garden.weather
 
 
-def weather_in(plan: Plan) -> RecordedWeather | None:
+def weather_in(plan: LivedPlan) -> RecordedWeather | None:
     """The recorded weather of a plan's garden; None where it keeps none with minimum and maximum.
 
     Parameters
     ----------
-    plan : Plan
+    plan : LivedPlan
     """
     kept, site = kept_years(plan), plan.garden.site
     if not kept.years:
@@ -110,12 +140,12 @@ def weather_in(plan: Plan) -> RecordedWeather | None:
     return plan.cached(weather_of_record, "", inputs)
 
 
-def lived_in(plan: Plan, planting: Planting) -> Lived | None:
+def lived_in(plan: LivedPlan, planting: Planting) -> Lived | None:
     """A planting lived through the recorded years; None where the garden keeps none, or nothing of the planting is known.
 
     Parameters
     ----------
-    plan : Plan
+    plan : LivedPlan
     planting : Planting
     """
     weather = plan.recorded
@@ -125,26 +155,26 @@ def lived_in(plan: Plan, planting: Planting) -> Lived | None:
     return plan.cached(lived_planting, planting.id, inputs)
 
 
-def odds_in(plan: Plan, planting: Planting) -> Odds | None:
+def odds_in(plan: LivedPlan, planting: Planting) -> Odds | None:
     """The odds of a planting; None as for :func:`lived_in`.
 
     Parameters
     ----------
-    plan : Plan
+    plan : LivedPlan
     planting : Planting
     """
     lived = lived_in(plan, planting)
     return plan.cached(odds_of_planting, planting.id, OddsInputs(lived)) if lived is not None else None
 
 
-def weakest_first(plan: Plan, beds: Collection[str] | None = None) -> list[tuple[Planting, Odds]]:
+def weakest_first(plan: LivedPlan, beds: Collection[str] | None = None) -> list[tuple[Planting, Odds]]:
     """The odds of this year's plantings, those first that fail in most years, then those picked for the fewest days.
 
     Those of which nothing is known are left out.
 
     Parameters
     ----------
-    plan : Plan
+    plan : LivedPlan
     beds : collection of str, optional
         Ids of beds; all by default.
     """
