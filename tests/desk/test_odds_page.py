@@ -18,7 +18,7 @@ pytestmark = pytest.mark.one_window
 
 
 def wait_for_curve(hand, page) -> None:
-    hand.qtbot.waitUntil(lambda: page.curve is not None, timeout=20_000)
+    QTest.qWaitFor(lambda: page.curve is not None, 20_000)
 
 
 @pytest.fixture
