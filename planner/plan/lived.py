@@ -24,33 +24,20 @@ I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
 
 
-class LivedPlan(Protocol):
-    """What of a plan is asked here (a :class:`planner.plan.plan.Plan`)."""
+class PlanForOdds(Protocol):
+    """What the odds of a plan depend on; :class:`planner.plan.plan.Plan` has all of it."""
+
+    garden: Garden
+    assumed: Assumed
 
     @property
-    def garden(self) -> Garden:
-        """The garden."""
-
+    def plantings(self) -> tuple[Planting, ...]: ...
     @property
-    def assumed(self) -> Assumed:
-        """What the view assumes of the recorded years."""
-
-    @property
-    def recorded(self) -> RecordedWeather | None:
-        """Its recorded weather, as :func:`weather_in` finds it."""
-
-    @property
-    def plantings(self) -> tuple[Planting, ...]:
-        """Those of the growing year."""
-
-    def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T:
-        """The fact that follows from some inputs."""
-
-    def dates(self, planting: Planting) -> Dates:
-        """Dates of a planting."""
-
-    def date_inputs(self, planting: Planting) -> DateInputs:
-        """Everything that they depend on."""
+    def recorded(self) -> RecordedWeather | None: ...
+    def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T: ...
+    def date_inputs(self, planting: Planting) -> DateInputs: ...
+    def dates(self, planting: Planting) -> Dates: ...
+    def odds(self, planting: Planting) -> Odds | None: ...
 
 
 class RecordInputs(NamedTuple):
@@ -121,17 +108,17 @@ def odds_of_planting(inputs: OddsInputs) -> Odds:
     return odds_of(inputs.lived)
 
 
-def kept_years(plan: LivedPlan) -> WeatherYears:
+def kept_years(plan: PlanForOdds) -> WeatherYears:
     """The years that a plan's odds rest on: those of its garden, or those that the view assumes."""
     return plan.assumed.station if plan.assumed.station is not None else plan.garden.weather
 
 
-def weather_in(plan: LivedPlan) -> RecordedWeather | None:
+def weather_in(plan: PlanForOdds) -> RecordedWeather | None:
     """The recorded weather of a plan's garden; None where it keeps none with minimum and maximum.
 
     Parameters
     ----------
-    plan : LivedPlan
+    plan : PlanForOdds
     """
     kept, site = kept_years(plan), plan.garden.site
     if not kept.years:
@@ -140,12 +127,12 @@ def weather_in(plan: LivedPlan) -> RecordedWeather | None:
     return plan.cached(weather_of_record, "", inputs)
 
 
-def lived_in(plan: LivedPlan, planting: Planting) -> Lived | None:
+def lived_in(plan: PlanForOdds, planting: Planting) -> Lived | None:
     """A planting lived through the recorded years; None where the garden keeps none, or nothing of the planting is known.
 
     Parameters
     ----------
-    plan : LivedPlan
+    plan : PlanForOdds
     planting : Planting
     """
     weather = plan.recorded
@@ -155,32 +142,33 @@ def lived_in(plan: LivedPlan, planting: Planting) -> Lived | None:
     return plan.cached(lived_planting, planting.id, inputs)
 
 
-def odds_in(plan: LivedPlan, planting: Planting) -> Odds | None:
+def odds_in(plan: PlanForOdds, planting: Planting, lived: Lived | None) -> Odds | None:
     """The odds of a planting; None as for :func:`lived_in`.
 
     Parameters
     ----------
-    plan : LivedPlan
+    plan : PlanForOdds
     planting : Planting
+    lived : Lived, optional
+        What :func:`lived_in` gives of it.
     """
-    lived = lived_in(plan, planting)
     return plan.cached(odds_of_planting, planting.id, OddsInputs(lived)) if lived is not None else None
 
 
-def weakest_first(plan: LivedPlan, beds: Collection[str] | None = None) -> list[tuple[Planting, Odds]]:
+def weakest_first(plan: PlanForOdds, beds: Collection[str] | None = None) -> list[tuple[Planting, Odds]]:
     """The odds of this year's plantings, those first that fail in most years, then those picked for the fewest days.
 
     Those of which nothing is known are left out.
 
     Parameters
     ----------
-    plan : LivedPlan
+    plan : PlanForOdds
     beds : collection of str, optional
         Ids of beds; all by default.
     """
     found = []
     for planting in plan.plantings:
-        odds = odds_in(plan, planting) if beds is None or planting.bed in beds else None
+        odds = plan.odds(planting) if beds is None or planting.bed in beds else None
         if odds is not None:
             found.append((planting, odds))
     return sorted(found, key=lambda pair: _strength(pair[1]))
