@@ -17,12 +17,12 @@ from tests.invented_weather import invented
 pytestmark = pytest.mark.one_window
 
 
-def wait_for_curve(hand, page) -> None:
-    QTest.qWaitFor(lambda: page.curve is not None, 20_000)
+def wait_for_curve(hand_bot, page) -> None:
+    hand_bot.waitUntil(lambda: page.curve is not None, timeout=20_000)
 
 
 @pytest.fixture
-def page(hand):
+def page(hand, qtbot):
     """The page in front, over thirty invented years of a sample garden, with a planting chosen whose best day is another."""
     garden = load(resources.sample_folder() / "hollow_lane.bedwright")
     kept = WeatherYears(years=years_of(invented("hollow_lane")), elevation=garden.site.elevation)
@@ -32,7 +32,7 @@ def page(hand):
     found = pages.odds
     mizuna = next(one for one in hand.document.plan.plantings if one.crop == "mizuna")
     found.table.choose(mizuna.id)
-    wait_for_curve(hand, found)
+    wait_for_curve(qtbot, found)
     return found
 
 
