@@ -5,6 +5,7 @@ from __future__ import annotations
 from planner.plan import Plan
 from planner.plan.lived_otherwise import DayCurve
 from planner.season.lived.compared import BETWEEN, Compared
+from planner.season.lived.gains import first_gained, picking_gained, years_gained
 from planner.season.lived.odds import Odds, odds_words
 from planner.season.lived.other_days import TriedDay
 from planner.words import capital, day_words, later, say, say_count
@@ -70,34 +71,12 @@ def gain_words(before: Odds, after: Odds) -> str:
     ----------
     before, after : Odds
     """
-    parts = []
-    if before.lost != after.lost or before.years != after.years:
-        parts.append(
-            say(
-                "lost in {after} of {years} years instead of {before} of {others}",
-                after=after.lost,
-                years=after.years,
-                before=before.lost,
-                others=before.years,
-            )
-        )
-    if before.first is not None and after.first is not None:
-        days = (after.first.middle - before.first.middle).days
-        if days > 0:
-            parts.append(
-                say_count("first picking {count} day later", "first picking {count} days later", days)
-            )
-        elif days < 0:
-            parts.append(
-                say_count("first picking {count} day sooner", "first picking {count} days sooner", -days)
-            )
-    if before.harvest_days is not None and after.harvest_days is not None:
-        more = round(after.harvest_days.middle - before.harvest_days.middle)
-        if more > 0:
-            parts.append(say_count("picked for {count} day more", "picked for {count} days more", more))
-        elif more < 0:
-            parts.append(say_count("picked for {count} day less", "picked for {count} days less", -more))
-    return ", ".join(parts) if parts else say("no difference")
+    parts = (
+        years_gained(before, after, "lost"),
+        first_gained(before, after),
+        picking_gained(before, after),
+    )
+    return ", ".join(one for one in parts if one) or say("no difference")
 
 
 def way_cells(plan: Plan, compared: Compared, planned: Odds | None) -> tuple[str, str, str, str]:
