@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from planner.plan import Plan
 from planner.plan.lived_otherwise import DayCurve
 from planner.season.lived.compared import BETWEEN, Compared
+from planner.season.lived.even_series import Series
 from planner.season.lived.gains import first_gained, picking_gained, years_gained
 from planner.season.lived.odds import Odds, odds_words
 from planner.season.lived.other_days import TriedDay
-from planner.words import capital, day_words, later, say, say_count
+from planner.words import capital, day_words, join_list, later, say, say_count
 
 #: A sort or a shelter as it is called in a table.
 WAY_NAMES = {
@@ -62,6 +65,36 @@ def curve_words(plan: Plan, curve: DayCurve) -> str:
         day=day_words(best.day, plan.year),
         gain=gain_words(planned.odds, best.odds),
     )
+
+
+def series_words(plan: Plan, series: Series, fewer: Series | None) -> str:
+    """The days of an even series, and on how many days something is picked of it in the middle year.
+
+    Parameters
+    ----------
+    plan : Plan
+    series : Series
+    fewer : Series or None
+        With one sowing less, to be compared.
+    """
+    low, middle, high = (round(float(one)) for one in np.quantile(series.picked_days, (0.25, 0.5, 0.75)))
+    parts = [
+        say("Begun on {days}.", days=join_list(day_words(day, plan.year) for day in series.days)),
+        say_count(
+            "In the middle one of {years} years something is picked on {count} day (half of the years: {low} to {high}).",
+            "In the middle one of {years} years something is picked on {count} days (half of the years: {low} to {high}).",
+            middle,
+            years=len(series.years),
+            low=low,
+            high=high,
+        ),
+    ]
+    if fewer is not None:
+        without = round(float(np.median(fewer.picked_days)))
+        parts.append(
+            say_count("With one start less: {count} day.", "With one start less: {count} days.", without)
+        )
+    return " ".join(parts)
 
 
 def gain_words(before: Odds, after: Odds) -> str:

@@ -15,6 +15,7 @@ from planner.garden import SoilRule, edits
 from planner.storage import load
 
 pytestmark = pytest.mark.one_window
+BEFORE = "A first day or a sowing day that you set by hand comes before this."
 BEGUN = {"start": "sown", "covers": (), "pinned_dates": {}, "first": None, "last": None, "soil_rule": None}
 
 
@@ -62,7 +63,7 @@ def test_it_waits_as_chosen_and_one_undo_takes_each_step_back(hand: Hand) -> Non
     rule = planting_of(hand).soil_rule
     assert rule == SoilRule(warmth=10.0, days=3, after=before - dt.timedelta(days=2))
     assert (rows.warmth.text(), rows.days.text()) == ("10.0 °C", "3")
-    assert rows.words.text() == "A day that is set by hand comes before this."
+    assert rows.words.text() == BEFORE
     enter(rows.warmth, "12")
     enter(rows.days, "5")
     enter(rows.after, "5 May")
@@ -106,7 +107,7 @@ def test_a_day_set_by_hand_comes_before_it_and_the_form_says_so(hand: Hand) -> N
     enter(form.first, "")
     form.first.clear()
     form.first.editingFinished.emit()
-    assert rows.words.text() == "A day that is set by hand comes before this."
+    assert rows.words.text() == BEFORE
 
 
 def test_it_is_read_and_shown_in_fahrenheit_where_the_garden_has_feet(hand: Hand) -> None:

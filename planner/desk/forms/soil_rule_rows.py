@@ -16,7 +16,7 @@ from planner.words import later, say
 
 #: What is shown at first: sown when the soil has so much for so many days, a rule of many gardeners (practice). [deg C, days]
 USUAL_WARMTH, USUAL_DAYS = 10.0, 3
-_BEFORE = later("A day that is set by hand comes before this.")
+_BEFORE = later("A first day or a sowing day that you set by hand comes before this.")
 _NOT_USED = later("Its day is set by hand and comes before this: empty that day to wait for warm soil.")
 _DONE = later("It is begun already: this has no say any more.")
 
