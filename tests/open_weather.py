@@ -1,4 +1,4 @@
-"""Open daily weather of a station: Seattle, 2012 to 2015, carried by vega_datasets."""
+"""Open daily weather of a station: Seattle, 2012 to 2015, carried by vega_datasets, of data of NOAA in the public domain."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ import csv
 import datetime as dt
 import importlib.util
 from pathlib import Path
+
+from planner.garden import Garden
 
 
 def seattle_file() -> Path:
@@ -23,3 +25,10 @@ def seattle_rows() -> list[tuple[dt.date, float, float]]:
             (dt.date(*map(int, row["date"].split("/"))), float(row["temp_min"]), float(row["temp_max"]))
             for row in csv.DictReader(stream)
         ]
+
+
+def with_weather(garden: Garden) -> Garden:
+    """A garden that keeps those four years."""
+    from planner.importing.weather_table import read_tables
+
+    return garden.with_(weather=read_tables([seattle_file()]).kept())

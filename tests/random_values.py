@@ -41,6 +41,7 @@ from planner.garden import (
     ShedItem,
     Site,
     Soil,
+    SoilRule,
     StorePlace,
     Structure,
     Variety,
@@ -375,6 +376,9 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "came_from": lambda draw: draw.one_of((None, *typing.get_args(CameFrom))),
         "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
         "state": lambda draw: draw.one_of((None, *typing.get_args(State))),
+        "soil_rule": lambda draw: draw.one_of(
+            (None, None, SoilRule(warmth=draw.one_of((8.0, 12.5)), days=3, after=dt.date(2026, 5, 5)))
+        ),
         "sowing": lambda draw: draw.one_of((None, *typing.get_args(Sowing))),
         "raising": _raising,
         "covers": Draw.covers,

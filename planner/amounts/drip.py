@@ -285,15 +285,15 @@ def drip_jobs(plan: Plan) -> dict[MaterialKind, list[Job]]:
             sizes: dict[float, int] = defaultdict(int)
             for line in part.lines:
                 sizes[math.ceil(line.length / _STEP - 1e-9) * _STEP] += 1
-            key = f"drip {part.planting.id}"
+            key = _key(part.planting.id)
             for size, number in sorted(sizes.items()):
                 jobs["drip line"].append(Job(key, part.first, part.last, (round(size, 2),), number))
             jobs["drip branch"].append(Job(key, part.first, part.last, (), len(part.lines)))
             jobs["drip stop"].append(Job(key, part.first, part.last, (), len(part.lines)))
         first, last = min(p.first for p in one.plantings), max(p.last for p in one.plantings)
-        jobs["water pipe"].append(Job(f"drip {one.bed.id}", first, last, (round(one.header, 2),), 1))
+        jobs["water pipe"].append(Job(_key(one.bed.id), first, last, (round(one.header, 2),), 1))
     for zone in drip_zones(plan, beds):
-        key = f"drip {zone.beds[0].bed.id}"
+        key = _key(zone.beds[0].bed.id)
         first = min(p.first for one in zone.beds for p in one.plantings)
         last = max(p.last for one in zone.beds for p in one.plantings)
         jobs["pressure reducer"].append(Job(key, first, last, (), 1))
@@ -302,14 +302,19 @@ def drip_jobs(plan: Plan) -> dict[MaterialKind, list[Job]]:
     return dict(jobs)
 
 
+def _key(key: str) -> str:
+    """Key of the jobs of a planting or bed."""
+    return f"drip/{key}"
+
+
 def drip_names(plan: Plan) -> dict[str, str]:
     """What each job of :func:`drip_jobs` is for, in words, by its key."""
     found = {}
     for one in drip_beds(plan):
-        found[f"drip {one.bed.id}"] = one.bed.name
+        found[_key(one.bed.id)] = one.bed.name
         for part in one.plantings:
             crop = plan.figures_of(part.planting).crop
-            found[f"drip {part.planting.id}"] = say(
+            found[_key(part.planting.id)] = say(
                 "{planting} in {bed}",
                 planting=crop.name if crop is not None else part.planting.crop,
                 bed=one.bed.name,
@@ -321,6 +326,6 @@ def drip_plantings(plan: Plan) -> dict[str, tuple[str, ...]]:
     """Ids of the plantings that each job of :func:`drip_jobs` serves, by its key."""
     found: dict[str, tuple[str, ...]] = {}
     for one in drip_beds(plan):
-        found[f"drip {one.bed.id}"] = tuple(part.planting.id for part in one.plantings)
-        found |= {f"drip {part.planting.id}": (part.planting.id,) for part in one.plantings}
+        found[_key(one.bed.id)] = tuple(part.planting.id for part in one.plantings)
+        found |= {_key(part.planting.id): (part.planting.id,) for part in one.plantings}
     return found

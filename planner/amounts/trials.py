@@ -22,11 +22,11 @@ from typing import Literal, NamedTuple
 
 import numpy as np
 
-from planner.amounts.student_t import both_tails, for_both_tails
 from planner.garden import Garden
 from planner.garden.records import MeasuredRecord, PickedRecord, SeenRecord
 from planner.garden.trials import Trial
 from planner.plan import Plan
+from planner.season.student_t import both_tails, for_both_tails
 
 #: Chance that an interval does not hold the difference.
 MISSED = 0.05

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 import numpy as np
@@ -14,6 +14,8 @@ from planner.garden import Bed
 from planner.garden.records import MeasuredRecord, RecordBase
 from planner.plan import Plan
 from planner.plan.water import BedWater, GardenWater, garden_water
+from planner.season.spans import growing_year
+from planner.season.tasks import monday as monday_of
 
 #: What rain is called where it is written down, in the languages of the typed lines.
 RAIN_WORDS = ("rain", "rainfall", "rained", "regen", "niederschlag", "geregnet")
@@ -106,7 +108,7 @@ def rain_of_week(rain: dict[dt.date, float], monday: dt.date) -> float | None:
 
 
 def watering_of_week(
-    plan: Plan, monday: dt.date, water: GardenWater | None = None
+    plan: Plan, monday: dt.date, water: GardenWater | None = None, recorded: int | None = None
 ) -> tuple[BedWatering, ...]:
     """What each bed is given in a week, in the garden's order; empty where nothing is known of the climate.
 
@@ -119,25 +121,29 @@ def watering_of_week(
     monday : date
     water : GardenWater, optional
         That of the plan.
+    recorded : int, optional
+        Place of a recorded year: then what was needed in that year is given, whatever rain is written down.
     """
     known = water if water is not None else garden_water(plan)
     week = known.week_of(monday) if known is not None else None
     if known is None or week is None:
         return ()
-    rain = rain_of_week(rain_written_down(plan.garden.records), monday)
+    rain = rain_of_week(rain_written_down(plan.garden.records), monday) if recorded is None else None
     drips = {one.bed.id: one for one in drip_beds(plan)}
-    found = [_of_bed(one, week, monday, rain, drips.get(one.bed.id)) for one in known.beds]
+    found = [_of_bed(one, week, monday, rain, drips.get(one.bed.id), recorded) for one in known.beds]
     return tuple(one for one in found if one is not None)
 
 
 def _of_bed(
-    one: BedWater, week: int, monday: dt.date, rain: float | None, drip: DripBed | None
+    one: BedWater, week: int, monday: dt.date, rain: float | None, drip: DripBed | None, recorded: int | None
 ) -> BedWatering | None:
     standing = [(part, part.area) for part in one.plantings if part.water.daily[week] > 0.05]
     area = math.fsum(size for _, size in standing)
     if area <= 0:
         return None
-    if rain is None:
+    if recorded is not None:
+        litres = float(one.litres[week, recorded])
+    elif rain is None:
         litres = float(one.median[week])
     else:
         litres = math.fsum(
@@ -173,3 +179,55 @@ def weeks_to_water(plan: Plan) -> tuple[tuple[dt.date, tuple[BedWatering, ...]],
         return ()
     found = ((monday, watering_of_week(plan, monday, water)) for monday in water.weeks)
     return tuple((monday, beds) for monday, beds in found if beds)
+
+
+def listed_waterings(
+    plan: Plan, first: dt.date, last: dt.date, beds: Collection[str] | None = None
+) -> dict[dt.date, tuple[BedWatering, ...]]:
+    """Waterings that stand among the work of a span, by Monday.
+
+    They are listed where daily weather is kept or rain is written down: by mean temperatures alone they are too rough for a
+    list of work.
+
+    Parameters
+    ----------
+    plan : Plan
+    first, last : date
+        The weeks of these days, and those between.
+    beds : collection of str, optional
+        Ids of beds; all by default.
+    """
+    garden = plan.garden
+    if not garden.weather.years and not rain_written_down(garden.records):
+        return {}
+    found: dict[dt.date, tuple[BedWatering, ...]] = {}
+    begin, end = monday_of(first), monday_of(last)
+    for year in range(growing_year(garden.site, first), growing_year(garden.site, last) + 1):
+        of_year = plan.after(garden, year)
+        water = garden_water(of_year)
+        wanted = [day for day in water.weeks if begin <= day <= end] if water is not None else []
+        for monday in wanted:
+            watered = watering_of_week(of_year, monday, water)
+            chosen = tuple(one for one in watered if beds is None or one.bed.id in beds)
+            if chosen:
+                found.setdefault(monday, chosen)
+    return dict(sorted(found.items()))
+
+
+def beds_tended(
+    plan: Plan, beds: Collection[str] | None, persons: Collection[str] | None
+) -> Collection[str] | None:
+    """Ids of the beds whose water is the work of some people: those in which they tend a planting; None for all.
+
+    Parameters
+    ----------
+    plan : Plan
+    beds : collection of str or None
+        Ids of the beds asked for.
+    persons : collection of str or None
+        Who tends, as entered.
+    """
+    if persons is None:
+        return beds
+    tended = {one.bed for one in plan.garden.plantings if one.tended_by in persons}
+    return tended if beds is None else tended & set(beds)

@@ -24,7 +24,7 @@ from planner.listings.export_files import GEOJSON, PDF, PNG, SVG, ExportKind
 from planner.words import later, say, say_count
 
 if TYPE_CHECKING:
-    from planner.sheets.plan_page import PlanPage
+    from planner.sheets.plan_files import PicturePage
 
 NAME = "draw"
 #: What may be written, by its ending.
@@ -34,7 +34,9 @@ _NO_KIND = later("the name ends with neither .svg, .png, .pdf nor .geojson")
 
 def help_words() -> str:
     """What the command does, in one line without a full stop."""
-    return say("Draw the plan on a day to scale, as SVG, PNG or PDF, or its ground as GeoJSON")
+    return say(
+        "Draw the plan on a day to scale, as SVG, PNG or PDF, or its ground as GeoJSON; or the weather of a year"
+    )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -56,6 +58,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help=say(
             "the day, as 2026-06-21 or 21 Jun; where not given the one with most planted, for GeoJSON the year"
         ),
+    )
+    parser.add_argument(
+        "--weather",
+        action="store_true",
+        help=say("the weather of a year from the recorded years, in place of the plan"),
     )
     parser.add_argument("--hour", metavar="H", type=hour, help=say("with its shadows: 15 or 15:30"))
     add_beds(parser, say("only these beds and the ground about them, by name or id"))
@@ -98,6 +105,8 @@ def run(args: argparse.Namespace) -> int:
         raise UsageError(
             say("--width goes with a PNG"), args.output, say("SVG and PDF have the size of their paper")
         )
+    if args.weather:
+        return _write_weather(args, kind)
     if kind is GEOJSON:
         return _write_ground(args)
     if args.day is None:
@@ -119,6 +128,34 @@ def run(args: argparse.Namespace) -> int:
         print_lines(f"{args.output}: {page.title}. {page.subtitle}. {page.scale_text}.")
         if not plan.plantings:
             print_lines(nothing_planted(plan))
+    return 0
+
+
+def _write_weather(args: argparse.Namespace, kind: ExportKind) -> int:
+    """Write the weather of a year as a picture."""
+    from planner.sheets.pdf_metadata import made_at, now
+    from planner.sheets.weather_sheet import weather_picture
+
+    given = [name for name in ("day", "hour", "bed") if getattr(args, name) is not None]
+    if given:
+        raise UsageError(
+            say("--{option} does not go with --weather", option=given[0]),
+            args.output,
+            say("Leave one of the two out"),
+        )
+    if kind is GEOJSON:
+        raise UsageError(
+            say("the weather is a picture and has no ground"),
+            args.output,
+            say("Give it the ending .svg, .png or .pdf"),
+        )
+    plan = plan_of(args)
+    page = weather_picture(plan, paper_of(args.paper, plan))
+    with made_at(None if args.repeatable else now()):
+        content = _content(kind, args.width)(page)
+    write_out(content, args.output, args.file, kind)
+    if args.output != "-":
+        print_lines(f"{args.output}: {page.title}. {page.subtitle}.")
     return 0
 
 
@@ -144,7 +181,7 @@ def _write_ground(args: argparse.Namespace) -> int:
     return 0
 
 
-def _content(kind: ExportKind, width: int | None) -> Callable[[PlanPage], str | bytes]:
+def _content(kind: ExportKind, width: int | None) -> Callable[[PicturePage], str | bytes]:
     """What makes the content of a kind of picture."""
     from planner.sheets.plan_files import USUAL_WIDTH, plan_pdf, plan_png, plan_svg
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_garden_and_year, add_json, add_tables
+from planner.cli.arguments import add_assumption, add_garden_and_year, add_json, add_tables
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import (
@@ -15,7 +15,7 @@ from planner.cli.output import (
     terminal_room,
     write_table,
 )
-from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
+from planner.cli.plans import nothing_planted, plan_of, print_assumption, warn_of_unknown_crops
 from planner.words import say
 
 NAME = "odds"
@@ -31,6 +31,7 @@ def help_words() -> str:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, beds and the kind of output."""
     add_garden_and_year(parser)
+    add_assumption(parser)
     parser.add_argument("bed", metavar="BED", nargs="*", help=say("beds by name or id; all"))
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -63,5 +64,6 @@ def run(args: argparse.Namespace) -> int:
     elif not plan.plantings:
         print_lines(nothing_planted(plan))
     else:
+        print_assumption(plan)
         print_lines(*odds_lines(plan, found, terminal_room()))
     return 0

@@ -1,4 +1,4 @@
-"""``bedwright sheets``: bed sheets, week sheets, the year sheet, the raising sheet, the map, the walk sheet, the shopping list or labels as PDF."""
+"""``bedwright sheets``: bed sheets, week sheets, the year sheet, the raising sheet, the map, the walk sheet, the shopping list, labels or the weather as PDF."""
 
 from __future__ import annotations
 
@@ -38,16 +38,27 @@ if TYPE_CHECKING:
 
 NAME = "sheets"
 #: What is written; held to be those of the sheets by a test, which take long to import.
-KINDS: tuple[SheetKind, ...] = ("bed", "week", "year", "raising", "map", "walk", "shopping", "labels")
+KINDS: tuple[SheetKind, ...] = (
+    "bed",
+    "week",
+    "year",
+    "raising",
+    "map",
+    "walk",
+    "water",
+    "shopping",
+    "labels",
+    "weather",
+)
 #: Kinds of which days, people and beds can be chosen.
-_OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
-_OF_A_DAY = ("map", "walk")
+_OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "water", "labels")
+_OF_A_DAY = ("map", "walk", "water")
 
 
 def help_words() -> str:
     """What the command does, in one line without a full stop."""
     return say(
-        "Write bed sheets to scale, week sheets, a year sheet, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
+        "Write bed sheets to scale, week sheets, a year sheet, a raising sheet, a map, a walk sheet, a watering sheet, the shopping list, stake labels or the weather of a year, as PDF"
     )
 
 
@@ -87,7 +98,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--tint", action="store_true", help=say("tint plots by family; black on white where not given")
     )
     add_repeatable(parser)
-    parser.add_argument("--day", metavar="D", help=say("day of the walk or map; today where not given"))
+    parser.add_argument(
+        "--day", metavar="D", help=say("day of the walk, watering or map; today where not given")
+    )
     maps = parser.add_argument_group(say("garden map"))
     maps.add_argument(
         "--strip", action="store_true", help=say("the plan in spring, early summer, late summer and winter")
@@ -184,7 +197,9 @@ def run(args: argparse.Namespace) -> int:
         "raising": say("raising sheet for {year}", year=plan.year),
         "map": say("garden map for {day}", day=day if day is not None and not args.strip else plan.year),
         "walk": say("walk sheet for {day}", day=day),
+        "water": say("watering sheet for {day}", day=day),
         "shopping": say("shopping list for {year}", year=plan.year),
+        "weather": say("the weather of a year"),
         "labels": say("calibration of labels")
         if args.calibrate
         else say("labels for {year}", year=plan.year),
@@ -258,12 +273,13 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
             "shopping": say("the shopping list is of the whole garden"),
             "map": say("the garden map is of the whole garden"),
             "year": say("the year sheet is of the whole garden"),
+            "weather": say("the weather is of the whole garden"),
             "raising": say("the raising sheet is of the whole garden"),
         }[kind]
         raise UsageError(whole, fix=say("Leave --bed out"))
     if kind not in _OF_A_DAY and args.day:
         raise UsageError(
-            say("--day goes with --kind walk or map"), fix=say("Name the kind, or leave the day out")
+            say("--day goes with --kind walk, water or map"), fix=say("Name the kind, or leave the day out")
         )
     of_maps = {"--strip": args.strip, "--days": args.days, "--poster": args.poster}
     chosen = [name for name, value in of_maps.items() if value]

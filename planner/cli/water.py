@@ -29,6 +29,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--week", metavar="D", type=day, help=say("the watering of the week of a day, as 2026-07-06 or 6 Jul")
     )
+    parser.add_argument(
+        "--drought",
+        action="store_true",
+        help=say("with --week: as in the recorded year that is as dry as a dry one"),
+    )
     parser.add_argument("--tank", metavar="LITRES", type=float, help=say("what a tank of this volume meets"))
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -49,6 +54,8 @@ def run(args: argparse.Namespace) -> int:
             say("--tank {volume} is no volume of a tank", volume=str(args.tank)),
             fix=say("Give litres from {least} to {most}", least=str(LEAST_TANK), most=str(MOST_TANK)),
         )
+    if args.drought and args.week is None:
+        raise UsageError(say("--drought goes with --week"), fix=say("Name a day of the week with --week D"))
     monday: dt.date | None = None
     if args.week is not None:
         plan, of_week = plan_at(args, "--week", day_typed(plan_of(args), "--week", args.week).isoformat())
@@ -72,10 +79,14 @@ def run(args: argparse.Namespace) -> int:
             [one.model_dump() for one in week_records(water, beds)], WATER_COLUMNS, args, args.file, NAME
         )
     elif monday is not None:
+        place = water.drought if args.drought and not water.weather.rough else None
+        recorded = water.weather.years[place] if place is not None else None
         found = [
-            one for one in watering_of_week(plan, monday, water) if chosen is None or one.bed.id in chosen
+            one
+            for one in watering_of_week(plan, monday, water, place)
+            if chosen is None or one.bed.id in chosen
         ]
-        print_lines(*week_lines(plan, monday, found))
+        print_lines(*week_lines(plan, monday, found, recorded))
     else:
         print_lines(*water_lines(plan, water, beds, tank))
     return 0

@@ -12,7 +12,7 @@ from planner.cli.output import print_lines, print_report, refuse_existing, termi
 from planner.words import say
 
 if TYPE_CHECKING:
-    from planner.garden import Garden, WeatherYears
+    from planner.garden import Garden
     from planner.importing.weather_cells import DepthUnit, Unit
     from planner.importing.weather_columns import Choice
 
@@ -55,6 +55,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--height", metavar="M", type=float, help=say("height of the station above the sea, in metres")
     )
+    parser.add_argument(
+        "--of",
+        metavar="FILE",
+        help=say("instead of tables: what the years kept in a garden file say of its place"),
+    )
     parser.add_argument("--south", action="store_true", help=say("the place lies south of the equator"))
     add_json(parser)
     parser.add_argument("--into", metavar="FILE", help=say("a garden file to take over what is found"))
@@ -75,6 +80,8 @@ def run(args: argparse.Namespace) -> int:
             say("--into and -o belong together"),
             fix=say("Name a garden file and the new file for what is found"),
         )
+    if args.of is not None:
+        return _print_place(args)
     if not args.csv and not (args.no_years and args.output is not None):
         raise UsageError(say("no weather table is named"), fix=say("Name one or more files of a station"))
     if args.output is not None:
@@ -93,6 +100,26 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
+def _print_place(args: argparse.Namespace) -> int:
+    """Print what the years of a garden file say of its place."""
+    from planner.listings.place_weather import place_lines
+    from planner.listings.weather_read import kept_line, station_lines
+    from planner.season.place_weather import USUAL_BASE, heat_of, place_weather
+    from planner.storage import load
+
+    given = [name for name in ("csv", "into", "json", "no_years") if getattr(args, name)]
+    if given:
+        raise UsageError(say("--of goes alone"), fix=say("Leave the other options out"))
+    garden = load(args.of)
+    place = place_weather(garden.weather, garden.site)
+    lines = [say("{garden}: {years}", garden=garden.site.name, years=kept_line(garden.weather))]
+    if place is not None:
+        lines += [f"  {line}" for line in station_lines(garden.weather, garden.site)]
+        lines += ["", *place_lines(place, heat_of(place.table, USUAL_BASE), garden.site)]
+    print_lines(*lines)
+    return 0
+
+
 def _without_years(garden: Garden) -> Garden:
     from planner.garden.edits import change_weather
 
@@ -102,6 +129,7 @@ def _without_years(garden: Garden) -> Garden:
 def _report(args: argparse.Namespace, garden: Garden | None) -> Garden | None:
     """Print what is found, and the garden with it."""
     from planner.garden import Site
+    from planner.importing.weather_place import placed
     from planner.importing.weather_table import read_tables
     from planner.listings.reports.weather import weather_report
     from planner.listings.weather import weather_lines
@@ -110,7 +138,8 @@ def _report(args: argparse.Namespace, garden: Garden | None) -> Garden | None:
     from planner.season.weather_years import height_correction, warmed
 
     table = read_tables([Path(name) for name in args.csv], _choice(args))
-    kept, site = _placed(table.kept(), args), garden.site if garden is not None else Site()
+    kept = placed(table.kept(), args.at or "", args.height)
+    site = garden.site if garden is not None else Site()
     southern = args.south or (garden is not None and garden.site.southern)
     weather = warmed(table.weather, height_correction(kept, site))
     found = weather_statistics(weather, southern)
@@ -152,25 +181,3 @@ def _choice(args: argparse.Namespace) -> Choice:
         rain_unit=RAIN_UNITS[args.rain_unit] if args.rain_unit is not None else None,
         station=args.station,
     )
-
-
-def _placed(kept: WeatherYears, args: argparse.Namespace) -> WeatherYears:
-    """The years with the place of the station as it is typed."""
-    from planner.garden.coordinates import parse_place
-
-    if args.at is not None:
-        place = parse_place(args.at)
-        if place is None:
-            raise UsageError(
-                say("'{text}' is no latitude and longitude", text=args.at),
-                fix=say("Write them as 52.2, 0.12"),
-            )
-        kept = kept.with_(latitude=place[0], longitude=place[1])
-    if args.height is not None:
-        if not -500 <= args.height <= 9_000:
-            raise UsageError(
-                say("no station is {height} m above the sea", height=args.height),
-                fix=say("Write its height in metres"),
-            )
-        kept = kept.with_(elevation=args.height)
-    return kept

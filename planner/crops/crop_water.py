@@ -69,6 +69,11 @@ class CropWater(Value):
     basis: Basis
     note: str | None = None
 
+    @property
+    def lasts(self) -> float:
+        """How long a soil lasts the grown crop, to be held against another's: water drawn without harm over what it takes a day."""
+        return self.depletion * sum(self.roots) / 2 / max(self.kc[1], 0.1)
+
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.roots[0] > self.roots[1]:

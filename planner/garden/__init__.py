@@ -15,6 +15,7 @@ from planner.garden.raising import Bench, Raising
 from planner.garden.records import Amount, Done, Observed, Outcome, Photograph, Record, RecordBase
 from planner.garden.site import Climate, FrostDates, Site
 from planner.garden.soil import Soil
+from planner.garden.soil_rule import SoilRule
 from planner.garden.trials import Trial, TrialEntry
 from planner.garden.varieties import Lot, OwnCrop, OwnFigure, OwnSource, OwnWord, Variety
 from planner.garden.weather_years import WeatherYear, WeatherYears
@@ -64,6 +65,7 @@ __all__ = [
     "ShedItem",
     "Site",
     "Soil",
+    "SoilRule",
     "StaggeredRows",
     "StorePlace",
     "Stretch",

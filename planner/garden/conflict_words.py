@@ -148,6 +148,7 @@ FIELD_NAMES = {
     "shop": later("where it is sold"),
     "since": later("there since"),
     "soil": later("soil"),
+    "soil_rule": later("warmth of the soil by which it is begun"),
     "sold": later("sold in this size"),
     "sowing": later("way of sowing"),
     "sown": later("seeds sown"),

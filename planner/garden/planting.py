@@ -13,6 +13,7 @@ from planner.garden.materials import Mesh, SheetMass
 from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Spacing, Year
 from planner.garden.plots import Plot, Whole
 from planner.garden.raising import Raising
+from planner.garden.soil_rule import SoilRule
 from planner.words import later, say
 
 Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing"]
@@ -244,6 +245,10 @@ class Planting(Model):
         default=None,
         description="Of tubers, or of plants bought in: the state in which they are planted; sprouted tubers and plants of the "
         "usual size where not given.",
+    )
+    soil_rule: SoilRule | None = Field(
+        default=None,
+        description="The warmth of the soil by which it is begun; a day that is given by hand counts before it.",
     )
     sowing: Sowing | None = Field(
         default=None,

@@ -103,6 +103,7 @@ class LayoutWeights(Model):
     change: Weight = Field(default="some", description="Plantings that stand elsewhere than before.")
     bare_summer: Weight = Field(default="some", description="Ground that lies bare in summer.")
     bare_winter: Weight = Field(default="off", description="Ground that lies bare in winter.")
+    watering: Weight = Field(default="off", description="Crops in one bed that want water unlike often.")
     within_benches: bool = Field(
         default=False, description="No more is raised at one time than the garden's benches hold."
     )

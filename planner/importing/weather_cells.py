@@ -10,7 +10,7 @@ import re
 import zlib
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Literal
+from typing import Literal, get_args
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,8 +20,10 @@ from planner.season.daily_weather import Numbers
 
 #: Unit of a table's temperatures.
 Unit = Literal["C", "F", "tenths C"]
+UNITS: tuple[Unit, ...] = get_args(Unit)
 #: Unit of a table's precipitation or evapotranspiration.
 DepthUnit = Literal["mm", "inch", "tenths mm"]
+DEPTH_UNITS: tuple[DepthUnit, ...] = get_args(DepthUnit)
 #: Days by their number: 1 is 1 January of the year 1, as :meth:`datetime.date.toordinal` counts them; 0 is no day.
 Ordinals = NDArray[np.int64]
 #: Order of day, month and year in a table's dates.
@@ -74,7 +76,7 @@ def rows_of(text: str) -> Iterator[list[str]]:
     if separator == " ":
         return (cells for line in io.StringIO(text) if (cells := line.split()))
     reader = csv.reader(io.StringIO(text), delimiter=separator)
-    return (row for row in reader if any(cell.strip() for cell in row))
+    return (row for row in reader if row and (row[0].strip() or any(cell.strip() for cell in row)))
 
 
 def quality_flag(attributes: str) -> bool:

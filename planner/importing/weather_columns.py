@@ -19,6 +19,7 @@ from planner.importing.weather_cells import (
     cut,
     day_of,
     number,
+    numbers_of,
     rows_of,
     separator_of,
 )
@@ -328,8 +329,13 @@ def _guess_depth(
 
 
 def _values(head: Sequence[str], sample: Sequence[Sequence[str]], heading: str) -> list[float]:
-    at = list(head).index(heading) if heading in head else len(head)
-    return [value for row in sample if at < len(row) and (value := number(row[at])) is not None]
+    """Numbers of a column."""
+    if heading not in head:
+        return []
+    at = list(head).index(heading)
+    values, _ = numbers_of([row[at] for row in sample if at < len(row)])
+    known: list[float] = values[~np.isnan(values)].tolist()
+    return known
 
 
 def order_of(dates: Sequence[str]) -> Order:

@@ -2,24 +2,31 @@
 
 A line ``*WEATHER`` or ``$WEATHER``; ``@ INSI LAT LONG ELEV`` over the station; ``@DATE SRAD TMAX TMIN RAIN`` over the days, whose
 dates are year and day of the year with two or four digits for the year.  Of two digits 00 to 35 are taken as 2000 to 2035, as the
-model does since 2022 (its subroutine Y2K_DOY).  -99 is missing.  Values stand under their headings, right-aligned.
+model does since 2022 (its subroutine Y2K_DOY).  -99 is missing.  Values stand under their headings, right-aligned.  Where a day has
+radiation (SRAD, MJ m-2), wind (WIND, km a day, at the height WNDHT) and dew point (DEWP) or relative humidity (RHUM), its reference
+evapotranspiration is worked out after FAO-56.
 """
 
 from __future__ import annotations
 
+import datetime as dt
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
 from planner.garden.coordinates import show_latitude, show_longitude
-from planner.importing.weather_cells import numbers_of, ordinals_in_years
+from planner.importing.weather_cells import Ordinals, numbers_of, ordinals_in_years
 from planner.importing.weather_columns import Choice
 from planner.importing.weather_readings import Element, Readings, SeveralStationsError, Station
 from planner.season.daily_weather import Numbers
 from planner.words import say
 
 _ELEMENTS: dict[str, Element] = {"TMIN": "low", "TMAX": "high", "RAIN": "rain"}
+#: What reference evapotranspiration is worked out from.
+_MORE = ("SRAD", "WIND", "DEWP", "RHUM")
+#: Height of the wind gauge where the file does not give it: the standard one. [m]
+_USUAL_GAUGE = 10.0
 #: Numbers as low or lower are missing: no temperature and no rain is.
 _MISSING = -98.0
 #: Last year of two digits that is of this century.
@@ -54,8 +61,8 @@ def read_dssat(text: str, choice: Choice, where: str) -> Readings:
     found, name = Readings(), ""
     stations: dict[str, Station] = {}
     head: list[tuple[str, int]] = []
-    rows: dict[str, list[str]] = {one: [] for one in ("DATE", *_ELEMENTS)}
-    station = ""
+    rows: dict[str, list[str]] = {one: [] for one in ("DATE", *_ELEMENTS, *_MORE)}
+    station, gauges = "", dict[str, float]()
     for line in text.splitlines():
         if line[:1] in ("*", "$"):
             name = line.partition(":")[2].strip()[:100]
@@ -64,7 +71,9 @@ def read_dssat(text: str, choice: Choice, where: str) -> Readings:
         elif not line.strip() or line.lstrip()[:1] == "!" or not head:
             continue
         elif "INSI" in dict(head):
-            one = _station(_cells(line, head), name)
+            cells = _cells(line, head)
+            one = _station(cells, name)
+            gauges[one.id] = float(_known(numbers_of([cells.get("WNDHT", "")])[0])[0])
             station = one.id
             stations.setdefault(station, one)
         elif choice.station in (None, "", station):
@@ -85,7 +94,63 @@ def read_dssat(text: str, choice: Choice, where: str) -> Readings:
         values, unreadable = numbers_of(rows[heading], trace=0.0 if element == "rain" else None)
         found.bad += int(np.count_nonzero(unreadable & (days > 0)))
         found.add(element, days, _known(values))
+    water = _evapotranspiration(found.station, gauges.get(found.station.id, np.nan), days, rows)
+    if water is not None:
+        found.add("evapotranspiration", days, water)
+        found.notes.append(
+            say("Its evapotranspiration was worked out from radiation, wind and humidity after FAO-56")
+        )
     found.notes += _notes(found.station, two_digits=two_digits)
+    return found
+
+
+def _evapotranspiration(
+    station: Station, gauge: float, days: Ordinals, rows: Mapping[str, Sequence[str]]
+) -> Numbers | None:
+    """Of the reference grass on the days that have all it wants, NaN on others; None where there is no such day. [mm]
+
+    Parameters
+    ----------
+    station : Station
+    gauge : float
+        Height of the wind gauge; NaN where it is not known. [m]
+    days : numpy.ndarray
+        Ordinals; 0 is no day.
+    rows : mapping of str to sequence of str
+        Cells by heading.
+    """
+    if station.latitude is None:
+        return None
+    values = {name: _known(numbers_of(cells)[0]) for name, cells in rows.items() if name != "DATE"}
+    humid = np.where(np.isnan(values["DEWP"]), values["RHUM"], values["DEWP"])
+    whole = (days > 0) & ~np.isnan(humid)
+    for name in ("SRAD", "WIND", "TMIN", "TMAX"):
+        whole &= ~np.isnan(values[name])
+    if not whole.any():
+        return None
+    from planner.season.water.radiation import (
+        vapour_from_dew_point,
+        vapour_from_humidity,
+        wind_at_two_metres,
+    )
+    from planner.season.water.reference_evapotranspiration import reference_evapotranspiration
+
+    low, high, dew = (values[name][whole] for name in ("TMIN", "TMAX", "DEWP"))
+    by_humidity = vapour_from_humidity(low, high, mean=values["RHUM"][whole])
+    vapour = np.where(np.isnan(dew), by_humidity, vapour_from_dew_point(dew))
+    speed = values["WIND"][whole] * 1000 / 86_400
+    dates = [dt.date.fromordinal(int(day)) for day in days[whole]]
+    found = np.full(len(days), np.nan)
+    found[whole] = reference_evapotranspiration(
+        low,
+        high,
+        np.array([date.timetuple().tm_yday for date in dates]),
+        station.latitude,
+        elevation=station.elevation or 0.0,
+        vapour=vapour,
+        radiation=values["SRAD"][whole],
+        wind=wind_at_two_metres(speed, gauge if gauge > 0 else _USUAL_GAUGE),
+    )
     return found
 
 

@@ -12,7 +12,7 @@ from planner.garden.model import LONGEST_NAME
 from planner.importing.weather_by_heading import read_by_heading
 from planner.importing.weather_cells import UNREADABLE, open_table, rows_of
 from planner.importing.weather_checked import checked, refuse_two_stations, refuse_unreadable
-from planner.importing.weather_columns import Choice, Columns, guess_columns, no_such_heading
+from planner.importing.weather_columns import Choice, Columns, guess_columns, headings_at, no_such_heading
 from planner.importing.weather_dssat import is_dssat, read_dssat
 from planner.importing.weather_ghcn import is_by_station, is_fixed_width, read_by_station, read_fixed_width
 from planner.importing.weather_readings import (
@@ -130,6 +130,23 @@ def parse_weather(text: str, choice: Choice | None = None, where: str = "weather
     choice = choice or Choice()
     found, file = _read_text(text, choice, where)
     return _table([found], [file], choice).weather
+
+
+def headings_of(path: Path) -> tuple[str, ...]:
+    """Headings of a table; empty for a layout without headings, and where the file cannot be read.
+
+    Parameters
+    ----------
+    path : Path
+    """
+    try:
+        text = _text_of(path)
+    except WeatherError:
+        return ()
+    if not text.strip() or is_dssat(text) or is_fixed_width(text.lstrip("\r\n")[:40]):
+        return ()
+    first = next(rows_of(text[headings_at(text, Choice()) :]), [])
+    return () if is_by_station(first) else tuple(cell.strip() for cell in first if cell.strip())
 
 
 def _text_of(path: Path) -> str:

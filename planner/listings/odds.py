@@ -8,7 +8,7 @@ from planner.garden import Planting
 from planner.listings.learned import crop_name
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.plan.lived import weather_in
+from planner.plan.lived import kept_years, weather_in
 from planner.season.lived.odds import Odds, half_words
 from planner.season.lived.recorded_years import MOST_BRIDGED
 from planner.words import day_words, join_list, say, say_count, whole_words
@@ -38,7 +38,7 @@ def odds_lines(plan: Plan, found: Sequence[tuple[Planting, Odds]], room: int | N
 
 
 def _head(plan: Plan) -> str:
-    garden, kept = plan.garden.site.name, plan.garden.weather
+    garden, kept = plan.garden.site.name, kept_years(plan)
     first, last = kept.span or (0, 0)
     if kept.station:
         return say(
@@ -64,12 +64,23 @@ def _row(plan: Plan, planting: Planting, odds: Odds) -> tuple[str, ...]:
     return (
         name,
         plan.bed_of(planting).name,
-        say("{picked} of {years}", picked=odds.picked, years=odds.years) if odds.years else "",
+        picked_words(odds),
         lost_words(odds),
         day_words(spread.middle, plan.year) if spread is not None else "",
         half_words(spread) if spread is not None and odds.rests_on == "heat" else "",
         whole_words(days.middle) if days is not None and odds.picked else "",
     )
+
+
+def picked_words(odds: Odds) -> str:
+    """In how many years a planting is picked: ``27 of 30, small in 2``; empty where no year counts."""
+    if not odds.years:
+        return ""
+    if odds.small:
+        return say(
+            "{picked} of {years}, small in {small}", picked=odds.picked, years=odds.years, small=odds.small
+        )
+    return say("{picked} of {years}", picked=odds.picked, years=odds.years)
 
 
 def lost_words(odds: Odds) -> str:

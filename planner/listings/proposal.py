@@ -51,6 +51,7 @@ WEIGHT_WORDS: dict[str, str] = {
     "change": later("Plantings that stand elsewhere than before"),
     "bare_summer": later("Ground that lies bare in summer"),
     "bare_winter": later("Ground that lies bare in winter"),
+    "watering": later("Crops in one bed that want water unlike often"),
 }
 #: What may be a limit of a layout, by its field.
 LIMIT_WORDS: dict[str, str] = {

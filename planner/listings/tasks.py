@@ -6,10 +6,12 @@ import datetime as dt
 import re
 from collections.abc import Iterable, Sequence
 
+from planner.amounts.watering import listed_waterings
 from planner.garden import Planting
 from planner.listings.phrases import BY_HAND, day, days_in_short
 from planner.listings.tables import aligned
-from planner.listings.weeks import going_on, weeks
+from planner.listings.water import watered_beds_words
+from planner.listings.weeks import going_on, weeks, weeks_with
 from planner.plan import Plan
 from planner.season.frosts import climate_doubts
 from planner.season.tasks import Task
@@ -60,13 +62,17 @@ def tasks_lines(
             last=day(last),
         )
     ]
-    if not tasks:
+    beds = None if plantings is None else {planting.bed for planting in plantings}
+    watered = listed_waterings(plan, first, last, beds)
+    if not tasks and not watered:
         lines += ["", say("Nothing to do.")]
-    for week in weeks(tasks, first, last):
+    for week in weeks_with(weeks(tasks, first, last), watered):
         rows = [("[ ]" if task.is_open else "[x]", task_days(task), _text(task)) for task in week.begins]
         lines += ["", week.title, *(aligned(("", "", ""), rows, room=room)[1:] if rows else [])]
         if week.goes_on:
             lines.append(f"  {going_on(week)}")
+        if week.monday in watered:
+            lines.append(f"  {watered_beds_words(watered[week.monday], plan.garden.site.units)}")
     if any(task.origin == "by hand" for task in tasks):
         lines += ["", say("{mark} set by hand", mark=BY_HAND)]
     climate = climate_doubts(plan.garden.site, plan.garden.climate)

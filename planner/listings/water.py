@@ -7,15 +7,16 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from planner.amounts.drip import drip_zones
+from planner.amounts.drip import drip_beds, drip_zones
 from planner.amounts.tank import Tank
 from planner.amounts.watering import BedWatering
+from planner.garden import Bed
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length, show_spacing
 from planner.garden.volumes import show_depth_of_water, show_water
 from planner.listings.phrases import days_in_short
 from planner.plan import Plan
-from planner.plan.water import BedWater, GardenWater
+from planner.plan.water import BedWater, GardenWater, garden_water
 from planner.words import join_list, number_words, say, say_count
 
 
@@ -191,6 +192,60 @@ def watering_words(one: BedWatering, units: UnitSystem) -> str:
     return words
 
 
+def watered_beds_words(found: Sequence[BedWatering], units: UnitSystem) -> str:
+    """Watering of a week among its work, in a line: what it takes in all, and of each bed.
+
+    Parameters
+    ----------
+    found : sequence of BedWatering
+        Of the week.
+    units : {"metric", "feet_inches"}
+    """
+    beds = [
+        say(
+            "{bed} {volume} {often}",
+            bed=one.bed.name,
+            volume=show_water(one.litres, units),
+            often=every_words(one.every),
+        )
+        for one in found
+    ]
+    total = show_water(sum(one.litres for one in found), units)
+    return say("Water, {volume} in all: {beds}", volume=total, beds=", ".join(beds))
+
+
+def bed_water_lines(plan: Plan, bed: Bed) -> list[str]:
+    """What is said of water on a bed's sheet: its year, its thirstiest week, and its drip lines; empty where no daily weather is kept.
+
+    Parameters
+    ----------
+    plan : Plan
+    bed : Bed
+    """
+    water = garden_water(plan) if plan.garden.weather.years else None
+    one = water.bed(bed.id) if water is not None else None
+    if water is None or one is None or one.litres.max() < 1.0:
+        return []
+    units = plan.garden.site.units
+    _, median, dry, week, most, often = bed_rows(water, [one], units)[0]
+    lines = [
+        say("{median} in the median year, {dry} in a dry one.", median=median, dry=dry),
+        say("Thirstiest week {days}: {volume}, {often}.", days=week, volume=most, often=often),
+    ]
+    drip = next((found for found in drip_beds(plan) if found.bed.id == bed.id), None)
+    if drip is not None:
+        words = say(
+            "Drip lines: {length} with emitters {spacing} apart.",
+            length=show_length(sum(part.length for part in drip.plantings), units),
+            spacing=show_spacing(drip.spacing, units),
+        )
+        hours = drip.hours(float(one.dry.max()), week_of=water.weeks[int(one.dry.argmax())])
+        if hours is not None:
+            words = say("{words} In that week they run {time}.", words=words, time=run_time(hours))
+        lines.append(words)
+    return lines
+
+
 def run_time(hours: float) -> str:
     """How long lines run: ``40 min``, ``2.5 h``."""
     if hours < 1.0:
@@ -198,9 +253,23 @@ def run_time(hours: float) -> str:
     return say("{hours} h", hours=number_words(hours, 1))
 
 
-def rain_words(found: Sequence[BedWatering], units: UnitSystem) -> str:
-    """What of the rain is reckoned in a week, in a sentence."""
+def rain_words(plan: Plan, found: Sequence[BedWatering], recorded: int | None = None) -> str:
+    """What of the rain is reckoned in a week, in a sentence.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : sequence of BedWatering
+        Of the week.
+    recorded : int, optional
+        Calendar year of the recorded year that it is of.
+    """
+    units = plan.garden.site.units
+    if recorded is not None:
+        return say("As in {year}, by its recorded weather.", year=str(recorded))
     rain = next((one.rain for one in found if one.rain is not None), None)
+    if rain is None and not plan.garden.weather.years:
+        return say("By mean temperatures, before rain; write rain down, as rain 12 mm, and it is taken off.")
     if rain is None:
         return say(
             "As in the median of the recorded years; write rain down, as rain 12 mm, and it is taken off."
@@ -208,7 +277,9 @@ def rain_words(found: Sequence[BedWatering], units: UnitSystem) -> str:
     return say("{rain} of rain written down are taken off.", rain=show_depth_of_water(rain, units))
 
 
-def week_lines(plan: Plan, monday: dt.date, found: Sequence[BedWatering]) -> list[str]:
+def week_lines(
+    plan: Plan, monday: dt.date, found: Sequence[BedWatering], recorded: int | None = None
+) -> list[str]:
     """The watering of a week, a line a bed.
 
     Parameters
@@ -217,6 +288,8 @@ def week_lines(plan: Plan, monday: dt.date, found: Sequence[BedWatering]) -> lis
     monday : date
     found : sequence of BedWatering
         Of that week.
+    recorded : int, optional
+        Calendar year of the recorded year that it is of.
     """
     units = plan.garden.site.units
     days = days_in_short(monday, monday + dt.timedelta(days=6))
@@ -228,7 +301,7 @@ def week_lines(plan: Plan, monday: dt.date, found: Sequence[BedWatering]) -> lis
     return [
         head,
         *(f"  {one.bed.name:{width}}  {watering_words(one, units)}" for one in found),
-        rain_words(found, units),
+        rain_words(plan, found, recorded),
     ]
 
 

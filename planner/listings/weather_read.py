@@ -7,7 +7,8 @@ from typing import Protocol
 
 from planner.garden import Site, WeatherYears
 from planner.garden.coordinates import show_latitude, show_longitude
-from planner.garden.units import show_distance
+from planner.garden.site import UnitSystem
+from planner.garden.units import FOOT, MILE
 from planner.listings.phrases import day
 from planner.season.daily_weather import Weather
 from planner.season.weather_gaps import gaps_of
@@ -133,6 +134,16 @@ def file_lines(files: Sequence[ReadFile]) -> list[str]:
     ]
 
 
+def unit_words(unit: str) -> str:
+    """A unit of a weather table as shown.
+
+    Parameters
+    ----------
+    unit : {"C", "F", "tenths C", "mm", "inch", "tenths mm"}
+    """
+    return say(_UNITS[unit])
+
+
 def _way(file: ReadFile) -> str:
     columns = file.columns
     if columns is None:
@@ -145,17 +156,17 @@ def _way(file: ReadFile) -> str:
     if columns.maximum is not None:
         parts.append(say("maximum '{heading}'", heading=columns.maximum))
     if columns.minimum is not None or columns.maximum is not None:
-        parts.append(say("in {unit}", unit=say(_UNITS[columns.unit])))
+        parts.append(say("in {unit}", unit=unit_words(columns.unit)))
     if columns.rain is not None:
         parts.append(
-            say("rain '{heading}' in {unit}", heading=columns.rain, unit=say(_UNITS[columns.rain_unit]))
+            say("rain '{heading}' in {unit}", heading=columns.rain, unit=unit_words(columns.rain_unit))
         )
     if columns.evapotranspiration is not None:
         parts.append(
             say(
                 "evapotranspiration '{heading}' in {unit}",
                 heading=columns.evapotranspiration,
-                unit=say(_UNITS[columns.evapotranspiration_unit]),
+                unit=unit_words(columns.evapotranspiration_unit),
             )
         )
     return say("read as: {columns}", columns=", ".join(parts))
@@ -233,34 +244,57 @@ def height_line(kept: WeatherYears, site: Site) -> str:
     if kept.elevation is None or site.elevation is None:
         return say("heights of station and garden are not both known: temperatures are taken as they are")
     warmer = height_correction(kept, site)
-    station, garden = show_distance(kept.elevation, site.units), show_distance(site.elevation, site.units)
+    station, garden = height_words(kept.elevation, site.units), height_words(site.elevation, site.units)
     if abs(warmer) < 0.05:
         return say(
             "station at {station}, garden at {garden}: temperatures are taken as they are",
             station=station,
             garden=garden,
         )
-    rate, degrees = number_words(LAPSE_RATE * 1000, 1), number_words(abs(warmer), 1)
+    metric = site.units == "metric"
+    step, sign = (1000.0, "°C") if metric else (1000 * FOOT, "°F")
+    scale = 1.0 if metric else 1.8
+    parts = (
+        f"{number_words(abs(warmer) * scale, 1)} {sign}",
+        f"{number_words(LAPSE_RATE * step * scale, 1)} {sign}",
+        height_words(step, site.units),
+    )
     if warmer < 0:
         return say(
-            "station at {station}, garden at {garden}: taken {degrees} °C colder, {rate} °C for each 1,000 m",
+            "station at {station}, garden at {garden}: taken {degrees} colder, {rate} for each {step}",
             station=station,
             garden=garden,
-            degrees=degrees,
-            rate=rate,
+            degrees=parts[0],
+            rate=parts[1],
+            step=parts[2],
         )
     return say(
-        "station at {station}, garden at {garden}: taken {degrees} °C warmer, {rate} °C for each 1,000 m",
+        "station at {station}, garden at {garden}: taken {degrees} warmer, {rate} for each {step}",
         station=station,
         garden=garden,
-        degrees=degrees,
-        rate=rate,
+        degrees=parts[0],
+        rate=parts[1],
+        step=parts[2],
     )
+
+
+def height_words(metres: float, units: UnitSystem) -> str:
+    """A height above the sea in whole metres or feet.
+
+    Parameters
+    ----------
+    metres : float
+        [m]
+    units : {"metric", "feet_inches"}
+    """
+    if units == "metric":
+        return say("{number} m", number=whole_words(round(metres)))
+    return say("{number} ft", number=whole_words(round(metres / FOOT)))
 
 
 def _far(metres: float, site: Site) -> str:
     if site.units == "feet_inches":
-        return say("{number} miles", number=whole_words(round(metres / 1609.344)))
+        return say("{number} miles", number=whole_words(round(metres / MILE)))
     return say("{number} km", number=whole_words(round(metres / 1000)))
 
 
@@ -274,10 +308,10 @@ def kept_line(kept: WeatherYears) -> str:
     if kept.span is None:
         return say("no years of weather")
     first, last = kept.span
+    years = str(first) if first == last else say("{first} to {last}", first=first, last=last)
     return say_count(
-        "{count} year of daily weather: {first}",
-        "{count} years of daily weather: {first} to {last}",
+        "{count} year of daily weather: {years}",
+        "{count} years of daily weather: {years}",
         len(kept.years),
-        first=first,
-        last=last,
+        years=years,
     )

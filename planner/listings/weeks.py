@@ -92,3 +92,18 @@ def going_on(week: Week) -> str:
         )
         parts.append(say("{work} {crops}", work=work_words(kind), crops=crops))
     return say("Going on: {work}.", work="; ".join(parts))
+
+
+def weeks_with(found: Iterable[Week], mondays: Iterable[dt.date]) -> tuple[Week, ...]:
+    """Weeks, and those of further Mondays, in their order.
+
+    Parameters
+    ----------
+    found : iterable of Week
+    mondays : iterable of date
+        Weeks in which something else is to be done.
+    """
+    weeks = {week.monday: week for week in found}
+    for day in mondays:
+        weeks.setdefault(day, Week(day, ()))
+    return tuple(weeks[day] for day in sorted(weeks))

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Collection
 from dataclasses import replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import Any, NamedTuple, Protocol, TypeVar
 
-from planner.garden import Planting, Site, WeatherYears
-from planner.plan.cache import fact
+from planner.garden import Garden, Planting, Site, WeatherYears
+from planner.plan.cache import Fact, Subject, fact
+from planner.season.lived.assumed import Assumed
 from planner.season.lived.lived_plantings import live
 from planner.season.lived.lived_years import Lived
 from planner.season.lived.odds import Odds, odds_of
@@ -19,8 +20,24 @@ from planner.season.temperatures import USUAL_LATITUDE
 from planner.season.weather_years import weather_of_garden
 from planner.season.work_out_dates import DateInputs
 
-if TYPE_CHECKING:
-    from planner.plan.plan import Plan
+I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
+T = TypeVar("T")
+
+
+class PlanForOdds(Protocol):
+    """What the odds of a plan depend on; :class:`planner.plan.plan.Plan` has all of it."""
+
+    garden: Garden
+    assumed: Assumed
+
+    @property
+    def plantings(self) -> tuple[Planting, ...]: ...
+    @property
+    def recorded(self) -> RecordedWeather | None: ...
+    def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T: ...
+    def date_inputs(self, planting: Planting) -> DateInputs: ...
+    def dates(self, planting: Planting) -> Dates: ...
+    def odds(self, planting: Planting) -> Odds | None: ...
 
 
 class RecordInputs(NamedTuple):
@@ -91,27 +108,31 @@ def odds_of_planting(inputs: OddsInputs) -> Odds:
     return odds_of(inputs.lived)
 
 
-def weather_in(plan: Plan) -> RecordedWeather | None:
+def kept_years(plan: PlanForOdds) -> WeatherYears:
+    """The years that a plan's odds rest on: those of its garden, or those that the view assumes."""
+    return plan.assumed.station if plan.assumed.station is not None else plan.garden.weather
+
+
+def weather_in(plan: PlanForOdds) -> RecordedWeather | None:
     """The recorded weather of a plan's garden; None where it keeps none with minimum and maximum.
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanForOdds
     """
-    assumed, site = plan.assumed, plan.garden.site
-    kept = assumed.station if assumed.station is not None else plan.garden.weather
+    kept, site = kept_years(plan), plan.garden.site
     if not kept.years:
         return None
-    inputs = RecordInputs(kept, site.elevation, site.latitude, site.year_begins, assumed.warmer)
+    inputs = RecordInputs(kept, site.elevation, site.latitude, site.year_begins, plan.assumed.warmer)
     return plan.cached(weather_of_record, "", inputs)
 
 
-def lived_in(plan: Plan, planting: Planting) -> Lived | None:
+def lived_in(plan: PlanForOdds, planting: Planting) -> Lived | None:
     """A planting lived through the recorded years; None where the garden keeps none, or nothing of the planting is known.
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanForOdds
     planting : Planting
     """
     weather = plan.recorded
@@ -121,32 +142,33 @@ def lived_in(plan: Plan, planting: Planting) -> Lived | None:
     return plan.cached(lived_planting, planting.id, inputs)
 
 
-def odds_in(plan: Plan, planting: Planting) -> Odds | None:
+def odds_in(plan: PlanForOdds, planting: Planting, lived: Lived | None) -> Odds | None:
     """The odds of a planting; None as for :func:`lived_in`.
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanForOdds
     planting : Planting
+    lived : Lived, optional
+        What :func:`lived_in` gives of it.
     """
-    lived = lived_in(plan, planting)
     return plan.cached(odds_of_planting, planting.id, OddsInputs(lived)) if lived is not None else None
 
 
-def weakest_first(plan: Plan, beds: Collection[str] | None = None) -> list[tuple[Planting, Odds]]:
+def weakest_first(plan: PlanForOdds, beds: Collection[str] | None = None) -> list[tuple[Planting, Odds]]:
     """The odds of this year's plantings, those first that fail in most years, then those picked for the fewest days.
 
     Those of which nothing is known are left out.
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanForOdds
     beds : collection of str, optional
         Ids of beds; all by default.
     """
     found = []
     for planting in plan.plantings:
-        odds = odds_in(plan, planting) if beds is None or planting.bed in beds else None
+        odds = plan.odds(planting) if beds is None or planting.bed in beds else None
         if odds is not None:
             found.append((planting, odds))
     return sorted(found, key=lambda pair: _strength(pair[1]))

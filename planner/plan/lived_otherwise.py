@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
 from planner.garden import Planting
 from planner.plan.lived import weather_in
+from planner.season.date_inputs import DateInputs
 from planner.season.lived.compared import Compared, compare_shelters, compare_sorts
 from planner.season.lived.other_days import (
     ENOUGH,
@@ -13,8 +16,10 @@ from planner.season.lived.other_days import (
     best_day,
     days_to_try,
     possible_days,
-    try_days,
+    try_day,
 )
+from planner.season.lived.planned_sort import held_sort
+from planner.season.lived.recorded_weather import RecordedWeather
 from planner.season.start_windows import StartWindow
 
 if TYPE_CHECKING:
@@ -41,8 +46,42 @@ class DayCurve(NamedTuple):
     window: StartWindow | None
 
 
-def day_curve(plan: Plan, planting: Planting) -> DayCurve | None:
-    """The curve over possible days of a planting; None where the garden keeps no years, or it stays for years.
+class CurveBegun(NamedTuple):
+    """The days to be tried of a planting, so that they can be worked out one by one.
+
+    Attributes
+    ----------
+    inputs : DateInputs
+        Of the sort of the plan.
+    planned : date
+    days : tuple of date
+    weather : RecordedWeather
+    window : StartWindow or None
+    enough : float
+        Picking beyond which more is not better. [days]
+    """
+
+    inputs: DateInputs
+    planned: dt.date
+    days: tuple[dt.date, ...]
+    weather: RecordedWeather
+    window: StartWindow | None
+    enough: float
+
+    def try_day(self, day: dt.date) -> TriedDay | None:
+        """What becomes of the planting on one of the days; None where nothing is known of it then."""
+        return try_day(self.inputs, self.planned, day, self.weather)
+
+    def curve(self, tried: Iterable[TriedDay]) -> DayCurve:
+        """The curve of the days that were tried."""
+        known = tuple(tried)
+        on_plan = next((one for one in known if one.day == self.planned), None)
+        best = best_day(known, self.planned, self.window, self.enough)
+        return DayCurve(known, on_plan, best, self.window)
+
+
+def begin_curve(plan: Plan, planting: Planting) -> CurveBegun | None:
+    """The days to be tried of a planting; None where the garden keeps no years, or it stays for years.
 
     Parameters
     ----------
@@ -53,10 +92,23 @@ def day_curve(plan: Plan, planting: Planting) -> DayCurve | None:
     if weather is None or dates.stays_for_years or dates.on_plot is None:
         return None
     inputs, planned = plan.date_inputs(planting), dates.on_plot.day
-    tried = try_days(inputs, planned, days_to_try(inputs, planned), weather)
-    on_plan = next((one for one in tried if one.day == planned), None)
-    window, wanted = possible_days(inputs), inputs.figures.number("harvest_days")
-    return DayCurve(tried, on_plan, best_day(tried, planned, window, wanted or ENOUGH), window)
+    return CurveBegun(
+        held_sort(inputs),
+        planned,
+        days_to_try(inputs, planned),
+        weather,
+        possible_days(inputs),
+        inputs.figures.number("harvest_days") or ENOUGH,
+    )
+
+
+def day_curve(plan: Plan, planting: Planting) -> DayCurve | None:
+    """The curve over possible days of a planting; None as for :func:`begin_curve`."""
+    begun = begin_curve(plan, planting)
+    if begun is None:
+        return None
+    tried = (begun.try_day(day) for day in begun.days)
+    return begun.curve(one for one in tried if one is not None)
 
 
 def compared_sorts(plan: Plan, planting: Planting) -> tuple[Compared, ...]:

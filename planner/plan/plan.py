@@ -359,7 +359,8 @@ class Plan:
         if known is None or known[0] is not weather:
             from planner.plan import lived
 
-            known = of.lived = weather, lived.lived_in(self, planting), lived.odds_in(self, planting)
+            there = lived.lived_in(self, planting)
+            known = of.lived = weather, there, lived.odds_in(self, planting, there)
         return known[1], known[2]
 
     def date_inputs(self, planting: Planting) -> DateInputs:

@@ -1,4 +1,4 @@
-"""What it costs to meet a wish in a bed: light, neighbours, covers, walking, change, bare ground.
+"""What it costs to meet a wish in a bed: light, neighbours, covers, walking, change, bare ground, watering.
 
 Costs are points without a unit; how they stand to one another is practice, and each is turned off, or counted more, by the
 garden (:class:`planner.garden.wishes.LayoutWeights`).
@@ -15,6 +15,7 @@ from typing import NamedTuple
 import shapely
 
 from planner.crops import Crop
+from planner.crops.crop_water import water_figures
 from planner.crops.neighbours import DEFAULT_GRADES, rules_between
 from planner.garden import Planting
 from planner.garden.wishes import Importance, LayoutWeights, Weight, Wish
@@ -42,6 +43,8 @@ BAD = {"trial": 120, "advice": 80, "laboratory": 20}
 GOOD = {"trial": -60, "advice": -40, "laboratory": -5}
 #: A crop that is wished beside another and is (practice).
 BESIDE = -80
+#: Two crops in one bed of which one wants water twice as often, and for each doubling more (practice).
+UNLIKE_WATER = 40
 #: Walking one metre to one picking, shade on a whole bed, a square metre covered for 100 days (practice).
 WALK, SHADE, COVER = 0.5, 150, 2
 #: Days from one picking of the kitchen to the next (practice). [days]
@@ -152,6 +155,7 @@ class Costs:
         for crop, span in self._standing(at):
             if span.meets(way.span):
                 total += TIMES[weights.neighbours] * self.of_neighbours(wish.crop, crop)
+                total += TIMES[weights.watering] * self.of_watering(wish.crop, crop)
                 total += BESIDE if crop in wish.beside else 0
         return round(total)
 
@@ -194,7 +198,17 @@ class Costs:
         if other.crop in one.apart or one.crop in other.apart:
             return None
         beside = BESIDE if other.crop in one.beside or one.crop in other.beside else 0
-        return TIMES[self.weights.neighbours] * self.of_neighbours(one.crop, other.crop) + beside
+        water = TIMES[self.weights.watering] * self.of_watering(one.crop, other.crop)
+        return TIMES[self.weights.neighbours] * self.of_neighbours(one.crop, other.crop) + water + beside
+
+    def of_watering(self, one: str, other: str) -> int:
+        """What two crops cost in one bed that want water unlike often; nothing below twice as often."""
+        first, second = self.plan.catalogue.get(one), self.plan.catalogue.get(other)
+        if first is None or second is None:
+            return 0
+        table = water_figures()
+        doublings = abs(math.log2(table.of(first).row.lasts / table.of(second).row.lasts))
+        return round(UNLIKE_WATER * doublings) if doublings >= 1 else 0
 
 
 def cover_of(planting: Planting) -> str:

@@ -26,7 +26,7 @@ def years_later(planting: Planting, key: str, first: dt.date | None, years: int)
     years : int
         Negative for earlier years.
     """
-    pins = planting.pinned_dates
+    pins, rule = planting.pinned_dates, planting.soil_rule
 
     def later(day: dt.date | None) -> dt.date | None:
         return day_years_later(day, years) if day is not None else None
@@ -40,6 +40,7 @@ def years_later(planting: Planting, key: str, first: dt.date | None, years: int)
         covers=tuple(
             cover.with_(first=later(cover.first), last=later(cover.last)) for cover in planting.covers
         ),
+        soil_rule=rule.with_(after=day_years_later(rule.after, years)) if rule is not None else None,
         series=None,
         replaces=None,
         repeats=planting.id,

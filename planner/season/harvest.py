@@ -282,7 +282,8 @@ def needs_as_grown(context: DateContext, start: Start) -> tuple[Need, Need] | No
     if not stretches:
         return need, need
     sort, _ = sort_that_fits(context, on.day, need, lambda other: ripe_on(context, on.day, other, stretches))
-    seen = _stage_seen(context, start, stretches) if growing_days(context) is not None else None
+    told = context.observed or context.figures.learned_figure("coming up") is not None
+    seen = _stage_seen(context, start, stretches) if told and growing_days(context) is not None else None
     return sort, sort if seen is None else _need_after(on.day, sort, stretches, seen)
 
 

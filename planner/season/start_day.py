@@ -13,6 +13,7 @@ from planner.season.frosts import day_within, frost_day, shift
 from planner.season.harvest_end import AT_REST, killed_on
 from planner.season.planting_dates import Dated
 from planner.season.sheltered_frosts import first_frost_there
+from planner.season.soil_rule import day_by_soil
 from planner.season.temperatures import first_day as first_day_of
 from planner.season.windows import opening_of_window, usual_day, window_edge
 from planner.words import full_day_words, number_words, say, short_number
@@ -83,6 +84,8 @@ def growing_days(context: DateContext) -> float | None:
 
 def first_day(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
     """The day a planting takes its plot where it is neither done nor pinned, and what is missing for it."""
+    if context.planting.soil_rule is not None:
+        return day_by_soil(context, context.planting.soil_rule)
     wanted = context.pins.first_harvest
     # Autumn planting has its season: a harvest wanted the year after does not move it into summer.
     if wanted is not None and context.planting.timing != "autumn":

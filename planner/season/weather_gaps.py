@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from planner.season.daily_weather import Numbers, Weather
 
@@ -59,7 +60,7 @@ def gaps_of(weather: Weather) -> tuple[Gaps, ...]:
     return tuple(found)
 
 
-def longest_run(wanted: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> tuple[int, int]:
+def longest_run(wanted: NDArray[np.bool_]) -> tuple[int, int]:
     """Beginning and length of the longest run of days, the first of those as long; (0, 0) where there is none.
 
     Parameters
@@ -72,9 +73,20 @@ def longest_run(wanted: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> tuple[int
     >>> longest_run(np.array([True, False, True, True, False]))
     (2, 2)
     """
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], wanted, [False]]).astype(np.int8)))
-    begins, ends = edges[::2], edges[1::2]
+    begins, days = runs(wanted)
     if not len(begins):
         return 0, 0
-    at = int(np.argmax(ends - begins))
-    return int(begins[at]), int(ends[at] - begins[at])
+    at = int(np.argmax(days))
+    return int(begins[at]), int(days[at])
+
+
+def runs(wanted: NDArray[np.bool_]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Beginnings and lengths of all runs of days.
+
+    Parameters
+    ----------
+    wanted : numpy.ndarray of bool
+        By day.
+    """
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], wanted, [False]]).astype(np.int8)))
+    return edges[::2], edges[1::2] - edges[::2]

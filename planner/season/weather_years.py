@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import base64
 import dataclasses
 import datetime as dt
 import math
+import zlib
 from collections.abc import Iterable
 
 import numpy as np
 
 from planner.garden import Site, WeatherYear, WeatherYears
-from planner.garden.weather_years import MISSING, MOST_YEARS, packed, unpacked
+from planner.garden.weather_years import MISSING, MOST_YEARS, packed
 from planner.season.daily_weather import Numbers, Weather
 
 #: Fall of temperature with height (ISO 2533:1975, standard atmosphere). [deg C / m]
@@ -61,7 +63,7 @@ def station_weather(kept: WeatherYears) -> Weather | None:
         for year, text in texts:
             if text:
                 at = (dt.date(year, 1, 1) - first).days
-                tenths = np.array(unpacked(text), dtype=np.float64)
+                tenths = _unpacked(text)
                 values[at : at + len(tenths)] = np.where(tenths == MISSING, np.nan, tenths / 10)
         return None if np.isnan(values).all() else values
 
@@ -130,6 +132,12 @@ def station_distance(kept: WeatherYears, site: Site, mirrored: bool = False) -> 
     # the haversine formula
     share = math.sin(north / 2) ** 2 + math.cos(one) * math.cos(other) * math.sin(across / 2) ** 2
     return 2 * _EARTH * math.asin(min(1.0, math.sqrt(share)))
+
+
+def _unpacked(text: str) -> Numbers:
+    """The tenths of a packed year that was looked at when it was read; as :func:`planner.garden.weather_years.unpacked`, by numpy."""
+    steps = np.frombuffer(zlib.decompress(base64.b64decode(text)), dtype="<u2")
+    return np.cumsum(steps, dtype=np.uint16).view(np.int16).astype(np.float64)
 
 
 def _packed(values: Numbers) -> str:

@@ -14,6 +14,7 @@ from planner.ground.bed_frame import BedFrame
 from planner.listings.phrases import season, soil_words
 from planner.listings.record_words import lesson_lines
 from planner.listings.structure_words import light_let_through
+from planner.listings.water import bed_water_lines
 from planner.plan import Plan
 from planner.plan.recorded import lessons_in_plan
 from planner.sheets import fonts
@@ -281,7 +282,7 @@ class BedPages:
 
     @cached_property
     def _remarks(self) -> list[Section]:
-        """What is said besides, each set on a paper: how it is measured, what is spread, notes, findings, cautions."""
+        """What is said besides, each set on a paper: how it is measured, what is spread, notes, water, findings, cautions."""
         entries = self.entries
         shared = any(
             step is not None and step.plants > 1
@@ -302,6 +303,7 @@ class BedPages:
             for lesson in lessons_in_plan(self.plan, crop, self.bed.id)
         )
         lessons = lesson_lines(pinned)
+        water = bed_water_lines(self.plan, self.bed)
 
         def set_how(paper: Paper) -> list[Block]:
             return [*paragraph(paper, how, style="italic", size=_HOW_SIZE, together=True), gap(2.0)]
@@ -318,10 +320,13 @@ class BedPages:
         def set_findings(paper: Paper) -> list[Block]:
             return listed_blocks(paper, say("Findings"), found)
 
+        def set_water(paper: Paper) -> list[Block]:
+            return listed_blocks(paper, say("Water"), water)
+
         def set_cautions(paper: Paper) -> list[Block]:
             return caution_blocks(cautions, paper)
 
-        return [set_how, set_spread, set_notes, set_findings, set_cautions]
+        return [set_how, set_spread, set_notes, set_water, set_findings, set_cautions]
 
     @cached_property
     def _tapes(self) -> list[Block]:

@@ -32,6 +32,14 @@ class DrawingPen(Protocol):
         dash: Sequence[float] = (),
     ) -> None: ...
 
+    def polyline(
+        self,
+        places: Sequence[tuple[float, float]],
+        rgb: Rgb = INK,
+        weight: float = 0.2,
+        dash: Sequence[float] = (),
+    ) -> None: ...
+
     def box(
         self,
         x: float,

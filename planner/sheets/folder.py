@@ -40,8 +40,10 @@ _NAMES: dict[SheetKind, str] = {
     "raising": "raising.pdf",
     "map": "map.pdf",
     "walk": "walk.pdf",
+    "water": "watering.pdf",
     "shopping": "shopping-list.pdf",
     "labels": "labels.pdf",
+    "weather": "weather.pdf",
 }
 _STRIP, _WORKBOOK, _CALENDAR, _GROUND, _PLAN, _POCKET = (
     "map-four-days.pdf",

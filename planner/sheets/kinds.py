@@ -19,11 +19,13 @@ from planner.sheets.raising_sheet import write_raising_sheet
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
+from planner.sheets.water_sheet import write_water_sheet
+from planner.sheets.weather_sheet import write_weather_sheet
 from planner.sheets.week_sheets import write_week_sheets
 from planner.sheets.year_sheet import write_year_sheet
 from planner.words import later, say
 
-SheetKind = Literal["bed", "week", "year", "raising", "map", "walk", "shopping", "labels"]
+SheetKind = Literal["bed", "week", "year", "raising", "map", "walk", "water", "shopping", "labels", "weather"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
 
 #: The title of each kind.
@@ -34,8 +36,10 @@ TITLES: dict[SheetKind, str] = {
     "raising": later("Raising sheet"),
     "map": later("Garden map"),
     "walk": later("Walk sheet"),
+    "water": later("Watering sheet"),
     "shopping": later("Shopping list"),
     "labels": later("Stake labels"),
+    "weather": later("Weather of a year"),
 }
 #: What is on each kind, in a sentence.
 CONTENTS: dict[SheetKind, str] = {
@@ -49,8 +53,12 @@ CONTENTS: dict[SheetKind, str] = {
     ),
     "map": later("The plan on a day to scale, and what grows where over the year, by crop and by bed."),
     "walk": later("The beds in walking order, with room to note what is seen."),
+    "water": later("The watering of a week, bed by bed, in a dry year too, with boxes for its days."),
     "shopping": later("What to get, by which day and where."),
     "labels": later("A label for each planting begun in the year, on sheets of labels or strips to cut."),
+    "weather": later(
+        "What the recorded years say of the place, as one picture to hang up: warmth, frost and rain."
+    ),
 }
 
 
@@ -65,9 +73,9 @@ def contents_of(kind: SheetKind) -> str:
 
 
 #: Kinds of which some beds can be chosen, some days, a day, and the people who tend.
-OF_BEDS: tuple[SheetKind, ...] = ("bed", "week", "walk", "labels")
+OF_BEDS: tuple[SheetKind, ...] = ("bed", "week", "walk", "water", "labels")
 OF_DAYS: tuple[SheetKind, ...] = ("week",)
-OF_A_DAY: tuple[SheetKind, ...] = ("map", "walk")
+OF_A_DAY: tuple[SheetKind, ...] = ("map", "walk", "water")
 OF_PEOPLE: tuple[SheetKind, ...] = ("week",)
 #: Labels where no other sheet is named, by paper.
 USUAL_LABELS = {"a4": "a4-3x8", "a3": "a4-3x8", "letter": "letter-3x10"}
@@ -87,7 +95,7 @@ class SheetWish:
     tended_by : tuple of str or None
         Of week sheets: who tends the plantings, as entered; everybody and nobody where None.
     day : date or None
-        Of the walk or the map; the day of printing where None.
+        Of the walk, the watering or the map; the day of printing where None.
     strip : bool
         Whether the map shows four days of the growing year side by side.
     days : tuple of date
@@ -199,6 +207,10 @@ def _walk(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress:
     write_walk_sheet(plan, target, wish.day or today, wish.paper, wish.beds, today)
 
 
+def _water(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_water_sheet(plan, target, wish.day or today, wish.paper, wish.beds, today)
+
+
 def _shopping(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
     write_shopping_sheet(plan, target, wish.paper, today)
 
@@ -226,6 +238,10 @@ def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progres
     )
 
 
+def _weather(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_weather_sheet(plan, target, wish.paper, today)
+
+
 _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress], None]] = {
     "bed": _bed,
     "week": _week,
@@ -233,6 +249,8 @@ _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress],
     "raising": _raising,
     "map": _map,
     "walk": _walk,
+    "water": _water,
     "shopping": _shopping,
     "labels": _labels,
+    "weather": _weather,
 }

@@ -75,6 +75,29 @@ class Pen(TaggingPen):
         self._canvas.set_stroke(rgb, weight, dash)
         self._canvas.addLiteral(f"{x0 * MM:.3f} {y0 * MM:.3f} m {x1 * MM:.3f} {y1 * MM:.3f} l S")
 
+    def polyline(
+        self,
+        places: Sequence[tuple[float, float]],
+        rgb: Rgb = INK,
+        weight: float = 0.2,
+        dash: Sequence[float] = (),
+    ) -> None:
+        """Draw a line through several places; the dashes run on over its corners.
+
+        Parameters
+        ----------
+        places : sequence of (float, float)
+            Two at least. [mm]
+        rgb : tuple of float
+        weight : float
+            [mm]
+        dash : sequence of float
+            Dashes and gaps in turn; solid where empty. [mm]
+        """
+        self._canvas.set_stroke(rgb, weight, dash)
+        parts = [f"{x * MM:.3f} {y * MM:.3f} {'l' if at else 'm'}" for at, (x, y) in enumerate(places)]
+        self._canvas.addLiteral("\n".join([*parts, "S"]))
+
     def segments(self, ends: Sequence[Sequence[float]], rgb: Rgb = INK, weight: float = 0.2) -> None:
         """Draw many solid lines at once.
 

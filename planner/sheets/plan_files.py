@@ -1,4 +1,4 @@
-"""A drawn plan as PDF, SVG or PNG.
+"""A drawn plan, or another picture, as PDF, SVG or PNG.
 
 The PDF is drawn by reportlab and the SVG by :mod:`planner.sheets.svg_pen`, with the same strokes.  The PNG is the PDF
 painted by PDFium, which the program has anyway for its previews: what is printed and what is shown is one picture.
@@ -7,13 +7,14 @@ painted by PDFium, which the program has anyway for its previews: what is printe
 from __future__ import annotations
 
 import io
+from typing import Protocol
 
 from planner.errors import BedwrightError
+from planner.sheets.drawing_pen import DrawingPen
 from planner.sheets.fonts import MM
 from planner.sheets.output import new_canvas
 from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import Pen
-from planner.sheets.plan_page import PlanPage
 from planner.sheets.svg_pen import SvgPen
 from planner.words import say
 
@@ -23,11 +24,38 @@ LEAST_WIDTH, MOST_WIDTH = 200, 6000
 USUAL_WIDTH = 2000
 
 
+class PicturePage(Protocol):
+    """A page that is drawn as one picture."""
+
+    @property
+    def width(self) -> float:
+        """[mm]"""
+
+    @property
+    def height(self) -> float:
+        """[mm]"""
+
+    @property
+    def title(self) -> str:
+        """Its title."""
+
+    @property
+    def subtitle(self) -> str:
+        """What stands under the title."""
+
+    @property
+    def words(self) -> str:
+        """The picture in sentences."""
+
+    def draw(self, pen: DrawingPen) -> None:
+        """Draw it."""
+
+
 class PictureSizeError(BedwrightError):
     """A width that a picture cannot have."""
 
 
-def plan_pdf(page: PlanPage) -> bytes:
+def plan_pdf(page: PicturePage) -> bytes:
     """A page with a plan as PDF, in its true scale."""
     stream = io.BytesIO()
     with new_canvas(stream, Paper("", page.width, page.height), page.title) as canvas:
@@ -39,19 +67,19 @@ def plan_pdf(page: PlanPage) -> bytes:
     return stream.getvalue()
 
 
-def plan_svg(page: PlanPage) -> str:
+def plan_svg(page: PicturePage) -> str:
     """A page with a plan as SVG, in its true scale."""
     pen = SvgPen(page.width, page.height, page.title, page.subtitle)
     page.draw(pen)
     return pen.document()
 
 
-def plan_png(page: PlanPage, width: int = USUAL_WIDTH) -> bytes:
+def plan_png(page: PicturePage, width: int = USUAL_WIDTH) -> bytes:
     """A page with a plan as PNG.
 
     Parameters
     ----------
-    page : PlanPage
+    page : PicturePage
     width : int
         [pixels]
 

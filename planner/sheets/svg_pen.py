@@ -102,6 +102,17 @@ class SvgPen:
         (ax, ay), (bx, by) = self._at(x0, y0), self._at(x1, y1)
         self._parts.append(f'<path d="M{ax} {ay}L{bx} {by}" fill="none"{_stroke(rgb, weight, dash)}/>')
 
+    def polyline(
+        self,
+        places: Sequence[tuple[float, float]],
+        rgb: Rgb = INK,
+        weight: float = 0.2,
+        dash: Sequence[float] = (),
+    ) -> None:
+        """Draw a line through several places; see :meth:`planner.sheets.pen.Pen.polyline`."""
+        path = "L".join(" ".join(self._at(x, y)) for x, y in places)
+        self._parts.append(f'<path d="M{path}" fill="none"{_stroke(rgb, weight, dash)}/>')
+
     def box(
         self,
         x: float,

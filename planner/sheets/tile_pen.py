@@ -69,6 +69,19 @@ class TilePen:
             dx, dy = self._step.tolist()
             self._pen.line(x0 + dx, y0 + dy, x1 + dx, y1 + dy, rgb, weight, dash)
 
+    def polyline(
+        self,
+        places: Sequence[tuple[float, float]],
+        rgb: Rgb = INK,
+        weight: float = 0.2,
+        dash: Sequence[float] = (),
+    ) -> None:
+        """Draw a line through several places."""
+        xs, ys = [x for x, _ in places], [y for _, y in places]
+        if self._seen(min(xs), min(ys), max(xs), max(ys)):
+            dx, dy = self._step.tolist()
+            self._pen.polyline([(x + dx, y + dy) for x, y in places], rgb, weight, dash)
+
     def box(
         self,
         x: float,

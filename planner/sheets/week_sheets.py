@@ -11,13 +11,16 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import BinaryIO
 
+from planner.amounts.watering import BedWatering, beds_tended, listed_waterings
 from planner.amounts.work import work_between
 from planner.listings.phrases import BY_HAND, day, span
-from planner.listings.weeks import Week, weeks
+from planner.listings.water import rain_words, watering_words
+from planner.listings.weeks import Week, weeks, weeks_with
 from planner.plan import Plan
+from planner.plan.walking import beds_in_walking_order
 from planner.season.spans import growing_year
 from planner.sheets import fonts
-from planner.sheets.bed_remarks import caution_blocks
+from planner.sheets.bed_remarks import caution_blocks, listed_blocks
 from planner.sheets.cautions import work_cautions
 from planner.sheets.flow import Block, Page, gap, paginate
 from planner.sheets.output import SheetError, new_canvas, write_pdf
@@ -85,6 +88,7 @@ def write_week_sheets(
     begin, end = first or plan.span.first, last or plan.span.last
     found = weeks(work_between(plan, begin, end, beds, tended_by), begin, end, going_on_too=True)
     found = WeekWork(plan, beds=beds, tended_by=tended_by).with_moves(found, begin, end)
+    found = weeks_with(found, listed_waterings(plan, begin, end, beds_tended(plan, beds, tended_by)))
     if not found:
         raise SheetError(
             say("no work falls on {span}", span=span(begin, end)),
@@ -151,6 +155,8 @@ class WeekSheets:
         """Title and pages of each week, and at the end those of the sources."""
         room = self.paper.height - self.paper.top - self.paper.bottom - self.foot.height
         work, sources = WeekWork(self.plan, beds=self.beds, tended_by=self.persons), SheetSources(self.plan)
+        meant = beds_tended(self.plan, self.beds, self.persons)
+        watered = listed_waterings(self.plan, self.first, self.last, meant)
         found = []
         for week in self.weeks:
             year = growing_year(self.plan.garden.site, max(week.monday, self.first))
@@ -161,7 +167,10 @@ class WeekSheets:
                 self._head(week.title),
                 self._head(say("{week}, continued", week=week.title), again=True),
             )
-            blocks = [*self._work(persons), *caution_blocks(cautions, self.paper)]
+            blocks = [*self._work(persons)]
+            if week.monday in watered:
+                blocks += self._watering(watered[week.monday])
+            blocks += caution_blocks(cautions, self.paper)
             pages = paginate(blocks, room - first.height, room - further.height)
             found.append((week.title, [[first, *pages[0]], *([further, *page] for page in pages[1:])]))
         closing = sources.blocks(self.paper)
@@ -238,6 +247,16 @@ class WeekSheets:
                 again = self._heading(say("{bed}, continued", bed=bed.bed), _BED_SIZE, 0.9, again=True)
                 blocks += [title, *(replace(row, repeat=again) for row in rows)]
         return [*blocks, gap(3.0)]
+
+    def _watering(self, found: Sequence[BedWatering]) -> list[Block]:
+        """Watering of a week, a line a bed in walking order, and what of the rain is reckoned."""
+        units, by_bed = self.plan.garden.site.units, {one.bed.id: one for one in found}
+        lines = [
+            say("{bed}: {water}", bed=bed.name, water=watering_words(by_bed[bed.id], units))
+            for bed in beds_in_walking_order(self.plan)
+            if bed.id in by_bed
+        ]
+        return listed_blocks(self.paper, say("Water"), [*lines, rain_words(self.plan, found)])
 
     def _heading(self, words: str, size: float, above: float, *, again: bool = False) -> Block:
         paper = self.paper

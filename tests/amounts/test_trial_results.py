@@ -17,7 +17,6 @@ from hypothesis import strategies as st
 from making import bed, garden, planting
 from scipy import special, stats
 
-from planner.amounts.student_t import both_tails, for_both_tails, incomplete_beta
 from planner.amounts.trials import (
     Comparison,
     LostPlot,
@@ -33,6 +32,7 @@ from planner.garden.planting import Planting
 from planner.garden.trials import Trial, TrialEntry
 from planner.listings.trials import conclusions, trial_lines
 from planner.plan import Plan
+from planner.season.student_t import both_tails, for_both_tails, incomplete_beta
 
 FIRST_DRUG = (0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0)
 SECOND_DRUG = (1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4)

@@ -14,9 +14,17 @@ from planner.amounts.drip import drip_beds, drip_jobs, drip_zones, emitter_spaci
 from planner.amounts.materials_year import materials_of_year
 from planner.amounts.shopping import shopping
 from planner.amounts.tank import inflow, least_volume, share_met, tank_of
-from planner.amounts.watering import rain_of_week, rain_written_down, watering_of_week, weeks_to_water
+from planner.amounts.watering import (
+    beds_tended,
+    listed_waterings,
+    rain_of_week,
+    rain_written_down,
+    watering_of_week,
+    weeks_to_water,
+)
 from planner.garden import Structure
-from planner.garden.edits import add_records
+from planner.garden.edits import add_records, change_planting
+from planner.garden.weather_years import WeatherYears
 from planner.importing.typed_records import add_typed_records, read_typed_records
 from planner.plan import Plan
 from planner.plan.water import garden_water
@@ -177,3 +185,34 @@ def test_a_large_roof_fills_a_tank_that_lasts_and_a_small_one_does_not():
     assert without.roof == 0
     assert without.weeks == 2
     assert 0 < without.volume < water.litres.sum(axis=0).max()
+
+
+# -- among the work of a week ---------------------------------------------------------------
+
+
+def test_watering_stands_among_the_work_where_weather_is_kept_or_rain_is_written_down():
+    sunday = MONDAY + dt.timedelta(days=6)
+    made = with_cabbages()
+    assert list(listed_waterings(Plan(made, 2026), MONDAY, sunday)) == [MONDAY]
+    assert listed_waterings(Plan(made, 2026), MONDAY, sunday, beds=()) == {}
+    rough = made.with_(weather=WeatherYears())
+    assert listed_waterings(Plan(rough, 2026), MONDAY, sunday) == {}
+    ((monday, (one,)),) = listed_waterings(Plan(rained(rough, (MONDAY, 4.0)), 2026), MONDAY, sunday).items()
+    assert (monday, one.rain) == (MONDAY, 2.0)
+
+
+def test_watering_of_a_span_is_that_of_its_weeks_over_growing_years():
+    plan = Plan(with_cabbages(), 2025)
+    found = listed_waterings(plan, dt.date(2025, 12, 1), dt.date(2026, 12, 31))
+    assert tuple(found.items()) == weeks_to_water(Plan(plan.garden, 2026))
+
+
+def test_water_is_the_work_of_those_who_tend_the_bed():
+    made = with_cabbages()
+    (one,) = made.plantings
+    made = change_planting(made, one.id, tended_by="Ada")
+    plan = Plan(made, 2026)
+    assert beds_tended(plan, None, None) is None
+    assert beds_tended(plan, None, {"Ada"}) == {one.bed}
+    assert beds_tended(plan, None, {"Ben"}) == set()
+    assert beds_tended(plan, ["other"], {"Ada"}) == set()

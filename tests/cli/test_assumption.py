@@ -38,7 +38,7 @@ def test_the_report_of_the_harvest_names_what_is_assumed(bedwright, mesa):
             "amounts", str(mesa), "--what", "harvest", "--year", "2026", f"--warmer={degrees}", "--json"
         )
         assert code == 0
-        found[degrees] = json.loads(out)["recorded_years"]
+        found[degrees] = json.loads(out)["over_years"]
     assert found["0"]["assumed"] == ""
     assert found["-1,5"]["assumed"] == "as if 2.7 °F colder"
     assert found["-1,5"]["middle_g"] < found["0"]["middle_g"]

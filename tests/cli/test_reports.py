@@ -130,7 +130,7 @@ MEANINGS = {
     "further_products": "what else is harvested", "product": "what is harvested", "toxic": "what poisons", "part": "of a plant",
     "harms": "whom",
     # odds over recorded years
-    "rests_on": "a first picking", "counted_years": "how many", "picked_years": "how many", "frost_years": "how many",
+    "rests_on": "a first picking", "counted_years": "how many", "picked_years": "how many", "small_years": "how many", "frost_years": "how many",
     "bolted_years": "how many", "unripe_years": "how many", "cleared_years": "how many", "emergence_days": "when it comes up, or days by temperature",
     "flower_days": "when it flowers", "first_picking_days": "when", "last_picking_days": "when", "free_ground_days": "when",
     "harvest_length": "days of picking", "by_10": "in a share of years", "by_25": "in a share of years", "by_50": "in a share of years",
@@ -159,7 +159,7 @@ MEANINGS = {
     "place": "where it is kept", "kind": "of a place or record", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
     "gone": "the day it runs out", "keeps_less": "why", "levels": "by month", "stored_g": "on a day",
     # what the recorded years tell
-    "recorded_years": "of a harvest", "assumed": "of recorded years", "low_g": "of a spread", "middle_g": "of a spread", "high_g": "of a spread",
+    "over_years": "of a harvest", "assumed": "of recorded years", "low_g": "of a spread", "middle_g": "of a spread", "high_g": "of a spread",
     "worst": "records of stores", "worst_year": "a recorded year", "worst_g": "in that year", "worst_gone": "in that year", "planned_g": "by the plan",
     "planned_gone": "by the plan",
     "until": "the day asked for", "room": "free ground", "start_m": "along a bed", "end_m": "along a bed",

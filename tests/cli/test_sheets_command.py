@@ -93,6 +93,7 @@ def test_the_command_knows_the_kinds_of_the_sheets():
     [
         (("--kind", "walk", "--day", "2026-05-14"), "walk sheet for 2026-05-14"),
         (("--kind", "map", "--day", "2026-07-01"), "garden map for 2026-07-01"),
+        (("--kind", "water", "--day", "2026-07-06"), "watering sheet for 2026-07-06"),
         (("--kind", "labels", "--codes", "--used", "3"), "labels for 2026"),
         (("--kind", "labels", "--labels", "a4 3x7 63.5x38.1 2.5x0", "--shift", "1,-0.5", "--calibrate"), "calibration of labels"),
         (("--kind", "labels", "--paper", "letter", "--bed", "West 1"), "labels for 2026"),
@@ -119,7 +120,7 @@ def test_every_kind_is_written(bedwright, tmp_path, options, said):
         (("--kind", "labels", "--labels", "mine"), "no sheet of labels 'mine'"),
         (("--kind", "labels", "--used", "24"), "24 labels cannot be used of a sheet of 24"),
         (("--codes",), "--codes goes with --kind labels"),
-        (("--kind", "week", "--day", "2026-05-14"), "--day goes with --kind walk or map"),
+        (("--kind", "week", "--day", "2026-05-14"), "--day goes with --kind walk, water or map"),
         (("--kind", "walk", "--day", "someday"), "someday"),
         (("--kind", "shopping", "--bed", "West 1"), "the shopping list is of the whole garden"),
         (("--strip",), "--strip goes with --kind map"),
@@ -148,10 +149,10 @@ def test_a_folder_of_everything_is_told_file_by_file(bedwright, tmp_path):
     small = str(resources.sample_folder() / "balcony_boxes.bedwright")
     code, out, err = bedwright("sheets", small, "--year", "2026", "--all", "-o", str(tmp_path / "all"))
     assert code == 0, err
-    assert "all: 24 files for 2026" in out.replace("\n", " ")
+    assert "all: 25 files for 2026" in out.replace("\n", " ")
     assert "bed-sheets.pdf" in out
     assert "Not written: raising.pdf, nothing is raised in 2026" in out
-    assert len(list((tmp_path / "all").iterdir())) == 24
+    assert len(list((tmp_path / "all").iterdir())) == 25
 
 
 @pytest.mark.parametrize(

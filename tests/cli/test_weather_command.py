@@ -280,7 +280,7 @@ def test_a_sign_left_out_is_pointed_out(bedwright, weather_file, tmp_path):
         ((), "no weather table is named"),
         (("--no-years",), "no weather table is named"),
         (("{table}", "--at", "here"), "'here' is no latitude and longitude"),
-        (("{table}", "--height", "20000"), "no station is 20000.0 m above the sea"),
+        (("{table}", "--height", "20000"), "no station is 20000 m above the sea"),
     ],
 )
 def test_what_cannot_be_is_refused_in_one_line(bedwright, weather_file, arguments, words):
@@ -288,3 +288,16 @@ def test_what_cannot_be_is_refused_in_one_line(bedwright, weather_file, argument
     assert code != 0
     assert words in err
     assert err.count("\n") == 1
+
+
+def test_what_kept_years_say_of_a_place(bedwright, file, weather_file, tmp_path):
+    out = str(tmp_path / "new.bedwright")
+    bedwright("weather", weather_file, "--into", file, "-o", out)
+    code, printed, _ = bedwright("weather", "--of", out)
+    assert code == 0
+    assert printed.startswith("Plot: 12 years of daily weather: 2001 to 2012\n")
+    assert "Last frost of spring 11 Apr at 10 %, 7 Apr at 50 % and 2 Apr at 90 %, from 12 years." in printed
+    assert "no trend that the 12 years can prove" in printed
+    assert "They are few." in printed
+    assert bedwright("weather", "--of", file)[1] == "Plot: no years of weather\n"
+    assert "--of goes alone" in bedwright("weather", weather_file, "--of", out)[2]

@@ -44,7 +44,7 @@ def test_bed_sheets_have_a_page_at_least_for_each_bed_with_a_planting(page, qtbo
     assert page.preview.pages < len(planted)
 
 
-@pytest.mark.parametrize("kind", [kind for kind in SHEET_KINDS if kind != "raising"])
+@pytest.mark.parametrize("kind", [kind for kind in SHEET_KINDS if kind not in ("raising", "weather")])
 def test_what_is_shown_is_what_is_written(page, sample, qtbot, tmp_path, kind):
     page.show_kind(kind)
     if kind == "week":
@@ -78,8 +78,10 @@ def test_choices_are_those_of_their_kind(page, qtbot):
         "raising": ["paper"],
         "map": ["day", "paper"],
         "walk": ["bed", "day", "paper"],
+        "water": ["bed", "day", "paper"],
         "shopping": ["paper"],
         "labels": ["bed", "labels", "codes"],
+        "weather": ["paper"],
     }
 
 

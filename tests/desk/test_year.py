@@ -13,11 +13,12 @@ from hand import LIMIT, stand
 from making import bed, garden, planting
 from PySide6.QtCore import QDate, QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QCalendarWidget, QTreeWidgetItem
+from PySide6.QtWidgets import QCalendarWidget, QDialogButtonBox, QTreeWidgetItem
 from random_edits import EDITS, random_edit
 
 from planner import resources, storage
 from planner.amounts.tasks import tasks
+from planner.desk.forms.weather_dialog import WeatherDialog
 from planner.desk.main_window.series_dialog import SeriesDialog
 from planner.desk.pages.year_chart import fitting_name
 from planner.desk.pages.year_page import _Work
@@ -297,13 +298,13 @@ def test_frost_dates_in_the_wrong_order_are_told(sample):
 def test_rubbish_as_a_weather_table_is_told_and_changes_nothing(sample, tmp_path: Path):
     file = tmp_path / "weather.csv"
     file.write_bytes(b"\x00\x01 nothing of the kind")
-    told: list[str] = []
-    sample.docks.details.climate.wrong.connect(told.append)
     before = sample.document.garden
-    sample.docks.details.climate.read_table(file)
+    dialog = WeatherDialog(sample, sample.document, [file])
+    assert "is no table of text" in dialog.report.toPlainText()
+    assert "\n" not in dialog.report.toPlainText()
+    assert not dialog.buttons.button(QDialogButtonBox.StandardButton.Ok).isEnabled()
+    dialog._accept()
     assert sample.document.garden is before
-    assert len(told) == 1
-    assert "\n" not in told[0]
 
 
 def test_no_tick_is_given_while_its_day_cannot_be_read(sample, qtbot):

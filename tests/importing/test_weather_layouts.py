@@ -156,6 +156,24 @@ def test_years_of_four_digits_need_no_note():
     assert (table.station.longitude, table.station.elevation) == (-82.37, None)
 
 
+def test_evapotranspiration_of_a_model_file_is_that_of_the_worked_example():
+    """FAO-56, example 18: Uccle, 6 July: 3.9 mm.  Its radiation 22.07 MJ, wind 10 km/h at 10 m, vapour 1.409 kPa (dew at 12.1)."""
+    text = (
+        "*WEATHER DATA : Uccle\n\n@ INSI      LAT     LONG  ELEV   TAV   AMP REFHT WNDHT\n"
+        "  UCCL   50.800    4.350   100   9.9   8.0  2.00 10.00\n"
+        "@DATE  SRAD  TMAX  TMIN  RAIN  DEWP  WIND  RHUM\n"
+        "98187  22.1  21.5  12.3   0.0  12.1 240.0 -99.0\n"
+        "98188  22.1  21.5  12.3   0.0 -99.0 240.0  73.5\n"
+        "98189  22.1  21.5  12.3   0.0  12.1 -99.0 -99.0\n"
+    )
+    weather = read_text(text).weather
+    assert weather.evapotranspiration is not None
+    assert weather.evapotranspiration[0] == pytest.approx(3.88, abs=0.05)
+    assert weather.evapotranspiration[1] == pytest.approx(3.88, abs=0.25)  # by mean humidity, equation 19
+    assert np.isnan(weather.evapotranspiration[2]), "without wind it is not worked out"
+    assert "worked out from radiation, wind and humidity" in " ".join(weather.notes)
+
+
 # -- tables with headings ---------------------------------------------------------------------------
 
 
@@ -304,3 +322,51 @@ def test_a_table_of_sixty_years_by_a_plain_loop():
         assert weather.low[at_] == float(row[1])
         assert weather.rain is not None
         assert np.isnan(weather.rain[at_]) if not row[3] else weather.rain[at_] == float(row[3])
+
+
+# -- damaged files ----------------------------------------------------------------------------------
+
+
+def sources() -> dict[str, str]:
+    """The beginning of a file of each layout."""
+    by_station = "".join(
+        f"XX0,{D(2001, 1, 1) + dt.timedelta(days=i):%Y%m%d},{name},{i % 90},,,X,\n"
+        for i in range(60)
+        for name in ("TMIN", "TMAX", "PRCP")
+    )
+    found = {"by station": by_station, "headings": days(D(2001, 1, 1), 60, 1.0, "north")}
+    for name in ("invented.dly", "invented_tn.txt", "invented.wth"):
+        found[name] = (FILES / name).read_text()
+    found["blanks"] = gzip.decompress((FILES / "champion_climate.txt.gz").read_bytes()).decode()[:6_000]
+    return found
+
+
+@pytest.mark.parametrize("name", list(sources()))
+def test_a_damaged_file_is_read_or_refused_in_one_line(name):
+    random = np.random.default_rng(11)
+    text = sources()[name]
+    signs = "0123456789-.,;\t \n\"'@*$!TNXé\0" + chr(0x661)
+    refused, told = 0, []
+    for _ in range(150):
+        letters = list(text)
+        for _ in range(int(random.choice((1, 4, 30)))):
+            at = int(random.integers(len(letters)))
+            kind = int(random.integers(4))
+            if kind == 0:
+                letters[at] = signs[int(random.integers(len(signs)))]
+            elif kind == 1:
+                del letters[at : at + int(random.integers(1, 40))]
+            elif kind == 2:
+                letters[at:at] = letters[at : at + int(random.integers(1, 200))]
+            else:
+                letters[at:at] = str(10 ** int(random.integers(3, 25)))
+        try:
+            weather = parse_weather("".join(letters))
+        except WeatherError as error:
+            refused += 1
+            told.append(str(error))
+        else:
+            assert len(weather.low) == len(weather.high)
+            assert np.isfinite(weather.low[~np.isnan(weather.low)]).all()
+    assert not [line for line in told if "\n" in line]
+    assert refused < 150

@@ -13,7 +13,13 @@ from planner.garden import Garden, Site, WeatherYear, WeatherYears
 from planner.garden.edits import change_weather
 from planner.garden.weather_years import packed, unpacked
 from planner.season.daily_weather import Weather
-from planner.season.weather_years import height_correction, station_weather, weather_of_garden, years_of
+from planner.season.weather_years import (
+    _unpacked,
+    height_correction,
+    station_weather,
+    weather_of_garden,
+    years_of,
+)
 
 
 def _invented(years: int, first: int = 1990) -> Weather:
@@ -54,6 +60,11 @@ def test_the_latest_years_are_kept() -> None:
 def test_values_of_a_whole_range_are_packed() -> None:
     values = (-900, 600, -32768, 32767, 0, -32768)
     assert unpacked(packed(values)) == values
+
+
+def test_numpy_unpacks_as_the_garden_file_says() -> None:
+    values = (-900, 600, -32768, 32767, 0, -32768)
+    assert tuple(_unpacked(packed(values))) == values
 
 
 @pytest.mark.parametrize("text", ["", "?", "AAAA", packed(range(400)), packed([1])[:-4]])

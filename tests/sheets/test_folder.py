@@ -27,7 +27,18 @@ from tests.sample_reading import sample
 TODAY = dt.date(2026, 3, 1)
 SHEETS = {
     f"{name}.pdf"
-    for name in ("bed-sheets", "week-sheets", "year", "raising", "map", "walk", "shopping-list", "labels")
+    for name in (
+        "bed-sheets",
+        "week-sheets",
+        "year",
+        "raising",
+        "map",
+        "walk",
+        "watering",
+        "shopping-list",
+        "labels",
+        "weather",
+    )
 }
 
 
@@ -67,7 +78,8 @@ def test_every_kind_of_sheet_and_every_table_has_a_file_of_its_own(folder):
     assert set(names) == SHEETS | others | {f"{name}.csv" for name in TABLES}
     assert {path.name for path in at.iterdir()} == {one.name for one in files if not one.why_not}
     assert [(one.name, one.why_not) for one in files if one.why_not] == [
-        ("raising.pdf", "nothing is raised in 2026")
+        ("raising.pdf", "nothing is raised in 2026"),
+        ("weather.pdf", "no years of weather are kept"),
     ]
     assert list(dict.fromkeys(steps)) == [(number, len(files)) for number in range(len(files) + 1)]
 

@@ -6,6 +6,7 @@ import datetime as dt
 import io
 
 import pytest
+from open_weather import with_weather
 from sample_reading import sample
 
 from planner.plan import Plan
@@ -23,7 +24,7 @@ DAY = dt.date(2026, 6, 20)
 @pytest.fixture(scope="module")
 def plan() -> Plan:
     """A garden in feet and inches with beds so small that their plots have no room for their names."""
-    return Plan(load(sample("red_mesa")), 2026)
+    return Plan(with_weather(load(sample("red_mesa"))), 2026)
 
 
 def sizes(data: bytes) -> dict[str, float]:

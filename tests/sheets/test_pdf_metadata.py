@@ -8,6 +8,7 @@ import io
 
 import pikepdf
 import pytest
+from open_weather import with_weather
 from sample_reading import sample
 
 from planner.garden import edits as e
@@ -30,8 +31,10 @@ BOOKMARKS = {
     "year": ("Box left", 3),
     "map": ("Map", 3),
     "walk": ("Box left", 3),
+    "water": ("Box left", 2),
     "shopping": ("Seed", 2),
     "labels": ("Box left", 3),
+    "weather": ("Balcony boxes: the weather of a year, 2012 to 2015", 1),
     "calibration": ("Calibration of labels", 1),
     "drawing": ("Balcony boxes", 1),
 }
@@ -40,7 +43,7 @@ BOOKMARKS = {
 @pytest.fixture(scope="module")
 def plan() -> Plan:
     raised = e.change_planting(load(sample("balcony_boxes")), "p7", start="raised")  # bought as it is
-    return Plan(raised, 2026)
+    return Plan(with_weather(raised), 2026)
 
 
 def written(plan: Plan, thing: str) -> bytes:

@@ -13,6 +13,7 @@ import pikepdf
 import pypdfium2
 import pypdfium2.raw as raw
 import pytest
+from open_weather import with_weather
 from sample_reading import sample
 
 from planner.garden import edits as e
@@ -39,8 +40,10 @@ ROLES = {
     "strip": {"Figure"},
     "poster": {"Figure"},
     "walk": {"H1", "Table", "TR", "TH", "TD"},
+    "water": {"H1", "P", "Table", "TR", "TH", "TD"},
     "shopping": {"H1", "H2", "P", "Table", "TR", "TH", "TD"},
     "labels": {"P", "Figure"},
+    "weather": {"H1", "P", "Figure"},
     "calibration": {"P"},
     "drawing": {"Figure"},
 }
@@ -49,7 +52,7 @@ ROLES = {
 @pytest.fixture(scope="module")
 def plan() -> Plan:
     raised = e.change_planting(load(sample("balcony_boxes")), "p7", start="raised")  # bought as it is
-    return Plan(raised, 2026)
+    return Plan(with_weather(raised), 2026)
 
 
 @pytest.fixture(scope="module", params=[*SHEET_KINDS, "strip", "poster", "calibration", "drawing"])

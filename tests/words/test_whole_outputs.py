@@ -29,7 +29,7 @@ COMMANDS = (
     ("records",),
 )  # fmt: skip
 #: Kinds of sheets; their marks are looked for in the text of the PDF.
-SHEETS: tuple[SheetKind, ...] = ("bed", "week", "map", "walk", "shopping", "labels")
+SHEETS: tuple[SheetKind, ...] = ("bed", "week", "map", "walk", "water", "shopping", "labels")
 
 
 def names_of(garden: Garden) -> frozenset[str]:

@@ -124,6 +124,7 @@ class BarLegend(QWidget):
         super().__init__()
         self._document, self._look = document, look
         self.spacing = WIDE
+        self._says_assumed = True
         self._bars = ("indoors", "growing", "picking", "by hand", more, *also)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setFixedHeight(HEIGHT)
@@ -158,10 +159,12 @@ class BarLegend(QWidget):
         metrics = QFontMetricsF(letters(9))
         full = [say(_ENTRIES[key].words) for key in self._keys]
         short = [say(_ENTRIES[key].short) for key in self._keys]
-        for texts, spacing in ((full, WIDE), (short, WIDE), (short, NARROW), (short, TIGHT)):
-            self.spacing, found = spacing, self._placed(texts, metrics, spacing)
-            if len(found) == len(self._keys):
-                break
+        # What is assumed stands in the status bar too: it gives way to what the inks mean.
+        for self._says_assumed in (True, False):
+            for texts, spacing in ((full, WIDE), (short, WIDE), (short, NARROW), (short, TIGHT)):
+                self.spacing, found = spacing, self._placed(texts, metrics, spacing)
+                if len(found) == len(self._keys):
+                    return found
         return found
 
     def _placed(
@@ -190,6 +193,9 @@ class BarLegend(QWidget):
         return BarInks(self._look.now, "")
 
     def _assumed(self) -> str:
+        """What is assumed of the recorded years; empty where it has no room."""
+        if not self._says_assumed:
+            return ""
         plan = self._document.plan
         return capital(assumed_words(plan.assumed, plan.garden.site.units))
 
@@ -206,8 +212,8 @@ class BarLegend(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), look.panel)
-        self._paint_assumed(painter)
         shown = self.shown()
+        self._paint_assumed(painter)
         width, near = self.spacing.swatch, self.spacing.near
         top = (HEIGHT - SWATCH_HEIGHT) / 2
         for key, (x, text) in zip(self._keys, shown, strict=False):

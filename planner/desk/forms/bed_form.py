@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QCheckBox
 
 from planner.amounts import amounts
 from planner.crops.cover_effects import GLASS_WORDS
@@ -108,6 +109,9 @@ class BedForm(Form):
         )
         self._kept_label = self.row(say("Kept above"), self.kept_above)
         self.kept_above.typed.connect(lambda value: self._change(kept_above=value))
+        self.drip = QCheckBox(say("Drip lines along the rows"))
+        self.drip.clicked.connect(lambda: self._change(drip_lines=self.drip.isChecked()))
+        self.widget(self.drip)
         self.first = fields.whole_field(say("First year in use"), may_be_empty=True)
         self.last = fields.whole_field(say("Last year in use"), may_be_empty=True)
         self.row(say("In use"), self.first, self.last)
@@ -232,6 +236,7 @@ class BedForm(Form):
         for widget in (self.kept_above, self._kept_label):
             widget.setVisible(glass or bed.kept_above is not None)
         self.kept_above.show_value(bed.kept_above, say("not heated"))
+        self.drip.setChecked(bed.drip_lines)
         wider = Soil() if bed.kind == "container" else self.document.garden.site.soil
         self.soil.show(bed.soil, wider, with_depth=bed.kind != "container")
         self.first.show_value(bed.first_year, say("first year"))

@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from pathlib import Path
-from typing import Any
-
-from PySide6.QtWidgets import QFileDialog
+from typing import TYPE_CHECKING, Any
 
 from planner.desk.forms import fields
 from planner.desk.forms.fields import TypedField
@@ -22,6 +19,9 @@ from planner.garden.units import month_first
 from planner.words import later, say, say_count
 from planner.words.dates import day_of_year_words
 from planner.words.typed_days import day_of_year_as_typed
+
+if TYPE_CHECKING:
+    from planner.desk.forms.weather_dialog import WeatherDialog
 
 _RISKS: dict[Risk, str] = {
     10: later("10 %: careful"),
@@ -48,7 +48,7 @@ class ClimateForm(Form):
         self._notes: tuple[str, ...] = ()
         self._make_frosts()
         self._make_place()
-        self.table = WrappedButton(say("Work it out from a weather table…"))
+        self.table = WrappedButton(say("Work it out from weather tables…"))
         self.table.clicked.connect(self._choose_table)
         self.widget(self.table)
         self.found = self.words()
@@ -123,27 +123,17 @@ class ClimateForm(Form):
             return ""
 
     def _choose_table(self) -> None:
-        path = QFileDialog.getOpenFileName(
-            self, say("A daily weather table"), "", say("Tables (*.csv *.txt *.gz);;All files (*)")
-        )[0]
-        if path:
-            self.read_table(Path(path))
+        from planner.desk.forms.weather_dialog import WeatherDialog, choose_tables
 
-    def read_table(self, path: Path) -> None:
-        """Work the climate out from a daily weather table, as one step."""
-        from planner.importing.weather_table import read_weather
-        from planner.season.climate_from_weather import weather_statistics
+        paths = choose_tables(self)
+        if paths:
+            self.read_tables(WeatherDialog(self, self.document, paths))
 
-        garden = self.document.stable
-        try:
-            found = weather_statistics(read_weather(path), garden.site.southern)
-            climate = found.climate(garden.climate, origin=path.name[:100])
-        except (BedwrightError, ValueError) as error:
-            self.wrong.emit(str(error))
-            return
-        self._notes = found.notes
-        self.document.edit(say("Take the climate from a weather table"), lambda g: g.with_(climate=climate))
-        self.refresh()
+    def read_tables(self, dialog: WeatherDialog) -> None:
+        """Let a person look over how weather tables are read, and take from them what comes into the garden."""
+        if dialog.exec():
+            self._notes = dialog.notes
+            self.refresh()
 
     # -- showing ----------------------------------------------------------------------------
 

@@ -239,6 +239,52 @@ class Exports:
         done = say("Written to {file}; send it to the phone and open it there in a browser", file=str(target))
         return self._write(target, lambda _progress: write_pocket_page(plan, target, dt.date.today()), done)
 
+    def weather_picture(self) -> bool:
+        """Write the weather of a year as one picture, to a PDF, SVG or PNG that the person names."""
+        from planner.listings.export_files import PNG, SVG, write_export
+        from planner.sheets.plan_files import plan_png, plan_svg
+        from planner.sheets.weather_sheet import weather_picture, write_weather_sheet
+
+        plan, paper = self._document.plan, paper_of(self._document)
+        if not plan.garden.weather.years:
+            self._say(say("No years of weather are kept: read the tables of a station on the page “Weather”"))
+            return False
+        title = say("Weather of a year")
+        kinds = say("PDF (*.pdf);;Drawing (*.svg);;Picture (*.png)")
+        target = self._ask_for_target(".pdf", kinds, title, title)
+        if target is None:
+            return False
+
+        def write(_progress: Progress) -> None:
+            suffix = target.suffix.casefold()
+            if suffix == ".svg":
+                write_export(plan_svg(weather_picture(plan, paper)), target, SVG)
+            elif suffix == ".png":
+                write_export(plan_png(weather_picture(plan, paper)), target, PNG)
+            else:
+                write_weather_sheet(plan, target, paper, dt.date.today())
+
+        return self._write(target, write, say("{sheets} written to {file}", sheets=title, file=str(target)))
+
+    def copy_without_weather(self) -> bool:
+        """Save a copy of the garden without its years of weather, to a file that the person names."""
+        from planner.garden.edits import change_weather
+        from planner.storage import save
+
+        garden = self._document.stable
+        if not garden.weather.years:
+            self._say(say("The garden keeps no years of weather: a copy is saved with “Save as…”"))
+            return False
+        title = say("Copy without its weather")
+        target = self._ask_for_target(".bedwright", say("Gardens (*.bedwright)"), title, title)
+        if target is None:
+            return False
+        return self._write(
+            target,
+            lambda _progress: save(change_weather(garden, years=()), target),
+            say("Copy without its years of weather written to {file}", file=str(target)),
+        )
+
     # -- writing ----------------------------------------------------------------------------
 
     def _ask_for_target(self, suffix: str, kinds: str, title: str, what: str = "") -> Path | None:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from planner.desk.pages.layout_page import LayoutPage
     from planner.desk.pages.learned_page import LearnedPage
     from planner.desk.pages.materials_page import MaterialsPage
+    from planner.desk.pages.odds_page import OddsPage
     from planner.desk.pages.offers_view import OffersView, PlantingStockView
     from planner.desk.pages.own_plants_page import OwnPlantsPage
     from planner.desk.pages.paper_page import PaperPage
@@ -33,6 +34,8 @@ if TYPE_CHECKING:
     from planner.desk.pages.store_page import StorePage
     from planner.desk.pages.trials_page import TrialsPage
     from planner.desk.pages.walk_page import WalkPage
+    from planner.desk.pages.water_page import WaterPage
+    from planner.desk.pages.weather_page import WeatherPage
     from planner.desk.pages.wish_years import WishYear
     from planner.desk.pages.wishes_page import WishesPage
     from planner.desk.pages.year_page import YearPage
@@ -170,6 +173,12 @@ class LatePages(TightTabs):
         return self._put("materials", MaterialsPage(self.document, self.look))
 
     @cached_property
+    def water(self) -> WaterPage:
+        from planner.desk.pages.water_page import WaterPage
+
+        return self._put("water", WaterPage(self.document, self.look))
+
+    @cached_property
     def shopping(self) -> ShoppingPage:
         from planner.desk.pages.shopping_page import ShoppingPage
 
@@ -265,6 +274,18 @@ class LatePages(TightTabs):
         from planner.desk.pages.trials_page import TrialsPage
 
         return self._put("trials", TrialsPage(self.document))
+
+    @cached_property
+    def weather(self) -> WeatherPage:
+        from planner.desk.pages.weather_page import WeatherPage
+
+        return self._put("weather", WeatherPage(self.document, self.look))
+
+    @cached_property
+    def odds(self) -> OddsPage:
+        from planner.desk.pages.odds_page import OddsPage
+
+        return self._put("odds", OddsPage(self.document, self.look))
 
     @cached_property
     def paper(self) -> PaperPage:

@@ -140,6 +140,8 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         Entry("amounts", say("Quan&tities as table…"), exports.amounts_table),
         Entry("everything", say("&Everything into a folder…"), exports.everything),
         LINE,
+        Entry("weather picture", say("Weather of a year as picture…"), exports.weather_picture),
+        Entry("copy without weather", say("Copy without its weather…"), exports.copy_without_weather),
         Entry("pocket page", say("Pocket pa&ge for a phone…"), exports.pocket_page),
         Entry("take notes", say("Ta&ke notes from outside…"), file.take_notes),
         LINE,

@@ -32,7 +32,18 @@ def connect_page(window: PagedWindow, name: str) -> None:
     pages, status = window.pages, window.status
     navigation, exports, season = window.commands.navigation, window.commands.exports, window.commands.season
     page = getattr(pages, name)
-    if name in ("amounts", "years", "trials", "raising", "materials", "shopping", "harvest", "store", "gaps"):
+    if name in (
+        "amounts",
+        "years",
+        "trials",
+        "raising",
+        "materials",
+        "shopping",
+        "harvest",
+        "store",
+        "gaps",
+        "odds",
+    ):
         page.planting_wanted.connect(navigation.show_on_sheet)
     if name in (
         "raising",
@@ -47,7 +58,7 @@ def connect_page(window: PagedWindow, name: str) -> None:
         page.wrong.connect(status.say)
     if name in ("household", "records", "wishes", "layout_page"):
         page.wrong.connect(status.complain)
-    if name in ("gaps", "enough", "records", "walk", "year", "wishes", "layout_page"):
+    if name in ("gaps", "enough", "records", "walk", "year", "wishes", "layout_page", "odds"):
         page.said.connect(status.say)
     if name in ("harvest", "store", "gaps"):
         page.household_wanted.connect(lambda: pages.bring(pages.household))
@@ -63,6 +74,8 @@ def connect_page(window: PagedWindow, name: str) -> None:
             page.variety_wanted.connect(navigation.edit_variety)
         case "raising":
             page.follow_findings(window.findings)
+        case "water":
+            page.bed_wanted.connect(navigation.show_on_sheet)
         case "shopping":
             page.save_wanted.connect(exports.shopping_list)
             page.table_wanted.connect(exports.shopping_table)
@@ -72,6 +85,8 @@ def connect_page(window: PagedWindow, name: str) -> None:
             page.wishes_wanted.connect(lambda: pages.bring(pages.wishes))
             page.fill_wanted.connect(season.fill_ground)
             page.thing_wanted.connect(navigation.show_on_sheet)
+        case "weather":
+            page.sheet_wanted.connect(exports.weather_picture)
         case "paper":
             page.save_wanted.connect(exports.sheets)
             page.print_wanted.connect(exports.print_sheets)

@@ -47,8 +47,8 @@ class PageTabs(LatePages):
 
     Attributes
     ----------
-    year, records, walk, crop, amounts, raising, materials, shopping, wishes, layout_page, harvest, gaps, store, household, enough, stock,
-    planting_stock, offers, varieties, years, learned, trials, paper
+    year, records, walk, crop, amounts, raising, materials, water, shopping, wishes, layout_page, harvest, gaps, store, household, enough, stock,
+    planting_stock, offers, varieties, years, learned, trials, weather, odds, paper
         The other pages, made when they are first wanted; what belongs together shares a title.
     """
 
@@ -76,11 +76,15 @@ class PageTabs(LatePages):
         self.spot("years", say("Side by side"), self._records)
         self.spot("learned", say("Own figures"), self._records)
         self.spot("trials", say("Trials"), self._records)
+        self._weather = self.group(say("Weather"))
+        self.spot("weather", say("Of the place"), self._weather)
+        self.spot("odds", say("Odds"), self._weather)
         self.spot("crop", say(CROP_TITLE))
         self._quantities = self.group(say("Quantities"))
         self.spot("amounts", say("Plants and seed"), self._quantities)
         self.spot("raising", say("Raising"), self._quantities)
         self.spot("materials", say("Materials"), self._quantities)
+        self.spot("water", say("Water"), self._quantities)
         self.spot("shopping", say("Shopping"), self._quantities)
         self.spot("wishes", say("Wishes"), self._quantities)
         self.spot("layout_page", say("Proposed layout"), self._quantities)
@@ -140,7 +144,7 @@ class PageTabs(LatePages):
         group = next(
             (
                 group
-                for group in (self._records, self._quantities, self._harvest, self._seed)
+                for group in (self._records, self._weather, self._quantities, self._harvest, self._seed)
                 if group.indexOf(page) >= 0
             ),
             None,

@@ -47,7 +47,7 @@ class SheetChoices(QWidget):
         self.who = _combo(say("Tended by"))
         self.first = self._day_field(say("First day"))
         self.last = self._day_field(say("Last day"))
-        self.day = self._day_field(say("Day of the walk or map"))
+        self.day = self._day_field(say("Day of the walk, watering or map"))
         self.paper = _combo(say("Paper size"))
         for name, words in (("a4", "A4"), ("a3", "A3"), ("letter", say("Letter"))):
             self.paper.addItem(words, name)

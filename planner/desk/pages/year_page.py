@@ -30,6 +30,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
 from planner.desk.model.per_bed import PerBed
+from planner.desk.pages.watering_group import watering_group
 from planner.desk.pages.year_chart import YearChart
 from planner.desk.theme.choice_names import name_choice
 from planner.desk.theme.palette import LookSwitch, letters
@@ -226,7 +227,11 @@ class YearPage(QWidget):
         for title, part in self._groups(first):
             if part:
                 self._add_group(title, part)
-        if not self.shown:
+        watered = watering_group(self.document.plan, first, last, bed) if kind == "" else None
+        if watered is not None:
+            self.list.addTopLevelItem(watered)
+            watered.setExpanded(True)
+        elif not self.shown:
             self.list.addTopLevelItem(QTreeWidgetItem([say("Nothing to do in this week.")]))
         self._filling = False
 

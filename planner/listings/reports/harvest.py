@@ -142,7 +142,7 @@ class HarvestReport(GardenReport):
     persons: float = Field(description="0 where it is not given.")
     plantings: tuple[HarvestRecord, ...]
     eaten: tuple[EatenRecord, ...]
-    recorded_years: HarvestYearsRecord | None = Field(description="Null where the garden keeps none.")
+    over_years: HarvestYearsRecord | None = Field(description="Null where the garden keeps none.")
 
 
 class PlaceRecord(Record):
@@ -231,7 +231,7 @@ def harvest_report(plan: Plan) -> HarvestReport:
         persons=plan.garden.household.persons,
         plantings=tuple(_harvest_record(plan, one) for year in years for one in year.harvests),
         eaten=tuple(_eaten_record(plan, year) for year in years if year.harvests),
-        recorded_years=_years_record(plan, [one for year in years for one in year.harvests]),
+        over_years=_years_record(plan, [one for year in years for one in year.harvests]),
     )
 
 

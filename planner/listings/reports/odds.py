@@ -12,6 +12,8 @@ from planner.garden import Planting
 from planner.listings.learned import crop_name
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record
 from planner.plan import Plan
+from planner.plan.lived import kept_years
+from planner.season.lived.assumed import assumed_words
 from planner.season.lived.lived_years import RestsOn, WhyLeftOut
 from planner.season.lived.odds import DaySpread, NumberSpread, Odds
 
@@ -56,6 +58,7 @@ class OddsRecord(OfCrop):
     )
     counted_years: int = Field(description="Recorded years that count.")
     picked_years: int = Field(description="In which it is picked; or stands to its end, where nothing is.")
+    small_years: int = Field(description="Of those, in which it stays small.")
     frost_years: int = Field(description="In which frost takes it, or its blossom, before.")
     bolted_years: int = Field(description="In which it runs to seed before.")
     unripe_years: int = Field(description="In which its year ends before it is ripe.")
@@ -78,12 +81,13 @@ class OddsReport(GardenReport):
     recorded_at: str = Field(description="Name of the weather station; may be empty.")
     recorded_from: int = Field(description="First year of its record.")
     recorded_until: int = Field(description="Last year of it.")
+    assumed: str = Field(description="What is assumed of those years, as shown; empty where nothing.")
     plantings: tuple[OddsRecord, ...]
 
 
 #: Columns of a table of odds.
 ODDS_COLUMNS = (
-    "planting_id", "bed", "bed_id", "crop", "crop_name", "variety", "rests_on", "counted_years", "picked_years", "frost_years",
+    "planting_id", "bed", "bed_id", "crop", "crop_name", "variety", "rests_on", "counted_years", "picked_years", "small_years", "frost_years",
     "bolted_years", "unripe_years", "cleared_years", "first_picking_10", "first_picking_25", "first_picking_50", "first_picking_75",
     "first_picking_90", "last_picking_50", "free_ground_50", "harvest_days_50",
 )  # fmt: skip
@@ -91,7 +95,7 @@ ODDS_COLUMNS = (
 
 def odds_report(plan: Plan, found: Sequence[tuple[Planting, Odds]]) -> OddsReport:
     """Report the odds of plantings, in their order."""
-    kept = plan.garden.weather
+    kept = kept_years(plan)
     first, last = kept.span or (0, 0)
     return OddsReport(
         garden=plan.garden.site.name,
@@ -99,6 +103,7 @@ def odds_report(plan: Plan, found: Sequence[tuple[Planting, Odds]]) -> OddsRepor
         recorded_at=kept.station,
         recorded_from=first,
         recorded_until=last,
+        assumed=assumed_words(plan.assumed, plan.garden.site.units),
         plantings=tuple(odds_record(plan, planting, odds) for planting, odds in found),
     )
 
@@ -116,6 +121,7 @@ def odds_record(plan: Plan, planting: Planting, odds: Odds) -> OddsRecord:
         rests_on=odds.rests_on,
         counted_years=odds.years,
         picked_years=odds.picked,
+        small_years=odds.small,
         frost_years=odds.frost,
         bolted_years=odds.seed,
         unripe_years=odds.unripe,

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from typing import NamedTuple
+
 import numpy as np
+from numpy.typing import NDArray
 
 from planner.season import practice
 from planner.season.bulbs import LEAST_SWELLING, SWELLING, swells_in_long_days
 from planner.season.date_inputs import DateContext
 from planner.season.development import heat_after_swelling
 from planner.season.emergence import INDOORS, emergence
-from planner.season.harvest import shoots_after_winter
+from planner.season.harvest import SMALL, shoots_after_winter
 from planner.season.harvest_end import AT_REST, mode_of
 from planner.season.lived.growth_places import (
     LONGEST,
@@ -22,6 +26,8 @@ from planner.season.lived.growth_places import (
 from planner.season.lived.recorded_weather import RecordedWeather
 from planner.season.lived.recorded_years import NEVER, Positions
 from planner.season.start_day import Start
+from planner.season.windows import starts_in_autumn
+from planner.sun import next_longest_day
 
 
 def comes_up(growth: Growth, start: Start) -> Positions | None:
@@ -69,16 +75,39 @@ def raised_indoors(context: DateContext) -> int | None:
     return round(days) if days is not None else practice.EMERGENCE
 
 
-def ripe_places(growth: Growth) -> Positions:
-    """Where the planting is ripe by warmth, of bulbs by the length of the day; :data:`NEVER` where it takes over two years.
+class Ripe(NamedTuple):
+    """Where a planting is first picked, and whether it is small then.
+
+    Attributes
+    ----------
+    day : ndarray of int, shape (years,)
+        :data:`NEVER` where it takes over two years.
+    small : ndarray of bool, shape (years,)
+        It has had less of its warmth than what is nearly grown.
+    """
+
+    day: Positions
+    small: NDArray[np.bool_]
+
+
+def ripe_places(growth: Growth, planned: dt.date | None = None) -> Ripe:
+    """Where the planting is ripe by warmth, of bulbs by the length of the day.
 
     What stands into the winter is picked as soon as it is nearly grown once the cold and dark have slowed it, if that is before
-    the longest night; what makes its shoots after a winter is not cut before the spring.
+    the longest night; and with half of its warmth, small, where the plan picks it before its winter.  What makes its shoots after a
+    winter is not cut before the spring.
+
+    Parameters
+    ----------
+    growth : Growth
+    planned : date, optional
+        First picking of the plan.
     """
     assert growth.need is not None
     context, need, on = growth.context, growth.need, growth.on
+    small = np.zeros(len(on), dtype=bool)
     if swells_in_long_days(context):
-        return _within(on, _bulbs_are_ripe(growth))
+        return Ripe(_within(on, _bulbs_are_ripe(growth)), small)
     ripe = grown_by(growth, need, need.heat)
     frost = context.frosts.first_after(growth.on_day)
     if frost is not None and not context.tender and mode_of(context) in ("stands", "with bolting"):
@@ -86,13 +115,25 @@ def ripe_places(growth: Growth) -> Positions:
         nearly = grown_by(growth, need, practice.GROWN_AT_REST * need.heat)
         night = first_from(shortest_day(growth.place), stops)
         waits = (ripe > stops) & (nearly <= night)
+        late = (ripe > stops) & ~waits
         ripe = np.where(waits, np.maximum(np.maximum(nearly, stops), on), ripe)
+        if late.any() and _before_winter(context, growth.on_day, planned):
+            half = grown_by(growth, need, SMALL * need.heat)
+            small = late & (half <= night)
+            ripe = np.where(small, np.maximum(np.maximum(half, stops), on), ripe)
     if shoots_after_winter(context):
         spring = first_from(
             growth.last.grows_again(context.response, AT_REST), first_from(shortest_day(growth.place), on)
         )
         ripe = np.where(spring < NEVER, np.maximum(ripe, spring), ripe)
-    return _within(on, ripe)
+    return Ripe(_within(on, ripe), small)
+
+
+def _before_winter(context: DateContext, on: dt.date, planned: dt.date | None) -> bool:
+    """Whether the plan picks it before the longest night after its start."""
+    if planned is None or starts_in_autumn(context):
+        return False
+    return planned <= next_longest_day(on, not context.southern)
 
 
 def _within(on: Positions, found: Positions) -> Positions:

@@ -67,5 +67,17 @@ def live_perennial(context: DateContext, dates: Dates, weather: RecordedWeather)
     first = np.where(fate == PICKED, first, NEVER)
     last = np.where(fate == PICKED, last, NEVER)
     start = years.places(year[0], wanted)
-    found = Places(rests_on, fate, start, never, flower, killed, never, first, last, never)
+    found = Places(
+        rests_on,
+        fate,
+        start,
+        never,
+        flower,
+        killed,
+        never,
+        first,
+        last,
+        never,
+        np.zeros(len(first), dtype=bool),
+    )
     return counted(found, planned, harvest.day, weather)

@@ -10,10 +10,11 @@ import numpy as np
 
 from planner.season import practice
 from planner.season.date_inputs import DateContext, DateInputs, context_of
+from planner.season.frosts import shift
 from planner.season.harvest import needs_as_grown
 from planner.season.lived.bolted import runs_to_seed_by
 from planner.season.lived.first_pickings import comes_up, lifted_when_killed, ripe_places
-from planner.season.lived.growth_places import Growth, coldest_night_from, grown_by, parts_of
+from planner.season.lived.growth_places import Growth, coldest_night_from, first_from, grown_by, parts_of
 from planner.season.lived.killing_cold import KillingCold, killing_cold
 from planner.season.lived.last_pickings import last_places
 from planner.season.lived.lived_perennials import live_perennial
@@ -30,7 +31,7 @@ from planner.season.lived.lived_years import (
 )
 from planner.season.lived.recorded_weather import RecordedWeather
 from planner.season.lived.recorded_years import NEVER, Positions
-from planner.season.planting_dates import Dates
+from planner.season.planting_dates import Dated, Dates
 from planner.season.start_day import Start
 
 
@@ -53,16 +54,20 @@ def live(inputs: DateInputs, dates: Dates, weather: RecordedWeather) -> Lived | 
     needs = needs_as_grown(context, Start(dates.sow, dates.set_out, on, ()))
     need, sort = (needs[1], needs[0]) if needs is not None else (None, None)
     planned = weather.years.places(on.day, context.planting.year)
-    begun = _begun(context, planned, weather)
     parts = parts_of(context, on.day, weather)
     place = weather.under(context.shelter, context.kept_above)
+    begun = _begun(context, on, planned, place)
     growth = Growth(context, need, sort, on.day, planned, begun, parts, place)
     return counted(_places(growth, dates), planned, on.day, weather)
 
 
-def _begun(context: DateContext, planned: Positions, weather: RecordedWeather) -> Positions:
-    """Where it takes its plot in each year."""
-    return planned
+def _begun(context: DateContext, on: Dated, planned: Positions, place: RecordedWeather) -> Positions:
+    """Where it takes its plot in each year: as planned, or when the soil is warm enough by the gardener's rule."""
+    rule = context.planting.soil_rule
+    if rule is None or on.origin != "worked out":
+        return planned
+    first = place.years.places(shift(rule.after, rule.days - 1), context.planting.year)
+    return first_from(place.warm_soil(rule.warmth, rule.days), first)
 
 
 def _places(growth: Growth, dates: Dates) -> Places:
@@ -74,11 +79,12 @@ def _places(growth: Growth, dates: Dates) -> Places:
         return _not_picked(growth, dates, up, out)
     never = np.full(len(on), NEVER, dtype=np.int64)
     rests_on: RestsOn = "heat" if growth.need is not None else "days"
-    ripe = never
+    ripe, planned = never, dates.first_harvest
+    small = np.zeros(len(on), dtype=bool)
     if rests_on == "heat":
-        ripe = ripe_places(growth)
-    elif dates.first_harvest is not None:
-        ripe = on + (dates.first_harvest.day - growth.on_day).days
+        ripe, small = ripe_places(growth, planned.day if planned is not None else None)
+    elif planned is not None:
+        ripe = on + (planned.day - growth.on_day).days
     flower, cold, grown_from = (
         _flowers(growth, out, ripe),
         killing_cold(context),
@@ -88,7 +94,6 @@ def _places(growth: Growth, dates: Dates) -> Places:
     if rests_on == "heat":
         lifted = lifted_when_killed(growth, killed)
         ripe = np.minimum(ripe, lifted)
-    planned = dates.first_harvest
     if planned is not None and planned.pinned:  # it waits for the day that the gardener set
         ripe = np.maximum(ripe, growth.given(planned.day))
     seed = runs_to_seed_by(growth, out, ripe)
@@ -99,9 +104,8 @@ def _places(growth: Growth, dates: Dates) -> Places:
     first = np.where(ripe - clear <= soonest, np.minimum(ripe, clear), ripe)
     picked = (first < NEVER) & (first <= clear) & (first <= killed) & (first <= seed)
     ends = np.minimum(np.minimum(killed, seed), clear)
-    fate = np.select(
-        [picked, ends == NEVER, ends == killed, ends == seed], [PICKED, UNRIPE, FROST, SEED], CLEARED
-    ).astype(np.int8)
+    failed = np.where(ends == killed, FROST, np.where(ends == seed, SEED, CLEARED))
+    fate = np.where(picked, PICKED, np.where(ends == NEVER, UNRIPE, failed)).astype(np.int8)
     first = np.where(picked, first, NEVER)
     harmed = _killed(
         growth, cold, (never, np.where(picked, first, NEVER), np.where(flower < NEVER, flower, ripe))
@@ -111,7 +115,8 @@ def _places(growth: Growth, dates: Dates) -> Places:
     free = np.where(clear < NEVER, np.where(picked, clear, ends), np.where(picked, last, ends))
     stands = np.where(free < NEVER, free + 1, NEVER)  # what ends it on the day after its last is told too
     frost, seed = (np.where(one <= stands, one, NEVER) for one in (killed, seed))
-    return Places(rests_on, fate, on, never if up is None else up, flower, frost, seed, first, last, free)
+    up = never if up is None else up
+    return Places(rests_on, fate, on, up, flower, frost, seed, first, last, free, small & picked)
 
 
 def _is_picked(context: DateContext) -> bool:
@@ -140,6 +145,7 @@ def _not_picked(growth: Growth, dates: Dates, up: Positions | None, out: Positio
         never,
         never,
         np.minimum(killed, stands),
+        np.zeros(len(out), dtype=bool),
     )
 
 

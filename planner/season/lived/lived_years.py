@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -53,6 +53,8 @@ class Lived:
         last picked, where its fate is to be picked; and from the day after which its ground is free.
     bridged : int
         Days of the record whose gap was bridged.
+    small : ndarray of bool, shape (years,)
+        It is picked before its winter with less warmth than it needs, as large as it is; empty where that is in no year.
     """
 
     rests_on: RestsOn
@@ -68,6 +70,7 @@ class Lived:
     last: Numbers
     free: Numbers
     bridged: int = 0
+    small: NDArray[np.bool_] = field(default_factory=lambda: np.zeros(0, dtype=bool))
 
     def __post_init__(self) -> None:
         self.years.flags.writeable = self.fate.flags.writeable = False
@@ -97,6 +100,7 @@ class Places(NamedTuple):
     first: Positions
     last: Positions
     free: Positions
+    small: NDArray[np.bool_]
 
 
 def counted(places: Places, planned: Positions, day: dt.date, weather: RecordedWeather) -> Lived:
@@ -156,5 +160,6 @@ def counted(places: Places, planned: Positions, day: dt.date, weather: RecordedW
         first=first,
         last=last,
         free=free,
+        small=places.small[counts],
         bridged=years.bridged,
     )

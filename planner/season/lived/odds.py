@@ -72,6 +72,8 @@ class Odds:
         Day of its first flowers, of what must be pollinated.
     harvest_days : NumberSpread or None
         Days of picking, over all years: 0 in those in which it is not picked. [days]
+    small : int
+        Years among those in which it is picked that leave it small.
     """
 
     rests_on: RestsOn
@@ -89,6 +91,7 @@ class Odds:
     last: DaySpread | None
     free: DaySpread | None
     harvest_days: NumberSpread | None
+    small: int = 0
 
     @property
     def lost(self) -> int:
@@ -120,6 +123,7 @@ def odds_of(lived: Lived) -> Odds:
         left_out=lived.left_out,
         bridged=lived.bridged,
         picked=int(counts[PICKED]),
+        small=int(np.count_nonzero(lived.small)),
         frost=int(counts[FROST]),
         seed=int(counts[SEED]),
         unripe=int(counts[UNRIPE]),
@@ -189,6 +193,8 @@ def odds_words(odds: Odds) -> str:
     if not odds.years:
         return say("no recorded year has all the days it needs")
     parts = [_in_years(odds)]
+    if odds.small:
+        parts.append(say("it stays small in {count}", count=odds.small))
     if odds.frost:
         parts.append(say("frost takes it in {count}", count=odds.frost))
     if odds.seed:

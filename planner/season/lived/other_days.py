@@ -6,7 +6,7 @@ What was recorded of the planting itself is left aside: the curve is of the plan
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -17,7 +17,6 @@ from planner.season.frosts import shift
 from planner.season.lived.lived_plantings import live
 from planner.season.lived.lived_years import Lived
 from planner.season.lived.odds import Odds, odds_of
-from planner.season.lived.planned_sort import held_sort
 from planner.season.lived.recorded_weather import RecordedWeather
 from planner.season.start_windows import StartWindow, outer_window
 from planner.season.thermal_time import Numbers
@@ -51,7 +50,7 @@ class TriedDay(NamedTuple):
 
 
 def days_to_try(inputs: DateInputs, planned: dt.date) -> tuple[dt.date, ...]:
-    """The planned day and every third day around it: over the crop's possible days and somewhat beyond them.
+    """The planned day and every third day around it: over the crop's possible days and somewhat beyond them, to the end of the planting.
 
     Parameters
     ----------
@@ -67,7 +66,9 @@ def days_to_try(inputs: DateInputs, planned: dt.date) -> tuple[dt.date, ...]:
         if (planned - outer.last).days > AROUND or (outer.first - planned).days > AROUND:
             before, after = max(before, AROUND), max(after, AROUND)
     before, after = (min(one, FARTHEST) // STEP * STEP for one in (before, after))
-    return tuple(shift(planned, by) for by in range(-before, after + 1, STEP))
+    days = (shift(planned, by) for by in range(-before, after + 1, STEP))
+    end = inputs.planting.last
+    return tuple(day for day in days if end is None or day <= end)
 
 
 def possible_days(inputs: DateInputs) -> StartWindow | None:
@@ -102,6 +103,7 @@ def try_day(inputs: DateInputs, planned: dt.date, day: dt.date, weather: Recorde
     Parameters
     ----------
     inputs : DateInputs
+        Of a sort that is held (:func:`planner.season.lived.planned_sort.held_sort`), so that all days are of one.
     planned, day : date
     weather : RecordedWeather
         In the open.
@@ -109,15 +111,6 @@ def try_day(inputs: DateInputs, planned: dt.date, day: dt.date, weather: Recorde
     moved = begun_on(inputs, planned, day)
     lived = live(moved, work_out(moved), weather)
     return TriedDay(day, lived, odds_of(lived)) if lived is not None else None
-
-
-def try_days(
-    inputs: DateInputs, planned: dt.date, days: Iterable[dt.date], weather: RecordedWeather
-) -> tuple[TriedDay, ...]:
-    """The same of several days, in their order, all of the sort of the plan; a day of which nothing is known is left out."""
-    held = held_sort(inputs)
-    found = (try_day(held, planned, day, weather) for day in days)
-    return tuple(one for one in found if one is not None)
 
 
 def best_day(

@@ -15,15 +15,13 @@ from planner.crops import Series
 from planner.crops.cover_effects import sheltered_by
 from planner.lazy import lazy_property
 from planner.season.lived.recorded_years import NEVER, Positions, RecordedYears
+from planner.season.soil_rule import SOIL_FOLLOWS
 from planner.season.temperatures import by_day
 from planner.season.thermal_time import Numbers, Response, hourly, sums
 from planner.season.usual_weather import SOIL_OVER_AIR, months_of_seasons, sun_of_year
 
 Days = NDArray[np.bool_]
 
-#: Days over which the mean of the air makes that of the soil, the day itself and those before it (Zheng, Hunt and Running 1993,
-#: Climate Research 2, 183-191: 10 cm deep; nearer to the surface a soil follows the air sooner). [days]
-SOIL_FOLLOWS = 11
 #: Days about a day of which more than half must be cold, hot or dark for it to be told so (estimate). A running median:
 #: what begins once and stays begins on the same day as without it. [days]
 SPELL = 15

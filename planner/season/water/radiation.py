@@ -92,7 +92,7 @@ def vapour_from_humidity(
 
     Raises
     ------
-    ValueError
+    TypeError
         Where neither the greatest nor the mean humidity is given.
     """
     if most is not None:
@@ -101,7 +101,7 @@ def vapour_from_humidity(
             return at_night
         return (at_night + saturation_pressure(high) * np.asarray(least, dtype=np.float64) / 100) / 2
     if mean is None:
-        raise ValueError("the greatest or the mean relative humidity is needed")
+        raise TypeError("the greatest or the mean relative humidity is needed")
     return mean_saturation_pressure(low, high) * np.asarray(mean, dtype=np.float64) / 100
 
 

@@ -22,7 +22,7 @@ from planner.season.planting_dates import Dates
 from planner.season.temperatures import by_day
 from planner.season.thermal_time import Response
 from planner.season.usual_weather import SOIL_OVER_AIR, sun_of_year
-from planner.season.windows import CHILL, QUICKLY_CHILLED
+from planner.season.windows import CHILL, QUICKLY_CHILLED, starts_in_autumn
 
 DAY = dt.timedelta(days=1)
 TWO_YEARS = 730
@@ -336,14 +336,28 @@ class PlainLife:
             if ripe is None or ripe > stops:
                 nearly = self.warm_by(need, practice.GROWN_AT_REST * need.heat)
                 night = self.longest(stops, shortest=True)
+                half = self.warm_by(need, 0.5 * need.heat)
                 if nearly is not None and (night is None or nearly <= night):
                     ripe = max(nearly, stops, self.on)
+                elif self.picked_before_winter() and half is not None and (night is None or half <= night):
+                    ripe = max(half, stops, self.on)
         days, chill = self.number("days_to_maturity"), self.number("chill_to_bolt")
         if chill is not None and days is not None and days >= 200 and self.mode == "after weeks":
             spring = self.grows_again(self.longest(self.on, shortest=True))
             if ripe is not None and spring is not None:
                 ripe = max(ripe, spring)
         return ripe
+
+    def picked_before_winter(self) -> bool:
+        """Whether the plan picks it before the longest night after its start."""
+        planned = self.dates.first_harvest
+        if planned is None or starts_in_autumn(self.context):
+            return False
+        june = self.record.southern
+        night = dt.date(self.on_plan.year, 6 if june else 12, 21)
+        if night < self.on_plan:
+            night = night.replace(year=night.year + 1)
+        return planned.day <= night
 
     # -- frost ----------------------------------------------------------------------------------
 
@@ -362,7 +376,17 @@ class PlainLife:
         latest = min(self.record.last, self.on + DAY * LONGEST_LOOK)
         while day is not None and day <= latest:
             bears = []
-            if out is not None and day >= out and (grown is None or day < grown) and not cut:
+            in_ground = self.context.start in ("cloves", "sets") and not tender
+            zone = number("winter_zone")
+            if in_ground and zone is not None and min(one for one in (out, grown) if one is not None) <= day:
+                bears.append((-60 + 10 * (zone - 1) - 32) / 1.8 - 3.0)
+            if (
+                out is not None
+                and day >= out
+                and (grown is None or day < grown)
+                and not cut
+                and not in_ground
+            ):
                 if young is not None:
                     bears.append(min(young, 0.0))
                 elif tender:
@@ -372,7 +396,7 @@ class PlainLife:
             if grown is not None and day >= grown:
                 if tender or cut:
                     bears.append(0.0)
-                elif least is not None:
+                elif self.context.start not in ("cloves", "sets") and least is not None:
                     bears.append(min(least, 0.0))
             of_flowers = self.mode in ("after weeks", "with frost", "at once")
             if flower is not None and day >= flower and blossom is not None and of_flowers:

@@ -1,0 +1,113 @@
+"""What other days, sorts and shelter would do for a planting, in words."""
+
+from __future__ import annotations
+
+from planner.plan import Plan
+from planner.plan.lived_otherwise import DayCurve
+from planner.season.lived.compared import BETWEEN, Compared
+from planner.season.lived.odds import Odds, odds_words
+from planner.season.lived.other_days import TriedDay
+from planner.words import capital, day_words, later, say, say_count
+
+#: A sort or a shelter as it is called in a table.
+WAY_NAMES = {
+    "early": later("an early sort"),
+    "usual": later("a usual sort"),
+    "late": later("a late sort"),
+    BETWEEN: later("the sort it is taken for"),
+    "open": later("in the open"),
+    "fleece": later("under fleece"),
+    "low tunnel": later("under a low tunnel"),
+    "tunnel": later("in a tunnel"),
+    "glasshouse": later("in a glasshouse"),
+}
+
+
+def way_words(compared: Compared) -> str:
+    """A way to grow it; an own variety by its name, the one of the plan said so."""
+    name = say(WAY_NAMES[compared.way]) if compared.way in WAY_NAMES else compared.way
+    return say("{way}, as planned", way=name) if compared.as_planned else name
+
+
+def tried_words(plan: Plan, one: TriedDay) -> str:
+    """A day of the curve and what becomes of the planting then: ``12 May: ripens in 27 of 30 years; ...``."""
+    return say("{day}: {odds}", day=day_words(one.day, plan.year), odds=odds_words(one.odds))
+
+
+def curve_words(plan: Plan, curve: DayCurve) -> str:
+    """What the best day would gain over the planned one, in a sentence or two.
+
+    Parameters
+    ----------
+    plan : Plan
+    curve : DayCurve
+    """
+    planned, best = curve.planned, curve.best
+    if best is None:
+        return say("On none of these days anything is picked of it.")
+    if planned is None or not planned.odds.years:
+        return say("Best begun on {day}.", day=day_words(best.day, plan.year))
+    if best.day == planned.day:
+        return say("No other day does better than {day}, as planned.", day=day_words(planned.day, plan.year))
+    by = (best.day - planned.day).days
+    later_by = (
+        say_count("{count} day later", "{count} days later", by)
+        if by > 0
+        else say_count("{count} day sooner", "{count} days sooner", -by)
+    )
+    return say(
+        "Begun {days}, on {day}: {gain}.",
+        days=later_by,
+        day=day_words(best.day, plan.year),
+        gain=gain_words(planned.odds, best.odds),
+    )
+
+
+def gain_words(before: Odds, after: Odds) -> str:
+    """What changes from one way to grow a planting to another: years lost, first picking, days of picking.
+
+    Parameters
+    ----------
+    before, after : Odds
+    """
+    parts = []
+    if before.lost != after.lost or before.years != after.years:
+        parts.append(
+            say(
+                "lost in {after} of {years} years instead of {before} of {others}",
+                after=after.lost,
+                years=after.years,
+                before=before.lost,
+                others=before.years,
+            )
+        )
+    if before.first is not None and after.first is not None:
+        days = (after.first.middle - before.first.middle).days
+        if days > 0:
+            parts.append(
+                say_count("first picking {count} day later", "first picking {count} days later", days)
+            )
+        elif days < 0:
+            parts.append(
+                say_count("first picking {count} day sooner", "first picking {count} days sooner", -days)
+            )
+    if before.harvest_days is not None and after.harvest_days is not None:
+        more = round(after.harvest_days.middle - before.harvest_days.middle)
+        if more > 0:
+            parts.append(say_count("picked for {count} day more", "picked for {count} days more", more))
+        elif more < 0:
+            parts.append(say_count("picked for {count} day less", "picked for {count} days less", -more))
+    return ", ".join(parts) if parts else say("no difference")
+
+
+def way_cells(plan: Plan, compared: Compared, planned: Odds | None) -> tuple[str, str, str, str]:
+    """A way to grow it as cells: its name, years picked, first picking, and what it changes."""
+    odds = compared.odds
+    first = day_words(odds.first.middle, plan.year) if odds.first is not None else ""
+    changes = "" if compared.as_planned or planned is None else gain_words(planned, odds)
+    return (
+        capital(way_words(compared)),
+        say("{picked} of {years}", picked=odds.picked, years=odds.years),
+        first,
+        changes,
+    )
