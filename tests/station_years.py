@@ -35,7 +35,7 @@ STATIONS = (BRUSSELS, CHAMPION, CORDOBA)
 @functools.cache
 def station_weather(name: str) -> Weather:
     """All days of a station, minimum, maximum, rain and reference evapotranspiration."""
-    path = next(FOLDER.glob(f"{name}*.txt.gz"))
+    path = FOLDER / f"{name}_climate.txt.gz"
     with gzip.open(path, "rt", encoding="utf-8") as file:
         rows = [line.split() for line in file.readlines()[1:] if line.strip()]
     day, month, year = (int(cell) for cell in rows[0][:3])

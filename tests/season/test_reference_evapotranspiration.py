@@ -167,7 +167,7 @@ def test_the_days_of_a_leap_year_are_counted():
 
 def _station(name: str) -> tuple[dt.date, np.ndarray]:
     """First day, and columns of minimum, maximum [deg C], rain and reference evapotranspiration [mm] of a station."""
-    with gzip.open(STATIONS / f"{name}.txt.gz", "rt", encoding="utf-8") as stream:
+    with gzip.open(STATIONS / f"{name}_climate.txt.gz", "rt", encoding="utf-8") as stream:
         rows = [line.split() for line in stream.read().splitlines()[1:] if line.strip()]
     day, month, year = (int(float(one)) for one in rows[0][:3])
     return dt.date(year, month, day), np.array([[float(one) for one in row[3:7]] for row in rows])
