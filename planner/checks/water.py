@@ -88,24 +88,32 @@ def check(context: CheckContext) -> Iterator[Finding]:
         one for one in plan.garden.structures if one.in_use(plan.year) and one.kind in (*WALLS, "tree")
     )
     by_bed: dict[str, list[tuple[PlantingView, float]]] = {}
+    kept_dry: dict[str, tuple[DryGround, ...]] = {}
     for view in context.views:
         if view.manure or not view.placed.plants:
             continue
+        bed, distance = view.bed, far.get(view.bed.id, 0.0)
+        if bed.id not in kept_dry:
+            by_hand = (
+                keeping_off and bed.kind != "container" and not bed.drip_lines
+            )  # a container is watered anyway
+            kept_dry[bed.id] = (
+                plan.cached(dry_ground_of_bed, bed.id, DryInputs(bed, keeping_off)) if by_hand else ()
+            )
+        dry, carried = kept_dry[bed.id], distance > FAR_FROM_TAP and not bed.drip_lines
+        if not (dry or carried or bed.drip_lines):
+            continue  # asked before the days of water, which cost an edit more
         days = days_of_water(plan, view.planting)
         if days is None:
             continue
-        distance = far.get(view.bed.id, 0.0)
-        if days <= THIRSTY and distance > FAR_FROM_TAP and not view.bed.drip_lines:
+        if carried and days <= THIRSTY:
             yield plan.cached(far_finding, view.id, FarInputs(view, round(days, 1), round(distance, 1)))
-        in_ground = view.bed.kind != "container"  # what stands in a container is watered anyway
-        if days <= MINDS_DRY_GROUND and keeping_off and in_ground and not view.bed.drip_lines:
-            dry = plan.cached(dry_ground_of_bed, view.bed.id, DryInputs(view.bed, keeping_off))
-            if dry:
-                found = plan.cached(dry_finding, view.id, DryPlantingInputs(view, round(days, 1), dry))
-                if found is not None:
-                    yield found
-        if view.bed.drip_lines:
-            by_bed.setdefault(view.bed.id, []).append((view, round(days, 1)))
+        if dry and days <= MINDS_DRY_GROUND:
+            found = plan.cached(dry_finding, view.id, DryPlantingInputs(view, round(days, 1), dry))
+            if found is not None:
+                yield found
+        if bed.drip_lines:
+            by_bed.setdefault(bed.id, []).append((view, round(days, 1)))
     for there in by_bed.values():
         yield from _unlike(plan, there)
 

@@ -52,7 +52,16 @@ def curve_words(plan: Plan, curve: DayCurve) -> str:
     if planned is None or not planned.odds.years:
         return say("Best begun on {day}.", day=day_words(best.day, plan.year))
     if best.day == planned.day:
-        return say("No other day does better than {day}, as planned.", day=day_words(planned.day, plan.year))
+        if curve.window is None:
+            return say(
+                "No other day does better than {day}, as planned.", day=day_words(planned.day, plan.year)
+            )
+        return say(
+            "Of the days on which the crop may be begun here, {first} to {last}, none does better than {day}, as planned.",
+            first=day_words(curve.window.first, plan.year),
+            last=day_words(curve.window.last, plan.year),
+            day=day_words(planned.day, plan.year),
+        )
     by = (best.day - planned.day).days
     later_by = (
         say_count("{count} day later", "{count} days later", by)

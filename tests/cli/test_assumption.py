@@ -23,12 +23,12 @@ def mesa(tmp_path) -> Path:
 
 def test_check_as_if_it_were_warmer_says_so_first(bedwright, mesa):
     _, plain, _ = bedwright("check", str(mesa), "--no-light", "--year", "2026")
-    _, warm, _ = bedwright("check", str(mesa), "--no-light", "--year", "2026", "--warmer", "2")
+    _, warm, _ = bedwright("check", str(mesa), "--no-light", "--year", "2026", "--warmer", "1")
     first = warm.splitlines()[0]
-    assert first == "An assumption: all that comes from the recorded years is as if 3.6 °F warmer."
+    assert first == "An assumption: all that comes from the recorded years is as if 1.8 °F warmer."
     assert "An assumption" not in plain
     assert plain.count("frost takes it in") > warm.count("frost takes it in") > 0
-    assert warm.count("as if 3.6 °F warmer, ") == warm.count("frost takes it in")
+    assert warm.count("as if 1.8 °F warmer, ") == warm.count("frost takes it in")
 
 
 def test_the_report_of_the_harvest_names_what_is_assumed(bedwright, mesa):

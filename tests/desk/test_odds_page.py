@@ -51,7 +51,7 @@ def test_the_weakest_planting_is_the_first(page):
 
 def test_the_curve_is_that_of_the_plan(page):
     curve = day_curve(page.document.plan, page.chosen)
-    assert page.curve == curve
+    assert [(one.day, one.odds) for one in page.curve.tried] == [(one.day, one.odds) for one in curve.tried]
     assert page.losses.chart is not None
     assert page.losses.chart.steps == len(curve.tried)
     assert page.curve.best.day != page.curve.planned.day
@@ -64,7 +64,7 @@ def test_the_button_starts_it_on_the_best_day_and_undo_takes_it_back(hand, page)
     page.start.click()
     planting = page.chosen
     assert page.document.plan.span_of(planting).first == best
-    page.document.undo()
+    page.document.undo_stack.undo()
     assert page.document.garden == before
 
 

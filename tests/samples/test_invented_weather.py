@@ -8,6 +8,7 @@ import itertools
 import numpy as np
 import pytest
 
+from planner.importing.weather_table import read_tables
 from planner.resources import sample_folder
 from planner.season.climate_from_weather import weather_statistics
 from planner.storage import load
@@ -45,3 +46,15 @@ def test_minimum_is_below_maximum_and_rain_is_as_stated() -> None:
         ]
         assert abs(np.mean(sums) / sum(spread.rain) - 1) < 0.1
         assert min(sums) < 0.85 * np.mean(sums)
+
+
+@pytest.mark.parametrize("garden", sorted(SPREADS))
+def test_the_shipped_table_is_the_invented_one(garden: str) -> None:
+    shipped = read_tables([sample_folder() / f"{garden}_weather.csv.gz"]).weather
+    made = invented(garden)
+    assert shipped.first == made.first
+    np.testing.assert_allclose(shipped.low, made.low, atol=0.051)
+    np.testing.assert_allclose(shipped.high, made.high, atol=0.051)
+    assert shipped.rain is not None
+    assert made.rain is not None
+    np.testing.assert_allclose(shipped.rain, made.rain, atol=0.051)

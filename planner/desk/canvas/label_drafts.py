@@ -24,9 +24,9 @@ from planner.listings.structure_words import light_let_through
 from planner.plan import Plan
 from planner.words import capital, key_words, say
 
-#: Zoom below which sizes and structures are no longer written, every bed has a number, as its name may have no room, and
-#: then beds are too small for that. [pixels per metre]
-SIZES_FROM, STRUCTURES_FROM, BED_NAMES_FROM, NUMBERS_FROM = 38.0, 20.0, 16.0, 6.0
+#: Zoom below which sizes and structures are no longer written, beds whose names may have no room are named in the key, and then beds
+#: are too small for that. [pixels per metre]
+SIZES_FROM, STRUCTURES_FROM, BED_NAMES_FROM, NUMBERS_FROM = 38.0, 20.0, 24.0, 6.0
 #: Zoom below which the beds of a garden of more beds than this have no numbers. [pixels per metre]
 NUMBERS_OF_MANY_FROM, MANY_BEDS = 11.0, 300
 #: Beds smaller than this get no label, and where there are no numbers, no name. [pixels]
@@ -62,11 +62,11 @@ class Drafts:
         self.metrics = {kind: QFontMetricsF(label_font(kind)) for kind in KINDS}
         self._of_beds: dict[str, _OfBed] = {}
         self._words: dict[str, tuple[object, tuple[Written, ...]]] = {}
-        self._digits = 1
+        self._digits, self._settled = 1, (1, 1)
 
     def zoom_to(self, camera: Camera) -> None:
         """Draft them anew for another zoom; what may be written stays."""
-        self.zoom, self._of_beds = camera.pixels_per_metre, {}
+        self.zoom, self._of_beds, self._settled = camera.pixels_per_metre, {}, (0, 0)
 
     def words_hold_for(self, camera: Camera) -> bool:
         """Whether what may be written of plantings that are drawn the same may be kept for what a camera shows now."""
@@ -76,18 +76,26 @@ class Drafts:
     def groups(self) -> list[LabelGroup]:
         """The labels of the beds, each with its plantings, then those of the structures."""
         sheet = self.camera.sheet
-        beds = [self._of_bed(bed, item) for bed in self.plan.beds if (item := sheet.beds.get(bed.id))]
-        # The room that numbers take follows from how many there are; more room makes no fewer.
-        digits = len(str(sum(len(group.numbered) for group in beds)))
-        if digits != self._digits:
-            self._digits, self._of_beds = digits, {}
-            beds = [self._of_bed(bed, item) for bed in self.plan.beds if (item := sheet.beds.get(bed.id))]
+        beds = self._groups_of_beds()
+        if (_digits_of(beds), self._digits) != self._settled:
+            # The room that numbers take follows from how many there are; more room may make fewer.
+            for digits in range(1, 10):
+                if digits != self._digits:
+                    self._digits, self._of_beds = digits, {}
+                    beds = self._groups_of_beds()
+                if _digits_of(beds) <= digits:
+                    break
+            self._settled = _digits_of(beds), self._digits
         structures = [
             LabelGroup(tuple(self._structure(item.structure, self.pixels(item.shape().boundingRect()))))
             for item in sheet.structures.values()
             if item.structure is not None and self.zoom >= STRUCTURES_FROM
         ]
         return [*beds, *structures]
+
+    def _groups_of_beds(self) -> list[LabelGroup]:
+        sheet = self.camera.sheet
+        return [self._of_bed(bed, item) for bed in self.plan.beds if (item := sheet.beds.get(bed.id))]
 
     @property
     def _has_numbers(self) -> bool:
@@ -115,14 +123,19 @@ class Drafts:
         numbers = self._has_numbers
         if max(rect.width(), rect.height()) >= (LEAST_BED if numbers else LEAST_NAMED):
             plantings = self._plantings(bed, item, rect) if numbers else ()
+            if len(plantings) < len(item.painted) and self.zoom < BED_NAMES_FROM:
+                # One number for the bed finds a place where one for each planting would leave it none.
+                plantings = tuple(one for one in plantings if not one.number)
             named = {one.key for one in plantings}
             numbered = tuple(Numbered(one.key) for one in plantings if one.number)
             left_over = tuple(key for each in item.painted if (key := each.planting.id) not in named)
-            if numbers and (left_over or self.zoom < BED_NAMES_FROM):
+            if numbers and (left_over or (self.zoom < BED_NAMES_FROM and not numbered)):
                 numbered = (Numbered(bed.id, left_over), *numbered)
                 name = tuple(self._numbers_beside(bed, rect))
             else:
                 name = (self._bed_name(bed, rect),)
+                if numbered and self.zoom < BED_NAMES_FROM:
+                    numbered = (Numbered(bed.id, heads=True), *numbered)
             about = (one for one in (*name, *self._bed_size(bed, rect)) if one.places)
             found = LabelGroup((*plantings, *about), rect, numbered)
         self._of_beds[bed.id] = _OfBed(made_for, item.painted, found)
@@ -146,7 +159,7 @@ class Drafts:
         """The name of a bed beside it: level, else upright along a side; on it only where no other place is left."""
         extent = self._extent(bed.name, "bed", 2)
         on_it = labels.corners(rect, extent)
-        beside = _beside(rect, extent, about=self._has_numbers)
+        beside = _beside(rect, extent, about=self.zoom >= BED_NAMES_FROM)
         return Label(bed.id, bed.name, "bed", beside, on_it, high=extent.height())
 
     def _numbers_beside(self, bed: Bed, rect: QRectF) -> Iterator[Label]:
@@ -154,17 +167,21 @@ class Drafts:
         digits = "0" * self._digits
         for text, shown in ((f"{bed.name}{BESIDE_NAME}{digits}", f"{bed.name}{BESIDE_NAME}"), (digits, "")):
             extent = self._extent(text, "numbers", 2)
-            if not shown:  # on the bed no mark may be taken for a part of it
-                chip = self._extent(text, "numbers", 4)
-                if rect.height() > rect.width() < chip.width():
+            if not shown:
+                metrics = self.metrics["numbers"]  # digits reach below no line
+                chip = extent = QSizeF(metrics.horizontalAdvance(text) + 4, metrics.capHeight() + 2)
+                if rect.height() > 1.2 * rect.width() and rect.width() < chip.width():
                     chip = chip.transposed()
                 over = labels.over_middle(rect, chip)
                 beside = _beside(rect, extent, upright=False)
+                if (
+                    rect.height() > rect.width()
+                ):  # what is under a row of upright beds belongs to the row below
+                    beside = beside[:-1]
                 yield Label(bed.id, shown, "numbers", beside, over=over, high=extent.height(), number=1)
             else:
-                far = (
-                    self.zoom < BED_NAMES_FROM
-                )  # where the garden is small in the window, there is no room beside it
+                # Where the garden is small in the window, there is no room beside it.
+                far = self.zoom < BED_NAMES_FROM
                 on_it = labels.corners(rect, extent)
                 beside = _beside(rect, extent, about=not far)
                 yield Label(bed.id, shown, "numbers", beside, on_it, high=extent.height(), number=1)
@@ -251,6 +268,11 @@ class Drafts:
         around = (labels.beside(rect, extent), labels.below(rect, extent), labels.above(rect, extent))
         within = labels.inside(rect, extent) if structure.fills_outline else ()
         yield Label(structure.id, text, "structure", (*within, *around))
+
+
+def _digits_of(groups: list[LabelGroup]) -> int:
+    """Digits of the largest number of some beds."""
+    return len(str(sum(not one.heads for group in groups for one in group.numbered)))
 
 
 def _beside(rect: QRectF, extent: QSizeF, *, upright: bool = True, about: bool = True) -> tuple[QRectF, ...]:

@@ -36,7 +36,7 @@ class LabelLayer:
 
     @property
     def numbered(self) -> tuple[Numbered, ...]:
-        """What has a number in the place of a name, the first of them number 1."""
+        """What has a number in the place of a name, in the order of the numbers, with the beds that head some."""
         self._follow()
         return self._numbers
 

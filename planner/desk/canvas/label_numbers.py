@@ -22,18 +22,22 @@ def with_numbers(groups: Sequence[LabelGroup]) -> tuple[list[LabelGroup], tuple[
     Returns
     -------
     tuple of (list of LabelGroup, tuple of Numbered)
-        The groups with their numbers written, and what the numbers stand for, the first of them number 1.
+        The groups with their numbers written, and what the numbers stand for, in their order, with the beds that head some.
     """
-    counted: list[Numbered] = []
-    found = []
+    listed: list[Numbered] = []
+    found, last = [], 0
     for group in groups:
         if not group.numbered:
             found.append(group)
             continue
-        numbers = {one.key: len(counted) + place for place, one in enumerate(group.numbered, start=1)}
-        counted += group.numbered
+        numbers: dict[str, int] = {}
+        for one in group.numbered:
+            if not one.heads:
+                last += 1
+                numbers[one.key] = last
+            listed.append(one._replace(number=numbers.get(one.key, 0)))
         found.append(replace(group, labels=tuple(_with_number(one, numbers) for one in group.labels)))
-    return found, tuple(counted)
+    return found, tuple(listed)
 
 
 def _with_number(label: Label, numbers: dict[str, int]) -> Label:

@@ -86,7 +86,7 @@ class Label:
 
 
 class Numbered(NamedTuple):
-    """What has a number on the sheet.
+    """What has a number on the sheet, or is a bed that heads the numbers of its plantings.
 
     Attributes
     ----------
@@ -94,12 +94,20 @@ class Numbered(NamedTuple):
         Id of a planting, or of a bed.
     plantings : tuple of str
         Of a bed: ids of its plantings that are not named on it.
+    heads : bool
+        Whether it has no number itself.
+    number : int
+        0 for what has none, and while it is not known.
     """
 
     key: str
     plantings: tuple[str, ...] = ()
+    heads: bool = False
+    number: int = 0
 
 
+#: So far a number may stand out of its bed, whatever is near. [pixels]
+OVER = 2.0
 #: Kinds of labels, the most needed first.
 KINDS: tuple[LabelKind, ...] = ("planting", "numbers", "bed", "size", "structure")
 _RANKS = {kind: rank for rank, kind in enumerate(KINDS)}
@@ -363,7 +371,12 @@ class LabelPlaces:
             if not any(map(rect.intersects, taken)):
                 return rect
         for rect in label.over:
-            if not any(map(rect.intersects, taken)) and self._beds.touching(rect) <= {order[1]}:
+            if any(map(rect.intersects, taken)):
+                continue
+            # What hardly stands out of its bed lies on no other: the extents of one with a corner cut out may tell otherwise.
+            drawn = self._groups[order[1]].drawn
+            within = drawn is not None and drawn.adjusted(-OVER, -OVER, OVER, OVER).contains(rect)
+            if within or self._beds.touching(rect) <= {order[1]}:
                 return rect
         return None
 

@@ -63,6 +63,9 @@ PAGES = (
     "learned_page",
     "trials_page",
     "enough_page",
+    "water_page",
+    "weather_page",
+    "odds_page",
 )
 
 

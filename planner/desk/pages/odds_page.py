@@ -110,7 +110,7 @@ class OddsPage(QWidget):
             view.day_wanted.connect(self._start_at)
         self.start = WrappedButton(say("Start on that day"))
         self.start.clicked.connect(self._start_best)
-        heads = (say("Grown as"), say("Picked in"), say("First picking"), say("Against the plan"))
+        heads = (say("Grown as"), say("Picked in"), say("First picking"), say("Change"))
         self.sorts = OpeningTable(heads, say("Early, usual and late sorts"))
         self.shelters = OpeningTable(heads, say("Covers and glass"))
         for table in (self.sorts, self.shelters):
@@ -329,4 +329,6 @@ class OddsPage(QWidget):
 def _fit_height(table: OpeningTable, rows: int) -> None:
     """Make a table as high as its lines."""
     line = max(table.sizeHintForRow(0), table.fontMetrics().height())
-    table.setFixedHeight(table.header().sizeHint().height() + rows * line + 2 * table.frameWidth() + 4)
+    bar = table.horizontalScrollBar().sizeHint().height()
+    head = max(table.header().sizeHint().height(), 2 * table.fontMetrics().height() + 12)
+    table.setFixedHeight(head + rows * line + bar + 2 * table.frameWidth() + 2)

@@ -106,8 +106,8 @@ class NumberKey(QWidget):
             return
         self._shown = shown
         self.list.clear()
-        for number, entry in enumerate(keys, start=1):
-            for key, words in _lines(plan, number, entry):
+        for entry in keys:
+            for key, words in _lines(plan, entry):
                 item = QListWidgetItem(words)
                 item.setData(_KEY, key)
                 item.setToolTip(plain_tip(thing_words(plan, key)))
@@ -148,12 +148,13 @@ class NumberKey(QWidget):
         self._wait()
 
 
-def _lines(plan: Plan, number: int, entry: Numbered) -> list[tuple[str, str]]:
+def _lines(plan: Plan, entry: Numbered) -> list[tuple[str, str]]:
     """Lines for what has a number: the id of what each is of, and its words."""
     garden = plan.garden
     if entry.key in garden.plantings_by_id:
-        return [(entry.key, f"{number}  {_crop(plan, entry.key)}")]
-    bed = (entry.key, f"{number}  {garden.beds_by_id[entry.key].name}")
+        return [(entry.key, f"{entry.number}  {_crop(plan, entry.key)}")]
+    name = garden.beds_by_id[entry.key].name
+    bed = (entry.key, f"{entry.number}  {name}" if entry.number else name)
     return [bed, *((key, f"{INDENT}{_crop(plan, key)}") for key in entry.plantings)]
 
 
