@@ -54,7 +54,10 @@ MANY_BARE = garden(
     planting("p1", "b1", crop="garlic", year=2026),
     site=Site(latitude=54.0, longitude=-2.0),
     climate=CLIMATE,
-    wishes=(Wish(id="w1", year=2027, crop="carrot", amount=40), Wish(id="w2", year=2027, crop="leek", amount=30)),
+    wishes=(
+        Wish(id="w1", year=2027, crop="carrot", amount=40),
+        Wish(id="w2", year=2027, crop="leek", amount=30),
+    ),
 )
 TICK = Qt.ItemDataRole.CheckStateRole
 

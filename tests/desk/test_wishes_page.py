@@ -248,3 +248,12 @@ def test_the_choice_of_a_crop_shows_what_is_chosen_and_is_empty_once_it_is_wishe
         assert [one.crop for one in hand.garden.wishes[before:]] == ["aubergine"]
         assert typed.currentText() == ""
         assert typed.currentIndex() == -1
+
+
+def test_a_new_wish_of_flowers_matters_less_than_one_of_food(page):
+    hand, shown = page()
+    assert shown.usual.isVisible()
+    for name, matters in (("Statice", "could"), ("Potato", "should")):
+        shown.wishes.crop.setEditText(name)
+        shown.wishes.add.click()
+        assert hand.garden.wishes[-1].importance == matters
