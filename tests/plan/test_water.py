@@ -16,7 +16,7 @@ from planner.garden.soil import Soil
 from planner.garden.weather_years import WeatherYears
 from planner.plan import Plan
 from planner.plan.water import garden_water, weather_for_water
-from planner.season.water.planting_water import mondays
+from planner.season.water.planting_water import mondays, season_of_growth
 from planner.season.weather_years import years_of
 
 CLIMATE = Climate(
@@ -198,3 +198,26 @@ def test_weeks_begin_on_mondays_and_cover_the_year():
     assert weeks[0] == dt.date(2025, 12, 29)
     assert weeks[-1] == dt.date(2026, 12, 28)
     assert all(day.weekday() == 0 for day in weeks)
+
+
+def test_plants_in_cold_ground_are_not_watered():
+    of = bed(outline=rectangle(4.8, 1.2))
+    made = grown(of, plantings=(planting(crop="strawberry", bed=of.id, year=2025, start="standing"),))
+    plan = Plan(made, 2026)
+    water = garden_water(plan)
+    mean = (water.weather.low + water.weather.high) / 2
+    days = water.weather.days
+    grows = np.array(
+        [np.mean([mean[(day + off) % days] for off in range(-10, 11)]) >= 5.0 for day in range(days)]
+    )
+    assert (grows == season_of_growth(water.weather)).all()
+    assert grows[180]
+    assert not grows[:31].any()
+    (part,) = water.beds[0].plantings
+    first = plan.span.first
+    for week, monday in enumerate(water.weeks):
+        inside = [day for day in range((monday - first).days, (monday - first).days + 7) if 0 <= day < days]
+        if not grows[inside].any():
+            assert part.water.need[week].max() == 0
+            assert part.water.interval[week] == 0
+    assert part.water.need.sum() > 0
