@@ -247,6 +247,7 @@ def ground_of(asked: Sequence[PlantingInWater]) -> Ground:
         evaporating=np.array([float(under_organic_mulch(one.mulch, number("mulch_cut"))) for one in asked]),
         openings=np.array([one.film for one in asked]),
         watered=np.ones(len(asked), dtype=bool),
+        refilled=np.stack([one.refilled for one in columns], axis=1),
     )
 
 
@@ -260,6 +261,7 @@ class _Column(NamedTuple):
     growing: NDArray[np.bool_]
     demand: Numbers
     rain_share: Numbers
+    refilled: NDArray[np.bool_]
 
 
 def season_of_growth(weather: WaterWeather) -> NDArray[np.bool_]:
@@ -320,7 +322,11 @@ def _column(one: PlantingInWater, figures: WaterFigures, days: int) -> _Column:
         demand = np.where(
             under & standing & ~np.bool_(one.glass), demand * number("glass_evapotranspiration"), demand
         )
-    return _Column(basal, limit, covered, available, growing, demand, rain_share)
+    refilled = np.zeros(days, dtype=bool)
+    if one.glass and growing.any():
+        # No rain fills this ground again: what its plants have drawn is given at the latest as they are done.
+        refilled[np.flatnonzero(growing)[-1]] = True
+    return _Column(basal, limit, covered, available, growing, demand, rain_share, refilled)
 
 
 def _humidity(weather: WaterWeather, stages: StageDays) -> float:
