@@ -244,3 +244,16 @@ def test_under_a_roof_all_that_is_drawn_is_given_week_by_week():
     ]
     assert len(weeks) > 8
     assert (part.water.median[weeks] > 0.5 * np.median(part.water.taken[weeks], axis=1)).all()
+
+
+def test_a_sowing_of_spring_is_not_the_thirstiest_time():
+    """Digging mixes the dry top of bare ground with the moist ground beneath it."""
+    of = bed(outline=rectangle(4.8, 1.2))
+    sown = {"start": "sown", "dates": {"sow": "2026-04-15"}}
+    plan = Plan(grown(of, plantings=(planting(crop="carrot", bed=of.id, year=2026, **sown),)), 2026)
+    water = garden_water(plan)
+    (one,) = water.beds
+    (part,) = one.plantings
+    first = water.week_of(plan.span_of(part.planting).first)
+    assert 6 <= water.weeks[int(one.dry.argmax())].month <= 8
+    assert part.water.median[first : first + 2].sum() < 0.8 * 2 * part.water.median.max()

@@ -31,6 +31,10 @@ Numbers = NDArray[np.float64]
 
 #: Days of bare ground before a planting, over which its soil comes to the moisture of the time (practice). [days]
 LEAD = 30
+#: The same under a roof, where crop follows crop and the one before left its ground moist (practice). [days]
+_LEAD_UNDER_GLASS = 7
+#: What bare ground loses is mixed as it is dug and raked for sowing or planting, so deep (practice). [m]
+SPADE = 0.30
 #: Nothing grows, and nothing is watered, while the mean of the day in a usual year is colder (practice). [deg C]
 COLDEST_GROWTH = 5.0
 #: Over so many days the mean of the day in a usual year is smoothed. [days]
@@ -292,7 +296,8 @@ def _column(one: PlantingInWater, figures: WaterFigures, days: int) -> _Column:
     at = np.arange(days)
     standing = (at >= stages.first) & (at <= stages.last)
     growing = standing & season_of_growth(weather)
-    counts = (at >= stages.first - LEAD) & (at <= stages.last)
+    lead = _LEAD_UNDER_GLASS if one.glass else LEAD
+    counts = (at >= stages.first - lead) & (at <= stages.last)
     humidity = _humidity(weather, stages)
     basal = _basal(one, number, humidity, days)
     share = _grown_share(basal, one)
@@ -312,6 +317,8 @@ def _column(one: PlantingInWater, figures: WaterFigures, days: int) -> _Column:
     available = 1000 * one.soil.available * depth
     demand = np.where(counts, number("glass_evapotranspiration") if one.glass else 1.0, 0.0)
     hanging = min(max(one.cover, 1.0), number("pot_most")) if one.container else 1.0
+    # Digging mixes the dry top with the moist ground beneath it; the roots of young plants have their part of a spade's depth.
+    demand = np.where(at < stages.first, demand * min(start / SPADE, 1.0), demand)
     demand = demand * np.where(standing, 1 + (hanging - 1) * share, 1.0)
     rain_share = np.full(days, 0.0 if one.glass else one.rain_share)
     if one.film < 1.0:
