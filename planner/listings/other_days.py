@@ -54,10 +54,11 @@ def curve_words(plan: Plan, curve: DayCurve) -> str:
     if best.day == planned.day:
         if curve.window is None:
             return say(
-                "No other day does better than {day}, as planned.", day=day_words(planned.day, plan.year)
+                "No other day does clearly better than {day}, as planned.",
+                day=day_words(planned.day, plan.year),
             )
         return say(
-            "Of the days on which the crop may be begun here, {first} to {last}, none does better than {day}, as planned.",
+            "Of the days on which the crop may be begun here, {first} to {last}, none does clearly better than {day}, as planned.",
             first=day_words(curve.window.first, plan.year),
             last=day_words(curve.window.last, plan.year),
             day=day_words(planned.day, plan.year),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -84,6 +84,7 @@ class NumberKey(QWidget):
         ):
             changed.connect(self._wait)
         document.selection_changed.connect(self._mark)
+        view.installEventFilter(self)
         self.hide()
 
     def name(self, words: str) -> None:
@@ -92,6 +93,12 @@ class NumberKey(QWidget):
 
     def _wait(self, *_what: object) -> None:
         self._rest.start()
+
+    @override
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Show:
+            self._wait()  # what changed while another page was in front
+        return False
 
     def follow(self) -> None:
         """Show the key of the numbers that are on the sheet now; hide where there are none."""

@@ -103,6 +103,8 @@ def compare_sorts(
         In the open.
     """
     crop, days, mine = inputs.figures.crop, planned_days(inputs), inputs.figures.variety
+    if days is None and mine is None:
+        return ()  # what stands its winter is picked as large as it is, whatever its days
     taken = {
         sort: days is not None and crop is not None and abs((crop.number(_DAYS_OF[sort]) or 0.0) - days) < 0.5
         for sort in SORTS

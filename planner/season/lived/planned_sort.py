@@ -9,11 +9,15 @@ from planner.garden import OwnFigure, Variety
 from planner.season.date_inputs import DateInputs, context_of
 from planner.season.development import need_of
 from planner.season.harvest import needs_as_grown
+from planner.season.harvest_end import mode_of
 from planner.season.start_day import work_out_start
+
+#: How the harvest of a crop ends that stands its winter.
+_WINTERED = ("stands", "with bolting")
 
 
 def planned_days(inputs: DateInputs) -> float | None:
-    """Days to maturity of the sort that the plan takes a planting for; None where they are its variety's own, or not known.
+    """Days to maturity of the sort that the plan takes a planting for; None where they are its variety's own, not known, or of what stands its winter.
 
     Parameters
     ----------
@@ -24,6 +28,10 @@ def planned_days(inputs: DateInputs) -> float | None:
         return None
     published = inputs._replace(figures=inputs.figures.published)
     context = context_of(published)
+    if (
+        mode_of(context) in _WINTERED
+    ):  # the plan picks it before winter as large as it is: its sort is the rule's
+        return None
     needs, usual = needs_as_grown(context, work_out_start(context)), need_of(context)
     days = crop.number("days_to_maturity")
     if needs is None or usual is None or days is None:
