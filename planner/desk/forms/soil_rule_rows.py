@@ -105,4 +105,5 @@ class SoilRuleRows:
         self.after.show_value(rule.after if rule is not None else None)
         by_hand = planting.first is not None or planting.pinned_dates.sow is not None
         done = begun is not None and begun.origin == "done"
-        self.words.setText(say(_DONE if done else _NOT_USED if by_hand else _BEFORE))
+        words = say(_DONE) if done else say(_NOT_USED) if by_hand else say(_BEFORE)
+        self.words.setText(words)
