@@ -31,8 +31,8 @@ _MILLIMETRES = {
     '"': 25.4,
     "": 1.0,
 }
-#: Less than this is not worth a can. [mm/week]
-LEAST_WATERING = 1.0
+#: Less than this is not worth a can (practice). [mm/week]
+LEAST_WATERING = 2.0
 #: A gardener who writes rain down does so within this time (practice). [days]
 _WRITES_DOWN = 21
 

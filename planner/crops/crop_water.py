@@ -21,6 +21,9 @@ from planner.crops.reading import fault_lines, read_toml, refuse
 
 FILE = "crop_water.toml"
 
+#: No row of table 22 roots less deep; depths given as less tell where most of the roots are, not what they draw on. [m]
+LEAST_ROOTS = 0.2
+
 #: A coefficient of crop evapotranspiration.
 Coefficient = Annotated[float, Field(ge=0.0, le=1.5)]
 #: In the initial, the middle and at the end of the late stage.
@@ -172,8 +175,10 @@ def _with_own(row: CropWater, own: _OwnFigures) -> CropWater:
         )
     if own.depletion is not None and own.depletion != row.depletion:
         changes["depletion"] = own.depletion
-    if own.roots is not None and None not in own.roots and own.roots != row.roots:
-        changes["roots"] = own.roots
+    if own.roots is not None and own.roots != row.roots:
+        least, most = own.roots
+        if least is not None and most is not None and least >= LEAST_ROOTS:
+            changes["roots"] = own.roots
     if own.stages is not None and len(own.stages) == 4 and own.stages != row.stages:
         changes["stages"], changes["stages_at"] = tuple(round(days) for days in own.stages), ""
     return row.model_copy(update=changes) if changes else row

@@ -88,6 +88,21 @@ def test_weeks_without_plants_are_not_watered():
     assert all(span.first - dt.timedelta(days=7) < monday <= span.last for monday, _ in found)
 
 
+def test_no_work_is_made_of_less_than_two_millimetres_or_of_a_winter_bed():
+    of = bed(outline=rectangle(4.8, 1.2))
+    made = grown(of, plantings=(planting(crop="strawberry", bed=of.id, year=2025, start="standing"),))
+    plan = Plan(made, 2026)
+    found = weeks_to_water(plan)
+    assert found
+    assert all(one.millimetres >= 2.0 for _, beds in found for one in beds)
+    assert all(3 <= monday.month <= 10 for monday, _ in found)
+    listed = {monday for monday, _ in found}
+    of_bed = garden_water(plan).beds[0]
+    small = [week for week, need in enumerate(of_bed.median) if 0 < need / (4.8 * 1.2) < 2.0]
+    assert small
+    assert listed.isdisjoint(garden_water(plan).weeks[week] for week in small)
+
+
 def test_drip_lines_lie_along_the_rows_and_two_near_rows_share_one():
     made = with_cabbages(drip_lines=True)
     plan = Plan(made, 2026)

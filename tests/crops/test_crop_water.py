@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from planner.crops import CatalogueError, load_catalogue
-from planner.crops.crop_water import FILE, water_figures
+from planner.crops.crop_water import FILE, LEAST_ROOTS, water_figures
 from planner.garden.soil import Texture
 
 FIGURES = water_figures()
@@ -98,3 +98,20 @@ def test_faults_are_named(tmp_path):
     (tmp_path / FILE).write_text(broken, encoding="utf-8")
     with pytest.raises(CatalogueError, match="depletion"):
         water_figures(tmp_path)
+
+
+def test_no_crop_is_watered_as_if_it_rooted_less_deep_than_any_row():
+    shallowest = min(row.roots[0] for row in FIGURES.rows.values())
+    assert shallowest == LEAST_ROOTS
+    assert all(FIGURES.of(crop).row.roots[0] >= shallowest for crop in CROPS.values())
+    assert CROPS["chives"].root_depth.low < shallowest
+    assert FIGURES.of(CROPS["chives"]).row.roots == FIGURES.rows["green_onion"].roots
+
+
+@pytest.mark.parametrize("key", ["thyme", "sage", "oregano", "rosemary", "lavender", "marjoram"])
+def test_herbs_of_dry_ground_take_less_and_last_longer_than_mint(key):
+    found = FIGURES.of(CROPS[key])
+    mint = FIGURES.of(CROPS["mint"]).row
+    assert found.provenance == "estimate"
+    assert found.row.kc[1] < 0.7 * mint.kc[1]
+    assert found.row.lasts > 1.5 * mint.lasts

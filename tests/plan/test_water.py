@@ -16,7 +16,7 @@ from planner.garden.soil import Soil
 from planner.garden.weather_years import WeatherYears
 from planner.plan import Plan
 from planner.plan.water import garden_water, weather_for_water
-from planner.season.water.planting_water import mondays
+from planner.season.water.planting_water import mondays, season_of_growth
 from planner.season.weather_years import years_of
 
 CLIMATE = Climate(
@@ -198,3 +198,62 @@ def test_weeks_begin_on_mondays_and_cover_the_year():
     assert weeks[0] == dt.date(2025, 12, 29)
     assert weeks[-1] == dt.date(2026, 12, 28)
     assert all(day.weekday() == 0 for day in weeks)
+
+
+def test_plants_in_cold_ground_are_not_watered():
+    of = bed(outline=rectangle(4.8, 1.2))
+    made = grown(of, plantings=(planting(crop="strawberry", bed=of.id, year=2025, start="standing"),))
+    plan = Plan(made, 2026)
+    water = garden_water(plan)
+    mean = (water.weather.low + water.weather.high) / 2
+    days = water.weather.days
+    grows = np.array(
+        [np.mean([mean[(day + off) % days] for off in range(-10, 11)]) >= 5.0 for day in range(days)]
+    )
+    assert (grows == season_of_growth(water.weather)).all()
+    assert grows[180]
+    assert not grows[:31].any()
+    (part,) = water.beds[0].plantings
+    first = plan.span.first
+    for week, monday in enumerate(water.weeks):
+        inside = [day for day in range((monday - first).days, (monday - first).days + 7) if 0 <= day < days]
+        if not grows[inside].any():
+            assert part.water.need[week].max() == 0
+            assert part.water.interval[week] == 0
+    assert part.water.need.sum() > 0
+
+
+def test_under_a_roof_all_that_is_drawn_is_given_week_by_week():
+    """Roots that reach deep would live on the soil's store for weeks, and no rain would fill it again."""
+    roof = Structure(id="g1", kind="tunnel", outline=rectangle(6.0, 2.0), height=2.3)
+    of = bed(outline=rectangle(4.8, 1.2))
+    of_crop = planting(crop="tomato", bed=of.id, year=2026, start="raised")
+    plan = Plan(grown(of, plantings=(of_crop,), structures=(roof,)), 2026)
+    water = garden_water(plan)
+    (part,) = water.beds[0].plantings
+    assert part.inputs.glass
+    given, taken = part.water.need.sum(axis=0), part.water.taken.sum(axis=0)
+    # But for what was missing as it was set out, and what it draws on its last day.
+    assert (given > taken - 4.0).all()
+    assert (given < taken + 30.0).all()
+    span = plan.span_of(of_crop)
+    weeks = [
+        week
+        for week, monday in enumerate(water.weeks)
+        if span.first + dt.timedelta(days=14) <= monday <= span.last - dt.timedelta(days=7)
+    ]
+    assert len(weeks) > 8
+    assert (part.water.median[weeks] > 0.5 * np.median(part.water.taken[weeks], axis=1)).all()
+
+
+def test_a_sowing_of_spring_is_not_the_thirstiest_time():
+    """Digging mixes the dry top of bare ground with the moist ground beneath it."""
+    of = bed(outline=rectangle(4.8, 1.2))
+    sown = {"start": "sown", "dates": {"sow": "2026-04-15"}}
+    plan = Plan(grown(of, plantings=(planting(crop="carrot", bed=of.id, year=2026, **sown),)), 2026)
+    water = garden_water(plan)
+    (one,) = water.beds
+    (part,) = one.plantings
+    first = water.week_of(plan.span_of(part.planting).first)
+    assert 6 <= water.weeks[int(one.dry.argmax())].month <= 8
+    assert part.water.median[first : first + 2].sum() < 0.8 * 2 * part.water.median.max()

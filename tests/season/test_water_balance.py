@@ -286,6 +286,7 @@ def random_case(seed: int, days: int = 120, plantings: int = 7, years: int = 5):
         evaporating=random.uniform(0.5, 1.0, plantings),
         openings=random.choice([0.1, 1.0], plantings),
         watered=random.random(plantings) > 0.3,
+        refilled=random.random(by_day) < 0.02,
     )
     reference = random.uniform(0.2, 9.0, (days, years))
     rain = np.where(random.random((days, years)) < 0.3, random.gamma(0.7, 9.0, (days, years)), 0.0)
@@ -309,7 +310,8 @@ def plain_loop(ground: Ground, reference: np.ndarray, rain: np.ndarray, planting
         reaching = float(ground.rain_share[day, planting]) * float(rain[day, year])
         after_rain = max(missing - reaching, 0.0)
         water = 0.0
-        if ground.watered[planting] and ground.growing[day, planting] and after_rain >= readily:
+        due = after_rain >= readily or ground.refilled[day, planting]
+        if ground.watered[planting] and ground.growing[day, planting] and due:
             water = after_rain
         begun = max(after_rain - water, 0.0)
         if water > 0:

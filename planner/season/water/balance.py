@@ -55,6 +55,8 @@ class Ground:
         Share of the ground that can evaporate: 1, or the holes of a film.
     watered : ndarray of bool
         Filled to field capacity whenever what is drawn without harm is gone.
+    refilled : ndarray of bool, optional
+        Filled to field capacity on that day, whatever is missing, by day: ground under a roof as its plants are done.
     """
 
     basal: Numbers
@@ -71,6 +73,7 @@ class Ground:
     evaporating: Numbers
     openings: Numbers
     watered: Flags
+    refilled: Flags | None = None
 
     @property
     def days(self) -> int:
@@ -173,7 +176,10 @@ def water_balance(
         after_rain = np.maximum(missing - reaching, 0.0)
         water = np.zeros(shape) if given is None else np.broadcast_to(given[day], shape).astype(np.float64)
         if rule:
-            due = (after_rain >= readily) & (ground.watered & ground.growing[day])[:, None]
+            due = after_rain >= readily
+            if ground.refilled is not None:
+                due |= ground.refilled[day, :, None]
+            due &= (ground.watered & ground.growing[day])[:, None]
             water = water + np.where(due, after_rain, 0.0)
         begun = np.maximum(after_rain - water, 0.0)
         # The topsoil (equations 71 to 77).

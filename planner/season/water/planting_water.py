@@ -31,6 +31,14 @@ Numbers = NDArray[np.float64]
 
 #: Days of bare ground before a planting, over which its soil comes to the moisture of the time (practice). [days]
 LEAD = 30
+#: The same under a roof, where crop follows crop and the one before left its ground moist (practice). [days]
+_LEAD_UNDER_GLASS = 7
+#: What bare ground loses is mixed as it is dug and raked for sowing or planting, so deep (practice). [m]
+SPADE = 0.30
+#: Nothing grows, and nothing is watered, while the mean of the day in a usual year is colder (practice). [deg C]
+COLDEST_GROWTH = 5.0
+#: Over so many days the mean of the day in a usual year is smoothed. [days]
+_USUAL_DAYS = 21
 #: Plantings that are worked out together: what fits the memory that is near the processor.
 _TOGETHER = 128
 #: In a dry year less is needed in so many years of ten.
@@ -243,6 +251,7 @@ def ground_of(asked: Sequence[PlantingInWater]) -> Ground:
         evaporating=np.array([float(under_organic_mulch(one.mulch, number("mulch_cut"))) for one in asked]),
         openings=np.array([one.film for one in asked]),
         watered=np.ones(len(asked), dtype=bool),
+        refilled=np.stack([one.refilled for one in columns], axis=1),
     )
 
 
@@ -256,43 +265,75 @@ class _Column(NamedTuple):
     growing: NDArray[np.bool_]
     demand: Numbers
     rain_share: Numbers
+    refilled: NDArray[np.bool_]
+
+
+def season_of_growth(weather: WaterWeather) -> NDArray[np.bool_]:
+    """Days on which plants grow: those whose mean temperature in a usual year is 5 deg C or more (practice).
+
+    On the others they stand dormant, or in frozen ground: they draw nothing, and nobody waters them.
+
+    Parameters
+    ----------
+    weather : WaterWeather
+
+    Returns
+    -------
+    ndarray of bool, shape (days,)
+    """
+    mean = (weather.low + weather.high) / 2
+    reach = min(_USUAL_DAYS // 2, len(mean))
+    # The end of the year adjoins its beginning.
+    round_the_year = np.concatenate([mean[len(mean) - reach :], mean, mean[:reach]])
+    width = 2 * reach + 1
+    smooth = np.convolve(round_the_year, np.ones(width) / width, mode="valid")
+    found: NDArray[np.bool_] = smooth >= COLDEST_GROWTH
+    return found
 
 
 def _column(one: PlantingInWater, figures: WaterFigures, days: int) -> _Column:
     stages, weather, number = one.stages, one.weather, figures.number
     at = np.arange(days)
-    growing = (at >= stages.first) & (at <= stages.last)
-    counts = (at >= stages.first - LEAD) & (at <= stages.last)
+    standing = (at >= stages.first) & (at <= stages.last)
+    growing = standing & season_of_growth(weather)
+    lead = _LEAD_UNDER_GLASS if one.glass else LEAD
+    counts = (at >= stages.first - lead) & (at <= stages.last)
     humidity = _humidity(weather, stages)
     basal = _basal(one, number, humidity, days)
     share = _grown_share(basal, one)
     height = np.maximum(one.height * share, 0.05)
-    limit = np.where(growing, upper_limit(basal, TABLE_WIND, humidity, height), 1.2)
+    limit = np.where(standing, upper_limit(basal, TABLE_WIND, humidity, height), 1.2)
     covered = np.where(
-        growing, np.minimum(ground_covered(basal, limit, height), max(min(one.cover, 0.99), 0.01)), 0.0
+        standing, np.minimum(ground_covered(basal, limit, height), max(min(one.cover, 0.99), 0.01)), 0.0
     )
     basal = np.where(growing, basal, 0.0)
     start = min(number("root_start"), one.root_depth)
     # Roots go down with the crop and stay there (FAO 56, annex 8).
     depth = np.where(
-        growing,
-        start + (one.root_depth - start) * np.maximum.accumulate(np.where(growing, share, 0.0)),
+        standing,
+        start + (one.root_depth - start) * np.maximum.accumulate(np.where(standing, share, 0.0)),
         start,
     )
     available = 1000 * one.soil.available * depth
     demand = np.where(counts, number("glass_evapotranspiration") if one.glass else 1.0, 0.0)
     hanging = min(max(one.cover, 1.0), number("pot_most")) if one.container else 1.0
-    demand = demand * np.where(growing, 1 + (hanging - 1) * share, 1.0)
+    # Digging mixes the dry top with the moist ground beneath it; the roots of young plants have their part of a spade's depth.
+    demand = np.where(at < stages.first, demand * min(start / SPADE, 1.0), demand)
+    demand = demand * np.where(standing, 1 + (hanging - 1) * share, 1.0)
     rain_share = np.full(days, 0.0 if one.glass else one.rain_share)
     if one.film < 1.0:
-        rain_share = np.where(growing, rain_share * number("film_rain"), rain_share)
+        rain_share = np.where(standing, rain_share * number("film_rain"), rain_share)
     for first, last in one.dry_spells:
         under = (at >= first) & (at <= last)
         rain_share = np.where(under, 0.0, rain_share)
         demand = np.where(
-            under & growing & ~np.bool_(one.glass), demand * number("glass_evapotranspiration"), demand
+            under & standing & ~np.bool_(one.glass), demand * number("glass_evapotranspiration"), demand
         )
-    return _Column(basal, limit, covered, available, growing, demand, rain_share)
+    refilled = np.zeros(days, dtype=bool)
+    if one.glass and growing.any():
+        # No rain fills this ground again: what its plants have drawn is given at the latest as they are done.
+        refilled[np.flatnonzero(growing)[-1]] = True
+    return _Column(basal, limit, covered, available, growing, demand, rain_share, refilled)
 
 
 def _humidity(weather: WaterWeather, stages: StageDays) -> float:
