@@ -169,6 +169,7 @@ def _with_wishes(args: argparse.Namespace, plan: Plan) -> Plan:
 def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int:
     from planner.listings.filling import bare_lines_of_year
     from planner.listings.proposal import forbidding_lines, proposal_lines, unlike_lines
+    from planner.proposal.open_wishes import open_wishes
     from planner.proposal.propose import propose, unlike
     from planner.proposal.reasons import Reasons
     from planner.storage import save
@@ -192,7 +193,7 @@ def _propose(args: argparse.Namespace, plan: Plan, beds: set[str] | None) -> int
         return 0
     lines = proposal_lines(found, reasons)
     after = found.of.plan.what_if(garden)
-    bare = bare_lines_of_year(after, [strip.bed for strip in found.of.strips])
+    bare = bare_lines_of_year(after, [strip.bed for strip in found.of.strips], open_wishes(found))
     lines += ["", *bare] if bare else []
     if args.forbids:
         lines += ["", *forbidding_lines(found, reasons or Reasons(found.of, found.layout))]

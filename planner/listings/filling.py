@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from planner.garden import Bed
 from planner.garden.planting import SEEDLESS
 from planner.garden.units import show_length
+from planner.garden.wishes import Wish
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_words
 from planner.plan import Plan
@@ -98,8 +99,10 @@ def bare_lines(plan: Plan, found: Iterable[Bare]) -> list[str]:
     plan : Plan
     found : iterable of Bare
     """
-    lines = []
+    lines: list[str] = []
+    whole: list[str] = []
     for one in found:
+        told = whole if one.in_summer else lines
         where = say(
             "{bed}, {start} to {end}, free from {day} on",
             bed=one.bed.name,
@@ -108,13 +111,16 @@ def bare_lines(plan: Plan, found: Iterable[Bare]) -> list[str]:
             day=day_words(one.since, plan.year),
         )
         if one.manure is None:
-            lines.append("  " + say("{ground}: too late to sow a green manure", ground=where))
+            told.append("  " + say("{ground}: too late to sow a green manure", ground=where))
         else:
             day = day_words(one.manure.span.first, plan.year)
-            lines.append(
+            told.append(
                 "  " + say("{ground}: {crop}, sown {day}", ground=where, crop=one.manure.crop.name, day=day)
             )
-    return [say("Bare in winter"), *lines] if lines else []
+    return [
+        *((say("Bare in winter"), *lines) if lines else ()),
+        *((say("Bare in winter, and in summer too"), *whole) if whole else ()),
+    ]
 
 
 def bare_summer_lines(plan: Plan, found: Iterable[BareInSummer]) -> list[str]:
@@ -135,15 +141,7 @@ def bare_summer_lines(plan: Plan, found: Iterable[BareInSummer]) -> list[str]:
             first=day_words(one.free.first, plan.year),
             last=day_words(one.free.last, plan.year),
         )
-        offers = [
-            say(
-                "{crop} ({count} from {day} on)",
-                crop=each.crop.name,
-                count=each.plants,
-                day=day_words(each.span.first, plan.year),
-            )
-            for each in one.offers
-        ]
+        offers = [_offer_words(plan, each) for each in one.offers]
         if offers and one.roofed:
             words = say("{ground}: warm ground; could take {crops}", ground=where, crops=join_list(offers))
         elif offers:
@@ -154,7 +152,17 @@ def bare_summer_lines(plan: Plan, found: Iterable[BareInSummer]) -> list[str]:
     return [say("Bare in summer"), *lines] if lines else []
 
 
-def bare_lines_of_year(plan: Plan, beds: Iterable[Bed]) -> list[str]:
+def _offer_words(plan: Plan, one: Filling) -> str:
+    """A crop that could go in, how many and from when."""
+    name, day = one.crop.name, day_words(one.span.first, plan.year)
+    if one.wish is not None:
+        return say("{crop}, still wished ({count} from {day} on)", crop=name, count=one.plants, day=day)
+    return say("{crop} ({count} from {day} on)", crop=name, count=one.plants, day=day)
+
+
+def bare_lines_of_year(
+    plan: Plan, beds: Iterable[Bed], wished: Mapping[str, Wish] | None = None
+) -> list[str]:
     """What a layout leaves bare, in summer and in winter, and what could go in.
 
     Parameters
@@ -163,7 +171,9 @@ def bare_lines_of_year(plan: Plan, beds: Iterable[Bed]) -> list[str]:
         With the layout.
     beds : iterable of Bed
         That are laid out.
+    wished : mapping of str to Wish, optional
+        What is still wished of crops, by their keys.
     """
     beds = tuple(beds)
-    summer = bare_summer_lines(plan, bare_in_summer(plan, beds))
+    summer = bare_summer_lines(plan, bare_in_summer(plan, beds, wished))
     return summer + bare_lines(plan, bare_in_winter(plan, beds))

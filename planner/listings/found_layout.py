@@ -17,6 +17,7 @@ from planner.plan import Plan
 from planner.proposal.bare_summer import bare_in_summer
 from planner.proposal.in_part import parts_met
 from planner.proposal.layouts import garden_with
+from planner.proposal.open_wishes import open_wishes
 from planner.proposal.propose import Proposal
 from planner.proposal.reasons import Reasons
 from planner.season.spans import Span
@@ -203,4 +204,5 @@ def bare_remarks(proposal: Proposal) -> tuple[str, ...]:
     proposal : Proposal
     """
     plan = proposal.of.plan.what_if(garden_with(proposal.of, proposal.layout))
-    return tuple(bare_summer_lines(plan, bare_in_summer(plan, [strip.bed for strip in proposal.of.strips])))
+    beds = [strip.bed for strip in proposal.of.strips]
+    return tuple(bare_summer_lines(plan, bare_in_summer(plan, beds, open_wishes(proposal))))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from planner.garden import Planting
 from planner.garden.units import show_length
@@ -14,6 +14,7 @@ from planner.listings.proposal_rules import (
     most_words,
     release_words,
 )
+from planner.listings.shut_beds import shut_words
 from planner.listings.turn import crop_and_variety, wish_words
 from planner.listings.wishes_in_part import met_words, part_line
 from planner.plan import Plan
@@ -21,7 +22,7 @@ from planner.proposal.in_part import parts_met
 from planner.proposal.layouts import garden_with
 from planner.proposal.offers import GardenPuzzle
 from planner.proposal.propose import Proposal
-from planner.proposal.reasons import OtherBed, Placement, Reasons, Verdict
+from planner.proposal.reasons import Placement, Reasons
 from planner.proposal.release import Hopeless, Release
 from planner.season.spans import Span
 from planner.words import (
@@ -225,7 +226,7 @@ def why_lines(of: GardenPuzzle, placement: Placement) -> Iterator[str]:
         yield from part_line(placement.wish, placement.part, of.plan.garden.site.units)
     if placement.waived:
         yield say("Its family may come back there sooner, as you said: {reason}", reason=placement.waived)
-    shut = shut_words(placement.others)
+    shut = shut_words(of, placement.others)
     open_ = [one for one in placement.others if one.verdict == "dearer"]
     if not placement.others:
         yield say("No other bed is of its kind")
@@ -243,47 +244,6 @@ def why_lines(of: GardenPuzzle, placement: Placement) -> Iterator[str]:
             )
         else:
             yield say("{bed} would do as well", bed=name)
-
-
-def shut_words(others: Iterable[OtherBed]) -> str:
-    """What keeps a wish out of beds, with their numbers, as a part of a sentence; empty where nothing does."""
-    counts: dict[Verdict, int] = {}
-    for one in others:
-        counts[one.verdict] = counts.get(one.verdict, 0) + 1
-    words = [
-        verdict_words(verdict, count)
-        for verdict, count in sorted(counts.items(), key=lambda item: (-item[1], item[0]))
-        if verdict != "dearer"
-    ]
-    return join_list(words)
-
-
-def verdict_words(verdict: Verdict, count: int) -> str:
-    """What keeps a wish out of so many beds, a part of a sentence."""
-    match verdict:
-        case "rotation":
-            return say_count(
-                "{count} carried its family too lately", "{count} carried its family too lately", count
-            )
-        case "light":
-            return say_count("{count} is too dark", "{count} are too dark", count)
-        case "depth":
-            return say_count("{count} is too shallow", "{count} are too shallow", count)
-        case "stands":
-            return say_count("{count} is taken by what stays", "{count} are taken by what stays", count)
-        case "built":
-            return say_count("{count} is built on", "{count} are built on", count)
-        case "short":
-            return say_count("{count} is too short", "{count} are too short", count)
-        case "full":
-            return say_count("{count} is full", "{count} are full", count)
-        case "objected":
-            return say_count("{count} is ruled out by a check", "{count} are ruled out by a check", count)
-        case "apart":
-            return say_count(
-                "{count} has what it is kept apart from", "{count} have what it is kept apart from", count
-            )
-    return ""
 
 
 # -- what is not met ---------------------------------------------------------------------------------
@@ -358,7 +318,7 @@ def unmet_why_lines(proposal: Proposal, reasons: Reasons | None, wish: Wish) -> 
 
 def _unmet_words(of: GardenPuzzle, reasons: Reasons, number: int, wish: Wish) -> Iterator[str]:
     others = reasons.beds_of(number)
-    shut = shut_words(others)
+    shut = shut_words(of, others)
     if shut:
         yield say("Beds that may have it: {reasons}", reasons=shut)
     most = reasons.most_that_fits(number)

@@ -15,6 +15,7 @@ from planner.proposal.puzzle import Choice
 from planner.proposal.reasons import MostThatFits
 from planner.proposal.release import Release
 from planner.words import (
+    day_words,
     join_list,
     number_words,
     say,
@@ -107,11 +108,18 @@ def most_words(of: GardenPuzzle, wish: Wish, most: MostThatFits) -> str:
         return say("There is room for some of it in {bed}", bed=most.offer.strip.bed.name)
     unit = "g" if wish.unit == "people" else wish.unit
     amount = round(most.amount) if unit in ("plants", "g") else most.amount
+    words = wish_amount(wish.with_(amount=max(amount, 1e-6), unit=unit), units)
+    bed, span = most.offer.strip.bed.name, most.offer.way.span
+    start = show_length(most.start * most.offer.strip.step, units)
+    if span.open:
+        return say("There is room for {amount} in {bed}, from {start} on", amount=words, bed=bed, start=start)
     return say(
-        "There is room for {amount} in {bed}, from {start} on",
-        amount=wish_amount(wish.with_(amount=max(amount, 1e-6), unit=unit), units),
-        bed=most.offer.strip.bed.name,
-        start=show_length(most.start * most.offer.strip.step, units),
+        "There is room for {amount} in {bed}, from {start} on, {first} to {last}",
+        amount=words,
+        bed=bed,
+        start=start,
+        first=day_words(span.first, of.plan.year),
+        last=day_words(span.last, of.plan.year),
     )
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from planner.checks.frame.planting_view import planting_view
 from planner.garden import Bed
+from planner.garden.wishes import Wish
 from planner.plan import Plan
 from planner.proposal.costs import summer_and_winter
 from planner.proposal.filling import Filling, fillings
@@ -47,7 +48,9 @@ class BareInSummer(NamedTuple):
     offers: tuple[Filling, ...]
 
 
-def bare_in_summer(plan: Plan, beds: Iterable[Bed] | None = None) -> tuple[BareInSummer, ...]:
+def bare_in_summer(
+    plan: Plan, beds: Iterable[Bed] | None = None, wished: Mapping[str, Wish] | None = None
+) -> tuple[BareInSummer, ...]:
     """The stretch of each bed that lies bare for most of summer, where there is one; those under a roof first, then the largest.
 
     Parameters
@@ -56,6 +59,8 @@ def bare_in_summer(plan: Plan, beds: Iterable[Bed] | None = None) -> tuple[BareI
         With what is planted.
     beds : iterable of Bed, optional
         All in use by default.
+    wished : mapping of str to Wish, optional
+        What is still wished of crops, by their keys; by default the wishes of which nothing is planted.
     """
     summer, _ = summer_and_winter(plan)
     found: list[tuple[BareInSummer, dt.date | None]] = []
@@ -72,7 +77,7 @@ def bare_in_summer(plan: Plan, beds: Iterable[Bed] | None = None) -> tuple[BareI
             found.append((BareInSummer(strip.bed, *metres, free, roofed, ()), min(after, default=None)))
     found.sort(key=lambda one: (not one[0].roofed, -(one[0].end - one[0].start) * one[0].free.days))
     return tuple(
-        one._replace(offers=_offers(plan, one, before) if number < MOST_STRETCHES else ())
+        one._replace(offers=_offers(plan, one, before, wished) if number < MOST_STRETCHES else ())
         for number, (one, before) in enumerate(found)
     )
 
@@ -110,11 +115,13 @@ def largest_free(strip: Strip, taken: Sequence[Taken], season: Span) -> tuple[in
     return best
 
 
-def _offers(plan: Plan, bare: BareInSummer, before: dt.date | None) -> tuple[Filling, ...]:
+def _offers(
+    plan: Plan, bare: BareInSummer, before: dt.date | None, wished: Mapping[str, Wish] | None
+) -> tuple[Filling, ...]:
     """What could go in, to be cleared before a day: what is wished, under a roof what needs the warmth, what was grown before, by its harvest."""
     last = shift(before, -1) if before is not None else None
-    found = fillings(plan, bare.bed, shift(bare.free.first, LATER), last)
-    found = found or fillings(plan, bare.bed, bare.free.first, last)
+    found = fillings(plan, bare.bed, shift(bare.free.first, LATER), last, wished=wished)
+    found = found or fillings(plan, bare.bed, bare.free.first, last, wished=wished)
 
     def key(one: Filling) -> tuple[object, ...]:
         cool = bare.roofed and not planting_view(plan, one.planting).tender

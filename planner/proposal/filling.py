@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -25,7 +25,7 @@ from planner.proposal.manure_days import covers_ground
 from planner.proposal.old_ground import comes_too_soon, may_follow_in_a_year
 from planner.proposal.refusals import Refusal
 from planner.proposal.strips import Carried, Strip, Taken, carried_by, strips_of, taken_in
-from planner.proposal.ways import shortest, wanted_of
+from planner.proposal.ways import base_draft, shortest, wanted_of
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
@@ -44,6 +44,8 @@ QUICK = 75
 UNDER_A_ROOF, NEAR_USUAL = 28, 21
 #: Days after which a family that follows is no matter, and up to which two are of one year. [days]
 A_YEAR_OR_TWO, A_YEAR = 730, 240
+#: How much wishes matter, the most first.
+_IMPORTANCE = ("must", "should", "could")
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,7 +93,12 @@ class Candidate(NamedTuple):
 
 
 def fillings(
-    plan: Plan, bed: Bed, day: dt.date, last: dt.date | None = None, crops: Iterable[str] | None = None
+    plan: Plan,
+    bed: Bed,
+    day: dt.date,
+    last: dt.date | None = None,
+    crops: Iterable[str] | None = None,
+    wished: Mapping[str, Wish] | None = None,
 ) -> tuple[Filling, ...]:
     """Crops for the longest free stretch of a bed from a day on, the best first.
 
@@ -109,6 +116,8 @@ def fillings(
         By which it is to be cleared.
     crops : iterable of str, optional
         Keys of the crops that are tried; by default those that the garden knows, quick ones, and green manure.
+    wished : mapping of str to Wish, optional
+        What is still wished of crops, by their keys; by default the wishes of which nothing is planted.
     """
     strip = strips_of(plan, [bed])[0]
     carried = carried_by(plan, [strip])[0]
@@ -122,20 +131,41 @@ def fillings(
         return ()  # nothing is ripe so soon
     tried = (
         judge_candidate(plan, strip, one, day, last, there, carried, light)
-        for one in _candidates(plan, crops)
+        for one in _candidates(plan, crops, wished)
     )
     return tuple(sorted((one for one in tried if isinstance(one, Filling)), key=_rank))
 
 
-def _candidates(plan: Plan, crops: Iterable[str] | None) -> Iterator[Candidate]:
+def most_wished(wishes: Iterable[Wish]) -> dict[str, Wish]:
+    """Of the wishes for each crop the one that matters most, the first of those that matter alike.
+
+    Parameters
+    ----------
+    wishes : iterable of Wish
+
+    Returns
+    -------
+    dict of str to Wish
+        By the crops' keys.
+    """
+    found: dict[str, Wish] = {}
+    for one in sorted(wishes, key=lambda one: _IMPORTANCE.index(one.importance)):
+        found.setdefault(one.crop, one)
+    return found
+
+
+def _candidates(
+    plan: Plan, crops: Iterable[str] | None, wished: Mapping[str, Wish] | None
+) -> Iterator[Candidate]:
     garden, catalogue = plan.garden, plan.catalogue
-    met = {one.wish for one in garden.plantings}
-    wishes = {one.crop: one for one in garden.wishes if one.year == plan.year and one.id not in met}
+    if wished is None:
+        met = {one.wish for one in garden.plantings}
+        wished = most_wished(one for one in garden.wishes if one.year == plan.year and one.id not in met)
     grown = {one.crop: one for one in garden.plantings if one.year <= plan.year}
     eaten = {one.crop for one in garden.household.eats}
     for crop in catalogue.crops.values():
         before = crop.key in grown or crop.key in eaten
-        wish = wishes.get(crop.key)
+        wish = wished.get(crop.key)
         manure = crop.product is not None and crop.product.value == "green manure"
         if stays_for_years(crop):
             continue
@@ -222,7 +252,11 @@ def judge_candidate(
         return refusals.too_shallow(least, depth, plan.garden.site.units)
     if lacking := light.lacking(view):
         return refusals.too_dark(view.number("sun_hours"), next(iter(lacking.values())))
-    arranged = draft.with_(arrangement=usual_arrangement(bed, view.figures))
+    if candidate.wish is not None:  # spaced as it is where a layout is proposed
+        base = base_draft(plan, candidate.wish, bed)
+        arranged = draft.with_(arrangement=base.arrangement, support=base.support)
+    else:
+        arranged = draft.with_(arrangement=usual_arrangement(bed, view.figures))
     length = _as_wished(plan, arranged, strip, candidate.wish, start, length)
     planting = arranged.with_(plot=strip.plot(start, length))
     placed = plan.trial(planting)
@@ -340,5 +374,5 @@ def _rank(one: Filling) -> tuple[object, ...]:
     """Unmet wishes, then what is eaten and was grown, then other crops, then green manure; the most for each day first."""
     manure = one.planting.purpose == "green manure"
     kind = 0 if one.wish is not None else 3 if manure else 1 if one.grown_before else 2
-    importance = ("must", "should", "could").index(one.wish.importance) if one.wish is not None else 0
+    importance = _IMPORTANCE.index(one.wish.importance) if one.wish is not None else 0
     return kind, importance, -(one.grams or 0) / max(one.span.days, 1), one.crop.key

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator
 from dataclasses import replace
 
 from planner.checks.depth import LEAST as LEAST_DEPTH
@@ -19,6 +19,7 @@ from planner.plan import Plan
 from planner.proposal.bed_light import BedLight
 from planner.proposal.costs import COVERED, SCATTERED, TIMES, UNMET, Costs, cover_of
 from planner.proposal.lengths import Lengths
+from planner.proposal.no_room import no_room_words
 from planner.proposal.offers import GardenPuzzle, Offer, Rule, all_but, left_of
 from planner.proposal.old_ground import LONG_REST, comes_too_soon
 from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut, Use
@@ -36,7 +37,7 @@ from planner.proposal.ways import (
     wanted_part,
     ways_of,
 )
-from planner.words import day_words, percent, say
+from planner.words import day_words, say
 
 #: What it weighs to give a rule up, beside what it costs to leave a wish unmet: a place that stays, one that stands for years, a
 #: year sooner, an hour of sun, too little soil (practice).
@@ -209,23 +210,7 @@ class _Maker:
             self._add_options(number, wish, wanted, way, at, like, dark)
         if len(self.options) > before:
             return
-        raise BedwrightError(self._no_room(wish, wanted, allowed))
-
-    def _no_room(self, wish: Wish, wanted: Wanted, allowed: Sequence[int]) -> str:
-        """That no bed has room for a wish, and the most that one has."""
-        most, best = 0.0, ""
-        for strip in (self.strips[at] for at in allowed):
-            draft = base_draft(self.plan, wish, strip.bed)
-            held = wanted.measure(self.plan, draft, self.plan.trial(draft))
-            if held > most:
-                most, best = held, strip.bed.name
-        if not most:
-            return say("none of these beds has room for it")
-        return say(
-            "none of these beds has room for all of it: the largest, {bed}, holds {share} of it",
-            bed=best,
-            share=percent(most / wanted.amount),
-        )
+        raise BedwrightError(no_room_words(self.plan, wish, wanted, [self.strips[at] for at in allowed]))
 
     def _no_day(self, wish: Wish, at: int) -> str:
         """Why no day brings the harvest that is wished, with the first harvest of the usual one."""

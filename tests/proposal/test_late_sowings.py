@@ -68,3 +68,33 @@ def test_the_usual_day_comes_first_where_the_ground_is_free() -> None:
     (choice,) = greedy(of.puzzle)
     assert of.offers[choice.option].way.number == 0
     assert not [one for one in check_all(plan) if one.severity == "stop"]
+
+
+def test_bare_in_winter_is_long_ground_in_the_open() -> None:
+    def bare(kind: str, size: tuple[float, float], last: dt.date) -> list[tuple[str | None, bool]]:
+        there = garden(
+            bed("b1", outline=rectangle(*size), kind=kind),
+            planting("p1", "b1", crop="potato", year=2027, last=last),
+            site=Site(latitude=54.0, longitude=-2.0),
+            climate=CLIMATE,
+        )
+        found = bare_in_winter(Plan(there, 2027, CATALOGUE))
+        return [(one.manure.crop.key if one.manure is not None else None, one.in_summer) for one in found]
+
+    ((manure, in_summer),) = bare("open", (4.0, 1.2), D(2027, 9, 10))
+    assert manure is not None
+    assert not in_summer
+    assert bare("open", (0.9, 0.8), D(2027, 9, 10)) == []
+    assert bare("under glass", (4.0, 1.2), D(2027, 9, 10)) == []
+    ((manure, in_summer),) = bare("open", (4.0, 1.2), D(2027, 7, 10))
+    assert in_summer
+
+
+def test_ground_that_is_planted_in_the_middle_of_winter_is_not_bare() -> None:
+    there = garden(
+        bed("b1", outline=rectangle(4, 1.2)),
+        planting("p1", "b1", crop="garlic", year=2027, first=D(2027, 12, 5)),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+    )
+    assert bare_in_winter(Plan(there, 2027, CATALOGUE)) == ()

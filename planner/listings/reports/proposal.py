@@ -14,6 +14,7 @@ from planner.listings.proposal import rest_why_lines, unmet_why_lines, why_lines
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record
 from planner.plan import Plan
 from planner.proposal.in_part import parts_met
+from planner.proposal.open_wishes import open_wishes
 from planner.proposal.propose import Proposal
 from planner.proposal.reasons import Placement, Reasons
 
@@ -110,7 +111,7 @@ def proposal_report(proposal: Proposal, reasons: Reasons | None = None) -> Propo
             for number, met in parts_met(of, proposal.layout).items()
         ),
         unmet=tuple(_unmet(plan, proposal, reasons, one) for one in proposal.unmet),
-        bare=tuple(bare_lines_of_year(plan, [strip.bed for strip in of.strips]))
+        bare=tuple(bare_lines_of_year(plan, [strip.bed for strip in of.strips], open_wishes(proposal)))
         if reasons is not None
         else (),
     )
