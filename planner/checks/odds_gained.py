@@ -10,8 +10,8 @@ from planner.checks.frame.odds import frosts_in_spring
 from planner.checks.odds_alone import TOPIC
 from planner.garden import Garden, Planting
 from planner.plan import Plan
+from planner.season.lived.gains import first_gained, years_gained
 from planner.season.lived.odds import Odds
-from planner.words import say_count
 
 
 def with_better_odds(plan: Plan, garden: Garden, finding: Finding, fix: Fix) -> Fix:
@@ -38,7 +38,7 @@ def with_better_odds(plan: Plan, garden: Garden, finding: Finding, fix: Fix) -> 
     if finding.topic in ("spring", TOPIC):  # which counts those of spring alone
         frosts = _frosts_in_spring(plan, old), _frosts_in_spring(trial, new)
     lost = _lost_words(finding.check, before, after, frosts)
-    parts = [words for words in (lost, _first_words(before, after)) if words]
+    parts = [words for words in (lost, first_gained(before, after)) if words]
     gain = fix.gain
     for words in parts:
         gain = join_gains(gain, words)
@@ -53,41 +53,11 @@ def _frosts_in_spring(plan: Plan, planting: Planting) -> int:
 
 
 def _lost_words(check: str, before: Odds, after: Odds, frosts: tuple[int, int]) -> str:
-    """How many years are lost then, and are now; empty where that is the same."""
+    """In how many years what the check is about comes then, and comes now; else in how many it is picked."""
     if check == "frost" and frosts[0] != frosts[1]:
-        return say_count(
-            "frost in {after} of {count} year instead of {before}",
-            "frost in {after} of {count} years instead of {before}",
-            after.years,
-            after=frosts[1],
-            before=frosts[0],
-        )
+        return years_gained(before, after, "frost", frosts)
     if check == "bolting" and before.seed != after.seed:
-        return say_count(
-            "run to seed in {after} of {count} year instead of {before}",
-            "run to seed in {after} of {count} years instead of {before}",
-            after.years,
-            after=after.seed,
-            before=before.seed,
-        )
+        return years_gained(before, after, "seed")
     if before.picked != after.picked and before.rests_on != "nothing":
-        return say_count(
-            "picked in {after} of {count} year instead of {before}",
-            "picked in {after} of {count} years instead of {before}",
-            after.years,
-            after=after.picked,
-            before=before.picked,
-        )
-    return ""
-
-
-def _first_words(before: Odds, after: Odds) -> str:
-    """By how many days the first picking of half of the years moves; empty where it does not."""
-    if before.first is None or after.first is None:
-        return ""
-    days = (after.first.middle - before.first.middle).days
-    if days > 0:
-        return say_count("first picking {count} day later", "first picking {count} days later", days)
-    if days < 0:
-        return say_count("first picking {count} day sooner", "first picking {count} days sooner", -days)
+        return years_gained(before, after, "picked")
     return ""

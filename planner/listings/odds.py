@@ -93,7 +93,7 @@ def lost_words(odds: Odds) -> str:
     if odds.unripe:
         parts.append(say("unripe {count}", count=odds.unripe))
     if odds.cleared:
-        parts.append(say("cleared before {count}", count=odds.cleared))
+        parts.append(say("cleared unripe {count}", count=odds.cleared))
     return join_list(parts) if parts else ""
 
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from planner.plan import Plan
 from planner.plan.lived_otherwise import DayCurve
 from planner.season.lived.compared import BETWEEN, Compared
+from planner.season.lived.even_series import Series
+from planner.season.lived.gains import first_gained, picking_gained, years_gained
 from planner.season.lived.odds import Odds, odds_words
 from planner.season.lived.other_days import TriedDay
-from planner.words import capital, day_words, later, say, say_count
+from planner.words import capital, day_words, join_list, later, say, say_count
 
 #: A sort or a shelter as it is called in a table.
 WAY_NAMES = {
@@ -48,7 +52,16 @@ def curve_words(plan: Plan, curve: DayCurve) -> str:
     if planned is None or not planned.odds.years:
         return say("Best begun on {day}.", day=day_words(best.day, plan.year))
     if best.day == planned.day:
-        return say("No other day does better than {day}, as planned.", day=day_words(planned.day, plan.year))
+        if curve.window is None:
+            return say(
+                "No other day does better than {day}, as planned.", day=day_words(planned.day, plan.year)
+            )
+        return say(
+            "Of the days on which the crop may be begun here, {first} to {last}, none does better than {day}, as planned.",
+            first=day_words(curve.window.first, plan.year),
+            last=day_words(curve.window.last, plan.year),
+            day=day_words(planned.day, plan.year),
+        )
     by = (best.day - planned.day).days
     later_by = (
         say_count("{count} day later", "{count} days later", by)
@@ -63,6 +76,36 @@ def curve_words(plan: Plan, curve: DayCurve) -> str:
     )
 
 
+def series_words(plan: Plan, series: Series, fewer: Series | None) -> str:
+    """The days of an even series, and on how many days something is picked of it in the middle year.
+
+    Parameters
+    ----------
+    plan : Plan
+    series : Series
+    fewer : Series or None
+        With one sowing less, to be compared.
+    """
+    low, middle, high = (round(float(one)) for one in np.quantile(series.picked_days, (0.25, 0.5, 0.75)))
+    parts = [
+        say("Begun on {days}.", days=join_list(day_words(day, plan.year) for day in series.days)),
+        say_count(
+            "In the middle one of {years} years something is picked on {count} day (half of the years: {low} to {high}).",
+            "In the middle one of {years} years something is picked on {count} days (half of the years: {low} to {high}).",
+            middle,
+            years=len(series.years),
+            low=low,
+            high=high,
+        ),
+    ]
+    if fewer is not None:
+        without = round(float(np.median(fewer.picked_days)))
+        parts.append(
+            say_count("With one start less: {count} day.", "With one start less: {count} days.", without)
+        )
+    return " ".join(parts)
+
+
 def gain_words(before: Odds, after: Odds) -> str:
     """What changes from one way to grow a planting to another: years lost, first picking, days of picking.
 
@@ -70,34 +113,12 @@ def gain_words(before: Odds, after: Odds) -> str:
     ----------
     before, after : Odds
     """
-    parts = []
-    if before.lost != after.lost or before.years != after.years:
-        parts.append(
-            say(
-                "lost in {after} of {years} years instead of {before} of {others}",
-                after=after.lost,
-                years=after.years,
-                before=before.lost,
-                others=before.years,
-            )
-        )
-    if before.first is not None and after.first is not None:
-        days = (after.first.middle - before.first.middle).days
-        if days > 0:
-            parts.append(
-                say_count("first picking {count} day later", "first picking {count} days later", days)
-            )
-        elif days < 0:
-            parts.append(
-                say_count("first picking {count} day sooner", "first picking {count} days sooner", -days)
-            )
-    if before.harvest_days is not None and after.harvest_days is not None:
-        more = round(after.harvest_days.middle - before.harvest_days.middle)
-        if more > 0:
-            parts.append(say_count("picked for {count} day more", "picked for {count} days more", more))
-        elif more < 0:
-            parts.append(say_count("picked for {count} day less", "picked for {count} days less", -more))
-    return ", ".join(parts) if parts else say("no difference")
+    parts = (
+        years_gained(before, after, "lost"),
+        first_gained(before, after),
+        picking_gained(before, after),
+    )
+    return ", ".join(one for one in parts if one) or say("no difference")
 
 
 def way_cells(plan: Plan, compared: Compared, planned: Odds | None) -> tuple[str, str, str, str]:

@@ -10,6 +10,7 @@ from planner.garden import Planting
 from planner.plan.lived import weather_in
 from planner.season.date_inputs import DateInputs
 from planner.season.lived.compared import Compared, compare_shelters, compare_sorts
+from planner.season.lived.even_series import Series, even_series
 from planner.season.lived.other_days import (
     ENOUGH,
     TriedDay,
@@ -78,6 +79,22 @@ class CurveBegun(NamedTuple):
         on_plan = next((one for one in known if one.day == self.planned), None)
         best = best_day(known, self.planned, self.window, self.enough)
         return DayCurve(known, on_plan, best, self.window)
+
+    def even_series(self, tried: Iterable[TriedDay], number: int) -> Series | None:
+        """The days of a number of sowings with which something is picked on most days (:func:`even_series`).
+
+        Of the days on which the crop may be begun at all, and the planned one; None where these are fewer than the sowings, or
+        no year counts for all of them.
+        """
+        window = self.window
+        return even_series(
+            [
+                one
+                for one in tried
+                if window is None or window.first <= one.day <= window.last or one.day == self.planned
+            ],
+            number,
+        )
 
 
 def begin_curve(plan: Plan, planting: Planting) -> CurveBegun | None:

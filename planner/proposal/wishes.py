@@ -12,14 +12,14 @@ from planner.amounts.closing import gaps_of
 from planner.amounts.eating import appetite
 from planner.amounts.enough_for import usual_purpose
 from planner.amounts.supply_year import CropYear, crop_years
-from planner.crops import Catalogue
+from planner.crops import Catalogue, Crop
 from planner.crops.per_person import per_person
 from planner.garden import Garden, Planting
 from planner.garden.edits.common import EditError
 from planner.garden.planting import Purpose
 from planner.garden.records import PickedRecord
 from planner.garden.units import show_mass
-from planner.garden.wishes import Wish
+from planner.garden.wishes import Importance, Wish
 from planner.plan import Plan
 from planner.season.practice import stays_for_years
 from planner.words import day_words, join_list, number_words, say
@@ -34,6 +34,10 @@ TOGETHER = 14
 MOST_PARTS = 3
 #: What is eaten; of all else as much is wished as there was.
 _EATEN: tuple[Purpose, ...] = ("kitchen", "store", "bottling", "drying", "freezing")
+#: What is never grown to be fed by: it gives way to food (practice).
+_BESIDE_FOOD: tuple[Purpose, ...] = ("cutting", "green manure", "trial")
+#: Products of crops that are food only where they are preserved, as flowers for tea are (practice).
+_RARELY_EATEN = ("flowers", "green manure")
 
 
 class _Kind(NamedTuple):
@@ -42,6 +46,22 @@ class _Kind(NamedTuple):
     crop: str
     variety: str
     purpose: Purpose
+
+
+def usual_importance(purpose: Purpose, crop: Crop | None) -> Importance:
+    """How much a new wish matters: food should be met, for the kitchen and for the store; flowers, green manure and trials could (practice).
+
+    Parameters
+    ----------
+    purpose : str
+    crop : Crop or None
+        None where it is not known.
+    """
+    product = crop.product.value if crop is not None and crop.product is not None else ""
+    preserved = purpose in _EATEN and purpose != "kitchen"
+    if purpose in _BESIDE_FOOD or (product in _RARELY_EATEN and not preserved):
+        return "could"
+    return "should"
 
 
 def wishes_from(plan: Plan) -> tuple[Wish, ...]:
@@ -111,7 +131,7 @@ def _wish(plan: Plan, kind: _Kind, plantings: Sequence[Planting], factor: float,
         amount=round(area, 2) or None if by_area else math.ceil(plants * factor - 1e-9) or None,
         unit="m2" if by_area else "plants",
         purpose=kind.purpose,
-        importance="could" if kind.purpose in ("green manure", "cutting") else "should",
+        importance=usual_importance(kind.purpose, plan.catalogue.get(kind.crop)),
         parts=min(MOST_PARTS, len(counted) * math.ceil(factor - 1e-9)),
         like=like.id,
         reason="; ".join(reasons),
@@ -166,7 +186,8 @@ def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
                 crop=key,
                 amount=household.persons,
                 unit="people",
-                purpose=usual_purpose(plan, crop, plan.usual_dates(crop)),
+                purpose=(purpose := usual_purpose(plan, crop, plan.usual_dates(crop))),
+                importance=usual_importance(purpose, crop),
                 parts=2,
                 reason=words,
             )

@@ -137,20 +137,35 @@ def all_season(
                 first_day=first_day,
             )
         )
-    first = _planting(plan, key)
-    starts, notes = _starts_for_harvests(plan, first, first_day, last_day)
+    starts, notes = _starts_for_harvests(plan, _planting(plan, key), first_day, last_day)
+    made = on_days(plan, key, starts, beds)
+    return Series(made.garden, made.members, made.left_out, (*notes, *made.notes))
+
+
+def on_days(plan: PlanLike, key: str, starts: Sequence[dt.date], beds: Sequence[str] = ()) -> Series:
+    """Start a crop on each of some days; the planting the series begins with is moved to the first of them.
+
+    Parameters
+    ----------
+    plan : PlanLike
+    key : str
+        Id of the planting the series begins with.
+    starts : sequence of date
+        In order; at least one.
+    beds : sequence of str
+        Further beds to look for ground in, after the planting's own.
+    """
     garden = e.change_planting(
         plan.garden,
         key,
-        series=_series_id(first),
+        series=_series_id(_planting(plan, key)),
         first=starts[0],
         last=None,
         pinned_dates=PinnedDates(),
         timing=None,
     )
     moved = plan.after(garden)
-    made = _series(moved, _planting(moved, key), beds, starts[1:])
-    return Series(made.garden, made.members, made.left_out, (*notes, *made.notes))
+    return _series(moved, _planting(moved, key), beds, starts[1:])
 
 
 def _starts_for_harvests(

@@ -121,7 +121,7 @@ def _month_days(low: int, high: int) -> list[float]:
 def _legend(frame: Frame, curve: DayCurve) -> None:
     """What the inks that occur stand for, on the line below the title, as far as there is room."""
     line, x = frame.room.line, frame.left
-    names = (say("frost"), say("running to seed"), say("not ripe in time"), say("cleared before"))
+    names = (say("frost"), say("running to seed"), say("not ripe in time"), say("cleared unripe"))
     for (count_of, ink, share), name in zip(_LOSSES, names, strict=True):
         if not any(count_of(one.odds) for one in curve.tried):
             continue
@@ -147,8 +147,13 @@ def _months(frame: Frame, curve: DayCurve) -> None:
 
 
 def _marked_days(frame: Frame, curve: DayCurve) -> None:
-    """The planned day as a whole line with a knob to move it by, the best one as a dashed line."""
-    line = frame.room.line
+    """The planned day as a whole line with a knob to move it by, the best one as a dashed line; days beyond the crop's own are washed."""
+    line, window = frame.room.line, curve.window
+    for number, one in enumerate(curve.tried):
+        if window is not None and not window.first <= one.day <= window.last:
+            left, right = frame.x(number), frame.x(number + 1)
+            corners = ((left, frame.bottom), (right, frame.bottom), (right, frame.top), (left, frame.top))
+            frame.add(Area(corners, "pencil", 0.14))
     for number, one in enumerate(curve.tried):
         planned = curve.planned is not None and one.day == curve.planned.day
         best = curve.best is not None and one.day == curve.best.day

@@ -22,7 +22,7 @@ from planner.desk.model.layout_process import (
     UnlikeTask,
     Whys,
 )
-from planner.desk.pages.layout_page import LayoutPage
+from planner.desk.pages.layout_page import WHY_LINES, LayoutPage
 from planner.desk.pages.layout_rows import LayoutRows
 from planner.garden import Climate, FrostDates, Garden, Site, Wish, edits
 from planner.garden.wishes import LayoutWeights
@@ -46,6 +46,17 @@ SMALL = garden(
         Wish(id="w2", year=2027, crop="beetroot", amount=20),
         Wish(id="w3", year=2027, crop="leek", amount=30),
         Wish(id="w4", year=2027, crop="potato", amount=400),
+    ),
+)
+#: Beds that lie half bare, each of which is told.
+MANY_BARE = garden(
+    *(bed(f"b{n}", rectangle(4.0, 1.2, center=(0.0, 3.0 * n)), name=f"Bed {n}") for n in range(9)),
+    planting("p1", "b1", crop="garlic", year=2026),
+    site=Site(latitude=54.0, longitude=-2.0),
+    climate=CLIMATE,
+    wishes=(
+        Wish(id="w1", year=2027, crop="carrot", amount=40),
+        Wish(id="w2", year=2027, crop="leek", amount=30),
     ),
 )
 TICK = Qt.ItemDataRole.CheckStateRole
@@ -406,3 +417,29 @@ def test_the_other_process_knows_nothing_of_qt():
     code = "import sys; import planner.desk.model.layout_process; print('PySide6' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "False"
+
+
+def test_what_lies_bare_never_lies_over_the_list(page, qtbot):
+    hand, shown = page(MANY_BARE)
+    hand.window.resize(1280, 800)
+    searched(qtbot, shown)
+    qtbot.waitUntil(lambda: shown.why.isVisible(), timeout=LIMIT)
+    assert shown.why.text().count("\n") >= 8
+    QTest.qWait(50)
+    line = shown.why.label.fontMetrics().lineSpacing()
+    assert shown.why.height() <= line * (WHY_LINES + 1)
+    bar = shown.why.verticalScrollBar()
+    assert bar.maximum() > 0  # the rest of the words can be scrolled to
+    table = shown.table.mapTo(shown, shown.table.rect().bottomLeft()).y()
+    assert shown.why.mapTo(shown, shown.why.rect().topLeft()).y() > table
+    last = shown.rows.rowCount() - 1
+    shown.table.scrollToBottom()
+    at = shown.table.visualRect(shown.rows.index(last, 0)).center()
+    viewport = shown.table.viewport()
+    whole = hand.window
+    assert whole.childAt(viewport.mapTo(whole, at)) is viewport
+    QTest.mouseClick(viewport, LEFT, pos=at)
+    assert [one.row() for one in shown.table.selectionModel().selectedRows()] == [last]
+    few = shown.why.height()
+    shown.table.clearSelection()
+    assert shown.why.height() > few

@@ -226,3 +226,34 @@ def test_the_published_amount_is_offered_where_none_is_given(page):
     one = wish(hand)
     assert (one.unit, one.amount, one.reason) == ("people", 2, words)
     assert not shown.form.published.isVisible()
+
+
+def test_the_choice_of_a_crop_shows_what_is_chosen_and_is_empty_once_it_is_wished(page):
+    hand, shown = page()
+    hand.window.activateWindow()
+    typed = shown.wishes.crop
+    for keys in ((Qt.Key.Key_Down, Qt.Key.Key_Return), (Qt.Key.Key_Return,)):
+        before = len(hand.garden.wishes)
+        typed.setFocus()
+        QTest.keyClicks(typed.lineEdit(), "auberg")
+        popup = typed.completer().popup()
+        assert popup.isVisible()
+        for key in keys:
+            if key == Qt.Key.Key_Return:
+                QTest.keyClick(popup if popup.isVisible() else typed.lineEdit(), key)
+            else:
+                QTest.keyClick(popup, key)
+                assert typed.currentText() == "Aubergine"
+        QTest.qWait(20)
+        assert [one.crop for one in hand.garden.wishes[before:]] == ["aubergine"]
+        assert typed.currentText() == ""
+        assert typed.currentIndex() == -1
+
+
+def test_a_new_wish_of_flowers_matters_less_than_one_of_food(page):
+    hand, shown = page()
+    assert shown.usual.isVisible()
+    for name, matters in (("Statice", "could"), ("Potato", "should")):
+        shown.wishes.crop.setEditText(name)
+        shown.wishes.add.click()
+        assert hand.garden.wishes[-1].importance == matters

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from typing import Any, get_args
+from typing import Any
 
 from PySide6.QtCore import QSettings
 
@@ -14,6 +14,16 @@ from planner.desk.forms import fields
 from planner.desk.forms.course_rows import CourseRows
 from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
+from planner.desk.forms.planting_choices import (
+    ARRANGEMENTS,
+    SIDES,
+    STARTS,
+    STATES,
+    purposes,
+    starts,
+    supports,
+    timings,
+)
 from planner.desk.forms.planting_tips import explain_planting_fields
 from planner.desk.forms.planting_words import (
     arch_words,
@@ -25,6 +35,7 @@ from planner.desk.forms.planting_words import (
 )
 from planner.desk.forms.raising_rows import RaisingRows
 from planner.desk.forms.short_form import ShortForm
+from planner.desk.forms.soil_rule_rows import SoilRuleRows
 from planner.desk.forms.spacing_choice import (
     CHOICES,
     SpacingChoice,
@@ -49,72 +60,13 @@ from planner.ground.dropping import plot_box
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
 from planner.ground.support_lines import USUAL_APART
 from planner.listings.odds_line import odds_lines
-from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.record_words import lesson_lines
 from planner.plan.recorded import lessons_in_plan
 from planner.season.planting_dates import Dates
-from planner.words import capital, full_day_words, key_words, later, say, say_in_context
+from planner.words import capital, full_day_words, key_words, say, say_in_context
 
-_ARRANGEMENTS = {
-    "rows": later("rows"),
-    "staggered": later("staggered rows"),
-    "scatter": later("scattered"),
-    "places": later("single places"),
-}
-_STARTS = {
-    None: later("the usual way"),
-    "sown": later("sown in place"),
-    "raised": later("raised and set out"),
-    "bought": later("bought in"),
-    "sets": later("sets"),
-    "tubers": later("tubers"),
-    "cloves": later("cloves"),
-    "crowns": later("crowns"),
-    "standing": later("already growing"),
-}
-#: States in which tubers and bought plants are planted, by the start that they belong to.
-_STATES: dict[str, dict[str | None, str]] = {
-    "tubers": {None: later("sprouted"), "unsprouted": later("not sprouted")},
-    "bought": {
-        None: later("usual size"),
-        "plugs": later("plugs"),
-        "large plants": later("large plants"),
-        "cuttings": later("cuttings"),
-    },
-    "crowns": {
-        None: later("usual size"),
-        "large plants": later("large"),
-        "cuttings": later("root cuttings"),
-    },
-}
-_TIMINGS = {
-    None: later("the crop's usual"),
-    "spring": later("spring"),
-    "autumn": later("autumn"),
-    "count back": later("counted back from frost"),
-}
 #: Name of the setting that says whether all fields of a planting are shown.
 _MORE = "planting/more"
-_SIDES = {1: later("one side of it"), 2: later("both sides"), 0: later("no line: in rows")}
-
-
-def purposes() -> list[tuple[str, str]]:
-    """What a planting can be grown for, with words."""
-    return [(key, say(PURPOSE_WORDS[key])) for key in PURPOSE_WORDS]
-
-
-def _supports() -> list[tuple[SupportKind | None, str]]:
-    return [(None, say("none")), *((kind, key_words(kind)) for kind in get_args(SupportKind))]
-
-
-def starts() -> list[tuple[str | None, str]]:
-    """How a planting can start, with words."""
-    return [(key, say(_STARTS[key])) for key in _STARTS]
-
-
-def timings() -> list[tuple[str | None, str]]:
-    """Seasons in which a planting can start, with words."""
-    return [(key, say(_TIMINGS[key])) for key in _TIMINGS]
 
 
 class PlantingForm(Form):
@@ -152,9 +104,9 @@ class PlantingForm(Form):
         self.states = {
             start: fields.ChoiceField(
                 say("State in which it is planted"),
-                [(key, say(_STATES[start][key])) for key in _STATES[start]],
+                [(key, say(STATES[start][key])) for key in STATES[start]],
             )
-            for start in _STATES
+            for start in STATES
         }
         self._state_labels = {
             start: self.row(say("Planted as"), field) for start, field in self.states.items()
@@ -172,7 +124,7 @@ class PlantingForm(Form):
     def _make_arrangement(self) -> None:
         self.section(say("Spacing"))
         self.arrangement = fields.ChoiceField(
-            say("Arrangement"), [(key, say(_ARRANGEMENTS[key])) for key in _ARRANGEMENTS]
+            say("Arrangement"), [(key, say(ARRANGEMENTS[key])) for key in ARRANGEMENTS]
         )
         self.row(say("Arranged in"), self.arrangement)
         self.arrangement.chosen.connect(self._rearrange)
@@ -238,6 +190,9 @@ class PlantingForm(Form):
         self.timing = fields.ChoiceField(say("Season"), timings())
         self.row(say("Season"), self.timing)
         self.timing.chosen.connect(lambda word: self._edit(say("Change the season"), timing=word))
+        self.soil = SoilRuleRows(
+            self, lambda rule: self._edit(say("Change the wait for warm soil"), soil_rule=rule)
+        )
         self.dates = self.words()
         self.odds = self.words()
         self.series = WrappedButton(say("Make a series of it…"))
@@ -251,7 +206,7 @@ class PlantingForm(Form):
         self.section(say("Covers"))
         self.covers = CoverRows(self, self._one, lambda: name_of(self.document.plan, [self.key]))
         self.section(say("Support"))
-        self.support = fields.ChoiceField(say("Support"), _supports())
+        self.support = fields.ChoiceField(say("Support"), supports())
         self.support_height = fields.length_field(say("Height of the support"), lambda: self.units)
         self.row(say("Support, height"), self.support, self.support_height)
         self.support.chosen.connect(self._change_support)
@@ -270,7 +225,7 @@ class PlantingForm(Form):
             )
         )
         self.sides = fields.ChoiceField(
-            say("Planted along a drawn support"), [(key, say(_SIDES[key])) for key in _SIDES]
+            say("Planted along a drawn support"), [(key, say(SIDES[key])) for key in SIDES]
         )
         self._sides_label = self.row(say("Along it"), self.sides)
         self.sides.chosen.connect(self._change_sides)
@@ -321,6 +276,7 @@ class PlantingForm(Form):
                 self.covers.add: self.covers.kind,
                 self.materials: self.support,
                 self.odds: self.timing,
+                self.soil.words: self.soil.waits,
                 **dict.fromkeys(self.states.values(), self.start),
             },
         )
@@ -413,7 +369,7 @@ class PlantingForm(Form):
         self._show_head(planting, figures, part)
         self.variety.show_value(planting.variety or None)
         usual = figures.crop.usual_start if figures.crop else "sown"
-        self.start.setItemText(0, say("the usual way ({start})", start=say(_STARTS[usual])))
+        self.start.setItemText(0, say("the usual way ({start})", start=say(STARTS[usual])))
         self.start.show_value(planting.start)
         self._show_state(planting, part.start)
         self.raising.show(plan, (planting,))
@@ -434,7 +390,7 @@ class PlantingForm(Form):
         for kind, field in self.states.items():
             field.setVisible(kind == start)
             self._state_labels[kind].setVisible(kind == start)
-            known = _STATES[kind]
+            known = STATES[kind]
             field.show_value(planting.state if planting.state in known else None)
 
     def _show_head(self, planting: Planting, figures: PlantingFigures, part: Amount) -> None:
@@ -514,6 +470,7 @@ class PlantingForm(Form):
         self.sown.show_value(pins.sow, dated_words(dates.sow))
         self.picked.show_value(pins.first_harvest, dated_words(dates.first_harvest))
         self.timing.show_value(planting.timing)
+        self.soil.show(planting, dates)
         self.dates.setText("\n".join(date_lines(dates)))
         self.dates.setToolTip(plain_tip("\n".join(reason_lines(dates))))
         odds = odds_lines(self.document.plan, planting)

@@ -61,6 +61,13 @@ TIPS = {
         "The first day on which you pick. Left empty, it is worked out from the warmth of your place."
     ),
     "timing": later("When a crop can be begun in spring or in autumn: which of the two is meant."),
+    "soil.waits": later(
+        "By the calendar, or when the soil has been warm enough for some days: what many gardeners go by for beans and maize. "
+        "In the plan the usual year decides, in each recorded year that year's own soil."
+    ),
+    "soil.warmth": later("How warm the soil must be at sowing depth, on the mean of the day."),
+    "soil.days": later("On how many days in a row it must be so warm. It is begun on the last of them."),
+    "soil.after": later("The first day that counts: warm days before it do not begin it."),
     "series": later(
         "Plants the same again some days later, as often as you say, so that there is something to pick for longer."
     ),

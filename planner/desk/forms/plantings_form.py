@@ -9,7 +9,7 @@ from typing import Any
 from planner.desk.forms import fields
 from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
-from planner.desk.forms.planting_form import purposes, starts, timings
+from planner.desk.forms.planting_choices import purposes, starts, timings
 from planner.desk.forms.raising_rows import RaisingRows
 from planner.desk.forms.shared_values import show_typed
 from planner.desk.model.document import Document

@@ -148,6 +148,7 @@ class DrawCommands:
     def new_series(self) -> None:
         """Open the dialog for a series of the selected planting."""
         from planner.desk.main_window.series_dialog import SeriesDialog
+        from planner.plan.lived_otherwise import begin_curve
         from planner.season.succession import usual_harvest
 
         keys = self._document.selected_plantings
@@ -155,7 +156,8 @@ class DrawCommands:
             return
         plan = self._document.plan
         first, last = usual_harvest(plan, keys[0])
-        dialog = SeriesDialog(self._window, name_of(plan, keys), plan, first, last)
+        begun = begin_curve(plan, plan.garden.plantings_by_id[keys[0]])
+        dialog = SeriesDialog(self._window, name_of(plan, keys), plan, first, last, begun)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.accepted.connect(lambda: self.add_series(dialog, keys[0]))
         dialog.open()

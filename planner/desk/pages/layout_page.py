@@ -28,6 +28,7 @@ from planner.desk.pages.layout_choice import LayoutChoice
 from planner.desk.pages.layout_drawing import LayoutDrawing
 from planner.desk.pages.layout_rows import LayoutRows
 from planner.desk.pages.layout_words import state_words
+from planner.desk.pages.scrolled_words import ScrolledWords
 from planner.desk.pages.tables import plain_table, set_widths
 from planner.desk.pages.weight_rows import WeightRows
 from planner.desk.pages.wish_years import WishYear
@@ -48,6 +49,8 @@ BESIDE = 820
 LEAST_PICTURE, LEAST_TABLE = 170, 150
 #: Height of the line with the day, and of a row of the list. [pixels]
 DAY, ROW = 44, 26
+#: Most lines of reasons that are shown at once.
+WHY_LINES = 5
 
 
 class LayoutPage(QWidget):
@@ -161,7 +164,7 @@ class LayoutPage(QWidget):
         self.body.setStretchFactor(0, 1)
         self.body.setStretchFactor(1, 1)
         self.body.setSizes([600, 500])
-        self.why = wrapped_label()
+        self.why = ScrolledWords(say("Why there, and what lies bare"), WHY_LINES)
 
     def _show_list(self, hidden: bool) -> None:
         """Show the list, or leave its room to the drawing."""

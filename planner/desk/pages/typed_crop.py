@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit
 from typing_extensions import override
 
@@ -42,9 +42,13 @@ class TypedCrop(CropChoice):
 
     def _enter(self) -> None:
         listed = self._completer.popup()
+        was_listed = listed is not None and listed.isVisible()
         if listed is not None:
             listed.hide()
         self.entered.emit()
+        if was_listed and not self.currentText():
+            # The list still completes after the line has been told of Return: by then it lists all crops, and takes the first.
+            QTimer.singleShot(0, self, self.clear_typed)
 
     def clear_typed(self) -> None:
         """Empty it for the next crop."""

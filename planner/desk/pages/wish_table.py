@@ -23,6 +23,7 @@ from planner.garden.wishes import Wish, WishUnit
 from planner.importing.stock_cells import crop_of_cell
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.wish_words import IMPORTANCE_WORDS
+from planner.proposal.wishes import usual_importance
 from planner.words import capital, later, say, short_number
 
 #: Widths of the columns but the last. [pixels]
@@ -179,8 +180,10 @@ class WishTable(QWidget):
             self.crop.setFocus()
             self.wrong.emit(str(error))
             return
+        matters = usual_importance("kitchen", self.document.catalogue.get(crop))
         added = self.held.edit(
-            say("Add a wish"), lambda garden: edits.put_wish(garden, year=year, crop=crop)[0]
+            say("Add a wish"),
+            lambda garden: edits.put_wish(garden, year=year, crop=crop, importance=matters)[0],
         )
         if added:
             self.crop.clear_typed()

@@ -30,6 +30,9 @@ _NONE = later(
     "No wishes for {year} yet. Make some from what was planted in {before} or from what the household eats, or add them one by one; "
     "the turn of the year (Edit, Turn the year) makes them too."
 )
+_USUAL = later(
+    "New wishes: food should be met, for the store too; flowers, green manure and trials could be. Change it under Matters."
+)
 #: Table and form lie side by side from this width on; the form's width then. [pixels]
 BESIDE, FORM = 900, 330
 #: Least heights of table and form. [pixels]
@@ -68,6 +71,8 @@ class WishesPage(QWidget):
         self.form = WishForm(document)
         self.form.wrong.connect(self.wrong)
         self.none = wrapped_label(second=True)
+        self.usual = wrapped_label(second=True)
+        self.usual.setText(say(_USUAL))
         self.planted, self.eaten = (
             QPushButton(say("From plantings")),
             QPushButton(say("From what the household eats")),
@@ -93,6 +98,7 @@ class WishesPage(QWidget):
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
         column.addWidget(self.none)
+        column.addWidget(self.usual)
         column.addWidget(self.body, 1)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -122,6 +128,7 @@ class WishesPage(QWidget):
         self.wishes.refresh()
         there = bool(self.wishes.model.records)
         self.none.setVisible(not there)
+        self.usual.setVisible(there)
         self.none.setText(say(_NONE, year=shown, before=shown - 1))
         self.planted.setText(say("From the plantings of {year}", year=shown - 1))
         self.layout_button.setEnabled(there)
