@@ -153,7 +153,7 @@ def _of_bed(
         )
     if litres < LEAST_WATERING * area:
         return None
-    every = int(np.clip(round(float(one.interval[week])), 1, 7))
+    every = int(one.interval[week])
     hours = drip.hours(litres, week_of=monday) if drip is not None else None
     return BedWatering(
         bed=one.bed,

@@ -224,7 +224,13 @@ def _measured_as(line: LineItems, measure: str) -> Fields:
     at = line.items.index(number)
     minus = at > 0 and line.sort_at(at - 1) == "to" and line.items[at - 1].end == number.start
     used, unit = [number], ""
-    for item in line.items[at + 1 :]:
+    rest = line.items[at + 1 :]
+    if rest and line.typed(rest[0]).lower() == "in" and (len(rest) == 1 or rest[1].sort not in PLACES):
+        # No place follows, as in "rain 0.5 in": inches.
+        unit = "in"
+        used.append(rest[0])
+        rest = []
+    for item in rest:
         if item.sort not in ("unit", "percent", "unknown") and line.typed(item) != "°":
             break
         if unit and item.start != used[-1].end:

@@ -268,11 +268,16 @@ def rain_words(plan: Plan, found: Sequence[BedWatering], recorded: int | None = 
     if recorded is not None:
         return say("As in {year}, by its recorded weather.", year=str(recorded))
     rain = next((one.rain for one in found if one.rain is not None), None)
-    if rain is None and not plan.garden.weather.years:
-        return say("By mean temperatures, before rain; write rain down, as rain 12 mm, and it is taken off.")
     if rain is None:
+        example = say("rain 12 mm") if units == "metric" else say("rain 0.5 in")
+        if not plan.garden.weather.years:
+            return say(
+                "By mean temperatures, before rain; write rain down, as {example}, and it is taken off.",
+                example=example,
+            )
         return say(
-            "As in the median of the recorded years; write rain down, as rain 12 mm, and it is taken off."
+            "As in the median of the recorded years; write rain down, as {example}, and it is taken off.",
+            example=example,
         )
     return say("{rain} of rain written down are taken off.", rain=show_depth_of_water(rain, units))
 

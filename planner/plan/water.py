@@ -180,10 +180,10 @@ class BedWater:
 
     @lazy_property
     def interval(self) -> Numbers:
-        """Days between waterings in each week: those of its thirstiest planting; 0 in weeks without plants."""
+        """Whole days between waterings in each week, 1 to 7: those of its thirstiest planting; 0 in weeks in which nothing grows."""
         days = np.stack([one.water.interval for one in self.plantings])
         least = np.where(days > 0, days, np.inf).min(axis=0)
-        found: Numbers = np.where(np.isfinite(least), least, 0.0)
+        found: Numbers = np.where(np.isfinite(least), np.round(least), 0.0)
         return found
 
 

@@ -56,7 +56,7 @@ def draw_chart(
     if name == "rain":
         return _rain(place, room, units)
     if name == "dry":
-        return _dry(place, room)
+        return _dry(place, room, units)
     return _trend(place, room, units)
 
 
@@ -209,13 +209,16 @@ def _rain(place: PlaceWeather, room: Room, units: UnitSystem) -> Chart | None:
     return frame.chart()
 
 
-def _dry(place: PlaceWeather, room: Room) -> Chart | None:
+def _dry(place: PlaceWeather, room: Room, units: UnitSystem) -> Chart | None:
     rain = place.rain
     if rain is None or not rain.spells:
         return None
     years = place.table.years
     by_year = {year: days for year, _, days in rain.spells}
-    title = say("Longest run of days under 1 mm in each year")
+    if units == "metric":
+        title = say("Longest run of days under 1 mm in each year")
+    else:
+        title = say("Longest run of days under 0.04 in in each year")
     frame = Frame(room, title, 0.0, float(max(by_year.values())), _whole, len(years))
     for at, year in enumerate(years):
         if year in by_year:

@@ -26,6 +26,8 @@ from planner.garden import Structure
 from planner.garden.edits import add_records, change_planting
 from planner.garden.weather_years import WeatherYears
 from planner.importing.typed_records import add_typed_records, read_typed_records
+from planner.listings.reports.water import week_records
+from planner.listings.water import rain_words
 from planner.plan import Plan
 from planner.plan.water import garden_water
 
@@ -58,6 +60,22 @@ def test_rain_that_is_typed_is_rain(line):
     made = with_cabbages()
     read = read_typed_records(Plan(made, 2026), line, MONDAY)
     assert rain_written_down(add_typed_records(made, read).records) == {MONDAY: 12.0}
+
+
+@pytest.mark.parametrize("line", ["rain 0.5 in", "rained 0.5 inches", "rain 0.5 inch"])
+def test_rain_that_is_typed_in_inches_is_rain(line):
+    made = with_cabbages()
+    read = read_typed_records(Plan(made, 2026), line, MONDAY)
+    assert rain_written_down(add_typed_records(made, read).records) == {MONDAY: pytest.approx(12.7)}
+
+
+def test_the_example_of_rain_is_in_the_units_of_the_garden():
+    made = with_cabbages()
+    plan = Plan(made, 2026)
+    assert "rain 12 mm" in rain_words(plan, watering_of_week(plan, MONDAY))
+    inches = made.with_(site=made.site.model_copy(update={"units": "feet_inches"}))
+    plan = Plan(inches, 2026)
+    assert "rain 0.5 in," in rain_words(plan, watering_of_week(plan, MONDAY))
 
 
 def test_a_garden_that_writes_no_rain_down_is_not_taken_for_a_dry_one():
@@ -101,6 +119,16 @@ def test_no_work_is_made_of_less_than_two_millimetres_or_of_a_winter_bed():
     small = [week for week, need in enumerate(of_bed.median) if 0 < need / (4.8 * 1.2) < 2.0]
     assert small
     assert listed.isdisjoint(garden_water(plan).weeks[week] for week in small)
+
+
+def test_a_week_is_watered_as_often_in_the_work_as_in_the_table():
+    plan = Plan(grown(), 2026)  # lettuce, of shallow roots
+    water = garden_water(plan)
+    table = {one.week: one.days_between for one in week_records(water, water.beds)}
+    work = {monday: beds[0].every for monday, beds in weeks_to_water(plan)}
+    assert len(set(work.values())) > 1
+    assert work == {monday: table[monday] for monday in work}
+    assert set(table.values()) <= set(range(1, 8))
 
 
 def test_drip_lines_lie_along_the_rows_and_two_near_rows_share_one():

@@ -38,7 +38,7 @@ class BedWaterRecord(Record):
     need_dry_l: Litres = Field(description="In a dry year: eight of ten need less. [l]")
     most_l: Litres = Field(description="In the thirstiest week of a dry year. [l]")
     week: dt.date = Field(description="Monday of that week.")
-    days_between: int = Field(description="Days between waterings in that week, by soil and roots.")
+    days_between: int = Field(description="Days between waterings in that week, by soil and roots, 1 to 7.")
     rain_share: Share = Field(description="Of the rain of open ground, what reaches it.")
     soil_assumed: bool = Field(
         description="Its texture is not known: loam, in a container potting mix, is taken."
@@ -68,7 +68,7 @@ class WeekWaterRecord(Record):
     need_mm: Millimetres = Field(description="In the median year.")
     need_l: Litres = Field(description="In the median year. [l]")
     need_dry_l: Litres = Field(description="In a dry year. [l]")
-    days_between: int
+    days_between: int = Field(description="Days between waterings, by soil and roots, 1 to 7.")
 
 
 #: Columns of a table of water.
@@ -134,7 +134,7 @@ def bed_record(one: BedWater, water: GardenWater) -> BedWaterRecord:
         need_dry_l=float(np.quantile(sums, 0.8)),
         most_l=float(one.dry[week]),
         week=water.weeks[week],
-        days_between=round(float(one.interval[week])),
+        days_between=int(one.interval[week]),
         rain_share=one.rain_share,
         soil_assumed=one.texture_assumed,
     )
@@ -162,7 +162,7 @@ def week_records(water: GardenWater, beds: Iterable[BedWater]) -> list[WeekWater
                         need_mm=float(depth[week]),
                         need_l=float(one.median[week]),
                         need_dry_l=float(one.dry[week]),
-                        days_between=round(float(one.interval[week])),
+                        days_between=int(one.interval[week]),
                     )
                 )
     return found

@@ -39,6 +39,8 @@ SPADE = 0.30
 COLDEST_GROWTH = 5.0
 #: Over so many days the mean of the day in a usual year is smoothed. [days]
 _USUAL_DAYS = 21
+#: Nobody leaves a bed that wants water for longer: a week's need is given within the week (practice). [days]
+LONGEST_INTERVAL = 7
 #: Plantings that are worked out together: what fits the memory that is near the processor.
 _TOGETHER = 128
 #: In a dry year less is needed in so many years of ten.
@@ -136,9 +138,9 @@ class PlantingWater:
 
     @property
     def interval(self) -> Numbers:
-        """Days between waterings by soil and root, at least 1; 0 in weeks in which it does not stand there. [days]"""
+        """Days between waterings by soil and root, 1 to 7; 0 in weeks in which it does not grow there. [days]"""
         days = self.readily / np.maximum(self.daily, 1e-9)
-        found: Numbers = np.where(self.daily > 0.05, np.clip(days, 1.0, 60.0), 0.0)
+        found: Numbers = np.where(self.daily > 0.05, np.clip(days, 1.0, LONGEST_INTERVAL), 0.0)
         return found
 
 
