@@ -3,7 +3,8 @@
 In a round CP-SAT lays some beds of the garden anew, all at once; meanwhile wishes are squeezed in or moved one by one in
 all others.  The beds are others in each round.  Between the rounds the puzzle is solved as a whole where it is small, and
 relaxed by its beds where it is of middle size: that proves how good a layout can be, and shows of what options good ones are made.
-The same seed and number of rounds give the same layout; a time limit or the wish to stop ends it between two rounds.
+The same seed and number of rounds give the same layout; a time limit or the wish to stop ends it between two
+rounds, or two steps of the relaxation.
 """
 
 from __future__ import annotations

@@ -41,6 +41,21 @@ def test_no_layout_of_small_puzzles_costs_less_than_the_bound_by_beds() -> None:
     assert nearer > 50
 
 
+def test_a_decomposition_that_is_stopped_takes_no_further_step() -> None:
+    puzzle, asked = garden_puzzle(8, 12, 3), []
+
+    def ended() -> bool:
+        asked.append(len(asked))
+        return len(asked) > 2
+
+    relaxed = Decomposition(PuzzleIndex(puzzle), greedy(puzzle))
+    with ThreadPoolExecutor(2) as pool:
+        relaxed.go_on(pool, 100.0, ended)
+    assert len(asked) == 3
+    assert relaxed.bound is not None
+    assert not relaxed.done
+
+
 def test_any_prices_give_a_bound() -> None:
     with ThreadPoolExecutor(2) as pool:
         for seed, puzzle in enumerate(small_puzzles(40, 31_000)):
