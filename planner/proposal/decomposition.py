@@ -5,13 +5,14 @@ A linear program shares the beds among patterns, each wish being met once; what 
 prices that wishes pay for each part.  At any prices the cheapest pattern of each bed, and the cheapest way of each wish,
 cost together no more than any layout (the Lagrangian bound): all that is rounded is rounded before that sum is made in
 whole numbers, so it holds whatever the linear program did.  Prices are taken between the best ones so far and those of the
-program, which keeps them from swinging (Wentges 1997).
+program, which keeps them from swinging (Wentges 1997).  What is a good pattern of one bed is tried in all others, which is quick and
+saves most of the steps.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from concurrent.futures import Executor
 from typing import Any, NamedTuple
 
@@ -23,9 +24,13 @@ from planner.proposal.puzzle_index import PuzzleIndex
 #: Prices are whole hundredths.
 SCALE = 100
 #: Share of the best prices so far in those that are tried next.
-KEPT = 0.5
+KEPT = 0.6
 #: Deterministic time that one solution of the linear program counts as.
 LINEAR = 0.05
+#: Most new patterns that a bed takes from others at one time, of the cheapest so many that are looked at.
+TAKEN, LOOKED_AT = 4, 12
+#: So often patterns are handed on, as long as so many new ones come of it each time: at first, and in each step.
+AT_FIRST, IN_STEP, WORTH_IT = 8, 2, 10
 #: The bound and the value of the linear program are as good as one when they are this near. [share]
 NEAR = 0.0005
 
@@ -107,15 +112,30 @@ class Decomposition:
             for number, amount in stint.amounts.items():
                 self._used[number].append((place, amount))
         self._program = _Program(self)
-        chosen: dict[int, list[int]] = defaultdict(list)
-        for choice in layout:
-            chosen[options[choice.option].bed].append(choice.option)
         for model in self._beds:
             for number in model.options:
                 self._program.add(model, (number,))
-            self._program.add(model, tuple(sorted(chosen.get(model.bed, ()))))
+        self._wanted: dict[tuple[tuple[int, int], ...], None] = {}  # wish and way of each option of a pattern
+        self._fresh = False  # whether there are patterns of layouts that are not handed on yet
+        self.learn(layout)
         self._best: Prices | None = None
         self._lowest: int | None = None  # the bound in hundredths
+
+    def learn(self, layout: Layout) -> None:
+        """Take the patterns of a layout.
+
+        Parameters
+        ----------
+        layout : tuple of Choice
+            Without faults.
+        """
+        chosen: dict[int, list[int]] = defaultdict(list)
+        for choice in layout:
+            chosen[self.puzzle.options[choice.option].bed].append(choice.option)
+        for model in self._beds:
+            if pattern := tuple(sorted(chosen.get(model.bed, ()))):
+                self._program.add(model, pattern)
+                self._fresh |= self._note(pattern) is not None
 
     def bounds(self, puzzle: Puzzle) -> bool:
         """Whether what it proves holds for a puzzle: it is this one, or has more choices that may not all be made."""
@@ -147,21 +167,25 @@ class Decomposition:
             self._lowest, self._best = total, prices
             self.bound = -(-total // SCALE)  # costs are whole numbers
         new = [
-            self._program.add(model, pattern.options)
+            pattern.options
             for model, pattern in zip(self._beds, found, strict=True)
+            if self._program.add(model, pattern.options)
         ]
-        return any(new)
+        self._hand_on(IN_STEP, [noted for pattern in new if (noted := self._note(pattern))])
+        return bool(new)
 
-    def go_on(self, pool: Executor, effort: float) -> None:
+    def go_on(self, pool: Executor, effort: float, ended: Callable[[], bool] = lambda: False) -> None:
         """Take steps until some deterministic time is spent, or none betters the bound any more.
 
         Parameters
         ----------
         pool : Executor
         effort : float
+        ended : callable
+            Whether to take no more.
         """
         most = self.spent + effort
-        while not self.done and self.spent < most:
+        while not self.done and self.spent < most and not ended():
             self.step(pool)
 
     def step(self, pool: Executor) -> None:
@@ -172,6 +196,9 @@ class Decomposition:
         pool : Executor
             In which beds are worked on side by side; what comes out does not depend on it.
         """
+        if self._fresh:
+            self._fresh = False
+            self._hand_on(AT_FIRST, self._wanted)
         value, prices = self._program.solve()
         self.spent += LINEAR
         if self._lowest is not None and value * SCALE - self._lowest <= max(
@@ -192,6 +219,51 @@ class Decomposition:
         """
         self._program.solve()
         return self._program.promising(most)
+
+    def _note(self, pattern: tuple[int, ...]) -> tuple[tuple[int, int], ...] | None:
+        """What a pattern is made of, whatever its bed; None where that is known."""
+        options = self.puzzle.options
+        wanted = tuple(sorted((options[number].wish, options[number].way) for number in pattern))
+        if wanted in self._wanted:
+            return None
+        self._wanted[wanted] = None
+        return wanted
+
+    def _hand_on(self, times: int, patterns: Iterable[tuple[tuple[int, int], ...]]) -> None:
+        """Try patterns in all beds, and then all patterns at the prices that follow, so many times at the most."""
+        some = tuple(patterns)
+        for _ in range(times):
+            costs = self._costs(self._program.solve()[1])
+            self.spent += LINEAR
+            if sum(self._take_over(model, some, costs, times == AT_FIRST) for model in self._beds) < WORTH_IT:
+                return
+            some = tuple(self._wanted)
+
+    def _take_over(
+        self,
+        model: BedModel,
+        patterns: Iterable[tuple[tuple[int, int], ...]],
+        costs: Mapping[int, int],
+        dense: bool,
+    ) -> int:
+        """Add what is cheapest of patterns in a bed, and would better the linear program; how many these are."""
+        rent, tried = self._program.rents[model.bed], {}
+        for pattern in patterns:
+            here = [number for one in pattern if (number := model.option_of.get(one)) is not None]
+            worth = sorted((costs[number], number) for number in here if costs[number] < 0)
+            if sum(cost for cost, _ in worth) >= rent:
+                continue  # it would not be worth its bed even if all of it had room
+            fitting = model.fitting(number for _, number in worth)
+            tried[fitting] = sum(costs[number] for number in fitting)
+        for fitting in model.dense(costs) if dense else ():
+            tried[fitting] = sum(costs[number] for number in fitting)
+        added = 0
+        for fitting, cost in sorted(tried.items(), key=lambda one: (one[1], one[0]))[:LOOKED_AT]:
+            options = self.puzzle.options
+            beside = model.cost_of(fitting) - sum(options[number].cost for number in fitting)
+            if added < TAKEN and cost + SCALE * beside < rent - 1:
+                added += self._program.add(model, fitting)
+        return added
 
     def _of_wishes(self, prices: Prices) -> int:
         """What the wishes pay at the least, or cost unmet."""
@@ -237,7 +309,13 @@ def _stints(of: Decomposition) -> Iterable[Stint]:
 
 
 class _Program:
-    """The linear program over the patterns that are known so far."""
+    """The linear program over the patterns that are known so far.
+
+    Attributes
+    ----------
+    rents : dict of int to float
+        What each bed costs at the prices of the last solution, in hundredths: less than nothing, or nothing.
+    """
 
     def __init__(self, of: Decomposition) -> None:
         self.of = of
@@ -245,6 +323,7 @@ class _Program:
         self._objective = self._solver.Objective()
         self._objective.SetMinimization()
         self._known: dict[tuple[int, Sequence[int]], Any] = {}
+        self.rents: dict[int, float] = {}
         no_end = self._solver.infinity()
         options = of.puzzle.options
         wishes = []
@@ -289,6 +368,7 @@ class _Program:
     def solve(self) -> tuple[float, Prices]:
         """Its value, and the prices that follow from it."""
         self._solver.Solve()
+        self.rents = {bed: SCALE * float(row.dual_value()) for bed, row in self._of_bed.items()}
 
         def dear(row: Any) -> int:
             return max(0, round(-SCALE * float(row.dual_value())))

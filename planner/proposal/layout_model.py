@@ -227,6 +227,14 @@ class LayoutModel:
 
     def _lengths(self, bed: int, mine: Sequence[int], fixed: Sequence[Option]) -> None:
         """On no day more than the bed is long; of one family not more on all days together."""
+        weighted = self.module.LinearExpr.weighted_sum
+        for numbers, room in self._rooms(bed, mine, fixed):
+            lengths = [self.puzzle.options[number].length for number in numbers]
+            if sum(lengths) > room:
+                self.model.add(weighted([self.chosen[number] for number in numbers], lengths) <= max(room, 0))
+
+    def _rooms(self, bed: int, mine: Sequence[int], fixed: Sequence[Option]) -> list[tuple[list[int], int]]:
+        """Options that share ground, and how long they may be together."""
         options, ground = self.puzzle.options, self.puzzle.beds[bed]
         free = [options[number] for number in mine]
         there: list[Option | Block] = [*free, *fixed, *ground.blocks]
@@ -247,11 +255,7 @@ class LayoutModel:
                 families[options[number].family].append(number)
         for family, numbers in families.items():
             rows.append((numbers, ground.length - sum(one.length for one in fixed if one.family == family)))
-        weighted = self.module.LinearExpr.weighted_sum
-        for numbers, room in rows:
-            lengths = [options[number].length for number in numbers]
-            if sum(lengths) > room:
-                self.model.add(weighted([self.chosen[number] for number in numbers], lengths) <= max(room, 0))
+        return rows
 
     def _groups(self, bed: int, mine: Sequence[int], fixed: Sequence[Option]) -> None:
         there = set(self.puzzle.beds[bed].groups).union(*(one.groups for one in fixed))

@@ -3,7 +3,8 @@
 In a round CP-SAT lays some beds of the garden anew, all at once; meanwhile wishes are squeezed in or moved one by one in
 all others.  The beds are others in each round.  Between the rounds the puzzle is solved as a whole where it is small, and
 relaxed by its beds where it is of middle size: that proves how good a layout can be, and shows of what options good ones are made.
-The same seed and number of rounds give the same layout; a time limit or the wish to stop ends it between two rounds.
+The same seed and number of rounds give the same layout; a time limit or the wish to stop ends it between two
+rounds, or two steps of the relaxation.
 """
 
 from __future__ import annotations
@@ -43,7 +44,9 @@ ALONE, FEW_ALONE = 8, 4
 WHOLE = {1: 1.0, 4: 2.0, 10: 4.0, 30: 4.0, 90: 4.0}
 #: Rounds after those alone in which what the decomposition finds promising is modelled, and every how many later; the deterministic time
 #: for that.
-PROMISED, PROMISED_EVERY, PROMISED_EFFORT = (3, 6), 25, 2.0
+PROMISED, PROMISED_EVERY, PROMISED_EFFORT = (2, 6), 25, 1.5
+#: Layouts on the way are taken note of for the decomposition after so many turns.
+NOTED_EVERY = 100
 #: Until the last of these it gets on in all other rounds, by so much deterministic time; later every so many.
 SLICE, RELAXED_EVERY = 1.2, 5
 #: Deterministic time after which the decomposition rests.
@@ -101,7 +104,7 @@ def search(
     seed : int
         Another one takes other ways.
     stop : callable
-        Whether to end; looked at between the rounds.
+        Whether to end; looked at between the rounds, and between the steps of the decomposition.
     index : PuzzleIndex
         Of the puzzle, where there is one already.
     relaxed : Decomposition
@@ -115,6 +118,11 @@ def search(
         Where the start has faults.
     """
     begun = time.monotonic()
+
+    def ended() -> bool:
+        late = seconds is not None and time.monotonic() - begun >= seconds
+        return late or (stop is not None and stop())
+
     faults = faults_of(puzzle, start)
     if faults:
         raise ValueError(f"the start of the search has faults: {faults[0]}")
@@ -122,13 +130,8 @@ def search(
     run = _Run(puzzle, start, index or PuzzleIndex(puzzle), seed, relaxed)
     yield run.step()
     with ThreadPoolExecutor(2) as pool:
-        while (
-            not run.proven
-            and (rounds is None or run.round < rounds)
-            and (seconds is None or time.monotonic() - begun < seconds)
-            and (stop is None or not stop())
-        ):
-            run.go(pool)
+        while not run.proven and (rounds is None or run.round < rounds) and not ended():
+            run.go(pool, ended)
             yield run.step()
 
 
@@ -155,6 +158,7 @@ class _Run:
         self.cuts: dict[int, list[Cut]] = defaultdict(list)
         self.placed: set[int] = set()
         self.coupled = coupled_wishes(index)
+        self.noted: list[Layout] = []
         self.recreator = Recreator(self.board, self.chance)
 
     @property
@@ -165,7 +169,7 @@ class _Run:
         bound = self.cost if self.proven else self.bound
         return Step(self.layout, self.cost, self.round, bound, self.proven, self.relaxed)
 
-    def go(self, pool: ThreadPoolExecutor) -> None:
+    def go(self, pool: ThreadPoolExecutor, ended: Callable[[], bool]) -> None:
         """One round: a task for CP-SAT in some beds, meanwhile the others are laid anew bit by bit."""
         self.round += 1
         if self.round in WHOLE and len(self.puzzle.options) <= SMALL:
@@ -175,9 +179,11 @@ class _Run:
         wishes = [wish for wish, ways in enumerate(self.index.ways) if ways]
         beds = list(range(len(self.puzzle.beds)))
         if self.round <= self.alone and len(self.puzzle.options) > SMALL:
-            self._recreate(wishes, beds, TURNS)
+            for _ in range(TURNS // NOTED_EVERY):
+                self._recreate(wishes, beds, NOTED_EVERY)
+                self.noted.append(self.layout)
             return
-        if self._relax(pool):
+        if self._relax(pool, ended):
             return
         if len(beds) < FEW_BEDS:
             self._recreate(wishes, beds, FEW_TURNS)
@@ -242,13 +248,16 @@ class _Run:
         if found.layout is not None:
             self._accept(found.layout)
 
-    def _relax(self, pool: ThreadPoolExecutor) -> bool:
+    def _relax(self, pool: ThreadPoolExecutor, ended: Callable[[], bool]) -> bool:
         """Get on with the decomposition, or model what it finds promising, where it is time for it; whether that was the round."""
         if self.round <= self.alone or len(self.puzzle.options) > MOST_OPTIONS:
             return False
         if self.relaxed is None:
             self.relaxed = Decomposition(self.index, self.layout)
         relaxed = self.relaxed
+        for layout in (*self.noted, self.layout):
+            relaxed.learn(layout)
+        self.noted.clear()
         since, relaxed.rounds = relaxed.rounds, relaxed.rounds + 1
         later = since - PROMISED[-1]
         if since in PROMISED or (later > 0 and later % PROMISED_EVERY == 0):
@@ -260,7 +269,7 @@ class _Run:
             return True
         if relaxed.done or relaxed.spent > MOST_RELAXED or (later > 0 and later % RELAXED_EVERY):
             return False
-        relaxed.go_on(pool, SLICE)
+        relaxed.go_on(pool, SLICE, ended)
         if relaxed.bound is not None:
             self._take_bound(Bound(relaxed.bound, None, False))
         return True

@@ -29,7 +29,7 @@ def test_no_layout_of_small_puzzles_costs_less_than_the_bound_by_beds() -> None:
             least = best_cost(puzzle)
             start = greedy(puzzle)
             relaxed = Decomposition(PuzzleIndex(puzzle), start)
-            relaxed.step(pool)
+            relaxed.at(relaxed.prices, pool)
             first = relaxed.bound
             assert first is not None
             relaxed.go_on(pool, 3.0)
@@ -39,6 +39,21 @@ def test_no_layout_of_small_puzzles_costs_less_than_the_bound_by_beds() -> None:
             nearer += relaxed.bound > first
     assert reached > 100  # it is not only true, but worth something
     assert nearer > 50
+
+
+def test_a_decomposition_that_is_stopped_takes_no_further_step() -> None:
+    puzzle, asked = garden_puzzle(8, 12, 3), []
+
+    def ended() -> bool:
+        asked.append(len(asked))
+        return len(asked) > 2
+
+    relaxed = Decomposition(PuzzleIndex(puzzle), greedy(puzzle))
+    with ThreadPoolExecutor(2) as pool:
+        relaxed.go_on(pool, 100.0, ended)
+    assert len(asked) == 3
+    assert relaxed.bound is not None
+    assert not relaxed.done
 
 
 def test_any_prices_give_a_bound() -> None:
@@ -61,6 +76,7 @@ def test_any_prices_give_a_bound() -> None:
 
 
 def test_the_cheapest_pattern_of_a_bed_is_that_of_all_its_layouts() -> None:
+    quick = 0
     for seed, puzzle in enumerate(small_puzzles(60, 32_000)):
         chance = Random(seed)
         index = PuzzleIndex(puzzle)
@@ -90,6 +106,11 @@ def test_the_cheapest_pattern_of_a_bed_is_that_of_all_its_layouts() -> None:
         worth = sum(costs[number] - puzzle.options[number].cost for number in found.options)
         assert found.least <= least, seed  # a pattern may be one that does not pack
         assert model.cost_of(found.options) + worth == found.least
+        for pattern in (model.fitting(chance.sample(mine, len(mine))), *model.dense(costs)):
+            worth = sum(costs[number] - puzzle.options[number].cost for number in pattern)
+            assert model.cost_of(pattern) + worth >= found.least  # put together quickly, none breaks a rule
+            quick += len(pattern) > 1
+    assert quick > 30
 
 
 def test_the_bound_by_beds_is_nearer_than_that_of_the_whole_model() -> None:
