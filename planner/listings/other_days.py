@@ -114,6 +114,8 @@ def gain_words(before: Odds, after: Odds) -> str:
     ----------
     before, after : Odds
     """
+    if not after.picked:
+        return years_gained(before, after, "lost") or say("no difference")
     parts = (
         years_gained(before, after, "lost"),
         first_gained(before, after),

@@ -85,8 +85,8 @@ class EarlyReading(QObject):
         self._jobs = JobQueue(self)
         self._of_desk = iter(
             [
-                *(f"planner.desk.forms.{name}" for name in FORMS),
-                *(f"planner.desk.pages.{name}" for name in PAGES),
+                *(".".join(("planner", "desk", "forms", name)) for name in FORMS),
+                *(".".join(("planner", "desk", "pages", name)) for name in PAGES),
             ]
         )
         self._timer = QTimer(self)
