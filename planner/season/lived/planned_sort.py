@@ -11,9 +11,20 @@ from planner.season.development import need_of
 from planner.season.harvest import needs_as_grown
 from planner.season.harvest_end import mode_of
 from planner.season.start_day import work_out_start
+from planner.season.work_out_dates import work_out
+from planner.sun import next_longest_day
 
-#: How the harvest of a crop ends that stands its winter.
-_WINTERED = ("stands", "with bolting")
+#: How the harvest of a crop ends that can stand a winter.
+_STANDING = ("stands", "with bolting")
+
+
+def _passes_winter(inputs: DateInputs) -> bool:
+    """Whether the plan has a planting in its ground on the shortest day."""
+    dates = work_out(inputs)
+    end = dates.clear or dates.last_harvest
+    if dates.on_plot is None or end is None:
+        return False
+    return next_longest_day(dates.on_plot.day, not inputs.southern) <= end.day
 
 
 def planned_days(inputs: DateInputs) -> float | None:
