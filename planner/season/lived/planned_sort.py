@@ -39,10 +39,8 @@ def planned_days(inputs: DateInputs) -> float | None:
         return None
     published = inputs._replace(figures=inputs.figures.published)
     context = context_of(published)
-    if (
-        mode_of(context) in _WINTERED
-    ):  # the plan picks it before winter as large as it is: its sort is the rule's
-        return None
+    if mode_of(context) in _STANDING and _passes_winter(published):
+        return None  # picked in winter as large as it is then: its sort is the rule's
     needs, usual = needs_as_grown(context, work_out_start(context)), need_of(context)
     days = crop.number("days_to_maturity")
     if needs is None or usual is None or days is None:
