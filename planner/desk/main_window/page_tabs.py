@@ -76,9 +76,8 @@ class PageTabs(LatePages):
         self.spot("years", say("Side by side"), self._records)
         self.spot("learned", say("Own figures"), self._records)
         self.spot("trials", say("Trials"), self._records)
-        self._weather = self.group(say("Weather"))
-        self.spot("weather", say("Of the place"), self._weather)
-        self.spot("odds", say("Odds"), self._weather)
+        self.spot("weather", say("Weather"), self._records)
+        self.spot("odds", say("Odds"), self._records)
         self.spot("crop", say(CROP_TITLE))
         self._quantities = self.group(say("Quantities"))
         self.spot("amounts", say("Plants and seed"), self._quantities)
@@ -144,7 +143,7 @@ class PageTabs(LatePages):
         group = next(
             (
                 group
-                for group in (self._records, self._weather, self._quantities, self._harvest, self._seed)
+                for group in (self._records, self._quantities, self._harvest, self._seed)
                 if group.indexOf(page) >= 0
             ),
             None,
