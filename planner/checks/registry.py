@@ -188,7 +188,8 @@ def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple
     if slow and run is not None and run.checks.keys() == LIGHT.keys():
         run = run.beside(Run.over(plan, False, CHECKS))
     elif not slow and run is not None and run.checks.keys() > CHECKS.keys():
-        run = run.narrowed(CHECKS)
+        failed = any(one.topic == "failed" for one in run.findings)  # told otherwise where it is located
+        run = None if failed else run.narrowed(CHECKS)
     trials = Trials(plan, {**CHECKS, **LIGHT} if slow else CHECKS, run)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]

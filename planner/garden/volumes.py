@@ -89,7 +89,7 @@ def show_water(litres: float, units: UnitSystem = "metric") -> str:
     >>> show_water(2.5), show_water(85), show_water(1440)
     ('2.5 l', '85 l', '1.44 m³')
     >>> [show_water(one, "feet_inches") for one in (2.5, 85, 14_400.0)]
-    ['0.66 gal', '22 gal', '3,804 gal']
+    ['0.66 gal', '22 gal', '3804 gal']
     """
     if units == "metric":
         return show_volume(litres, units)
