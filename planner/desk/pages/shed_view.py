@@ -45,8 +45,7 @@ class ShedView(QWidget):
         ):
             self.table.setItemDelegateForColumn(self.model.column_of(field), ChoiceCells(self.table, words))
         self.kind = ChoiceField(say("Material to add"), [(kind, key_words(kind)) for kind in KINDS])
-        self.kind.setSizeAdjustPolicy(ChoiceField.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.kind.setMinimumContentsLength(12)  # the longest of them is wider than a narrow window
+        self.kind.setMinimumWidth(120)  # the longest of them is wider than a narrow window
         self.add = QPushButton(say("Add to the shed"))
         self.add_sold = QPushButton(say("Add a size that is sold"))
         self.remove = QPushButton(say("Remove"))
