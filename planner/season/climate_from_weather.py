@@ -23,6 +23,8 @@ from planner.words import later, say
 ENOUGH_YEARS = 10
 #: A month with more days missing is left out of the monthly means. [days]
 MOST_OF_MONTH = 5
+#: A midwinter month that is so much warmer than midsummer belongs to the other half of the earth. [deg C]
+OTHER_HALF = 4.0
 
 _DAY = dt.timedelta(days=1)
 
@@ -197,9 +199,10 @@ def weather_statistics(weather: Weather, southern: bool) -> WeatherStatistics:
             say("weather table"),
             say("Choose a longer table, or one with fewer gaps"),
         )
-    lowest = yearly_minimum(weather, southern)
+    lowest, monthly = yearly_minimum(weather, southern), monthly_means(weather)
     notes = [
         *weather.notes,
+        *_other_half(monthly, southern),
         *_notes_on(springs[0], _SPRING),
         *_notes_on(autumns[0], _AUTUMN),
     ]
@@ -208,9 +211,38 @@ def weather_statistics(weather: Weather, southern: bool) -> WeatherStatistics:
         autumns,
         lowest[0] if lowest else None,
         half_zone(lowest[0]) if lowest else "",
-        monthly_means(weather),
+        monthly,
         tuple(notes),
     )
+
+
+def _other_half(monthly: tuple[tuple[float, ...], tuple[float, ...]] | None, southern: bool) -> list[str]:
+    """A sentence where the warm months are those of the other half of the earth.
+
+    Parameters
+    ----------
+    monthly : tuple, optional
+        Mean daily minimum and maximum by month. [deg C]
+    southern : bool
+        The place is taken to lie south of the equator.
+    """
+    if monthly is None:
+        return []
+    january, july = ((monthly[0][month] + monthly[1][month]) / 2 for month in (0, 6))
+    warmer = july - january if southern else january - july
+    if warmer < OTHER_HALF:
+        return []
+    if southern:
+        return [
+            say(
+                "July is warmer than January in this table: its station lies north of the equator, the place south of it"
+            )
+        ]
+    return [
+        say(
+            "January is warmer than July in this table: its station lies south of the equator, the place north of it"
+        )
+    ]
 
 
 def _notes_on(season: FrostSeason, sentences: _FrostSentences) -> list[str]:

@@ -12,6 +12,7 @@ from pydantic import ValidationError
 from planner.garden import Garden, Site, WeatherYear, WeatherYears
 from planner.garden.edits import change_weather
 from planner.garden.weather_years import packed, unpacked
+from planner.season.climate_from_weather import weather_statistics
 from planner.season.daily_weather import Weather
 from planner.season.weather_years import (
     _unpacked,
@@ -94,3 +95,9 @@ def test_weather_can_be_taken_out_again() -> None:
     garden = change_weather(Garden(), years=years_of(_invented(2)))
     assert garden.weather.span == (1990, 1991)
     assert change_weather(garden, years=()).weather == Garden().weather
+
+
+@pytest.mark.parametrize(("southern", "said"), [(False, 0), (True, 1)])
+def test_a_station_of_the_other_half_of_the_earth_is_told(southern: bool, said: int) -> None:
+    notes = weather_statistics(_invented(12), southern).notes
+    assert sum("of the equator" in one for one in notes) == said
