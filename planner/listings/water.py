@@ -106,7 +106,14 @@ def bed_rows(water: GardenWater, beds: Iterable[BedWater], units: UnitSystem) ->
 
 def bed_heads() -> tuple[str, ...]:
     """Heads of :func:`bed_rows`."""
-    return say("bed"), say("a year"), say("dry year"), say("thirstiest week"), say("in it"), say("water")
+    return (
+        say("bed"),
+        say("a year"),
+        say("dry year"),
+        say("thirstiest week"),
+        say("in it, when dry"),
+        say("water"),
+    )
 
 
 def table_lines(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
@@ -230,7 +237,7 @@ def bed_water_lines(plan: Plan, bed: Bed) -> list[str]:
     _, median, dry, week, most, often = bed_rows(water, [one], units)[0]
     lines = [
         say("{median} in the median year, {dry} in a dry one.", median=median, dry=dry),
-        say("Thirstiest week {days}: {volume}, {often}.", days=week, volume=most, often=often),
+        say("Thirstiest week {days}, in a dry year: {volume}, {often}.", days=week, volume=most, often=often),
     ]
     drip = next((found for found in drip_beds(plan) if found.bed.id == bed.id), None)
     if drip is not None:

@@ -157,7 +157,7 @@ class WaterPage(QWidget):
             return
         units = plan.garden.site.units
         weeks = self._weeks(water.litres)
-        total = say("In all {volume} in this year.", volume=show_water(float(weeks.sum()), units))
+        total = say("In all {volume} in this year.", volume=show_water(self._year(water), units))
         self.basis.setText(" ".join((*basis_words(water), total)))
         factor, unit = (1 / GALLON, "gal") if units == "feet_inches" else (1.0, "l")
         second = self._dry_line(water) if self._wish == _MEDIAN and not water.weather.rough else ()
@@ -193,6 +193,13 @@ class WaterPage(QWidget):
             return values[:, water.drought]
         found: Numbers = np.quantile(values, 0.8, axis=1) if self._wish == _DRY else np.median(values, axis=1)
         return found
+
+    def _year(self, water: GardenWater) -> float:
+        """Water of the whole year that is shown: of the years' sums, which is not the sum of their weeks. [l]"""
+        sums = water.litres.sum(axis=0)
+        if self._wish == _DROUGHT:
+            return float(sums[water.drought])
+        return float(np.quantile(sums, 0.8) if self._wish == _DRY else np.median(sums))
 
     def _dry_line(self, water: GardenWater) -> tuple[float, ...]:
         return tuple(float(value) for value in np.quantile(water.litres, 0.8, axis=1))

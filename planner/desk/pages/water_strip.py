@@ -23,7 +23,7 @@ HEADS = (
     later("A year"),
     later("Dry year"),
     later("Thirstiest week"),
-    later("In it"),
+    later("In it, when dry"),
     later("Water"),
 )
 #: Column of the strip, and of the week that is marked.
