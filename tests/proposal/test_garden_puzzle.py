@@ -303,7 +303,7 @@ def test_what_cannot_be_tried_says_why():
     )
     assert of.impossible == {
         0: "it does not say how much; give it an amount",
-        1: "none of these beds has room for all of it: the largest, b1, holds 4 % of it",
+        1: "none of these beds has room for all of it: the largest, b1, holds 4 % of it; less than a quarter of a wish is never planted",
         2: "none of these beds is of the kind that is wished",
     }
 
