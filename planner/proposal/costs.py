@@ -26,6 +26,7 @@ from planner.plan import Plan
 from planner.plan.dropping import TALL
 from planner.proposal.strips import Strip
 from planner.proposal.ways import Way
+from planner.proposal.year_later import day_years_later
 from planner.season.spans import Span
 
 #: How many times a cost counts.
@@ -38,6 +39,8 @@ NOT_WHOLE: dict[Importance, float] = {"must": 0.5, "should": 0.05, "could": 0.05
 LATER, UNDER_A_ROOF, SPLIT = 15, 80, 100
 #: One more bed for a family, for a cover; another bed than that of the planting it is like (practice).
 SCATTERED, COVERED, MOVED = 40, 60, 50
+#: A week between its first day and that of the planting it is like (practice).
+WEEK = 10
 #: A bad and a good neighbour by the grade of the evidence (practice).
 BAD = {"trial": 120, "advice": 80, "laboratory": 20}
 GOOD = {"trial": -60, "advice": -40, "laboratory": -5}
@@ -146,6 +149,9 @@ class Costs:
             total += TIMES[weights.splitting] * SPLIT * (parts - 1) / parts
         if like is not None and like.bed != strip.bed.id:
             total += TIMES[weights.change] * MOVED / parts
+        if like is not None and not (wish.earliest or wish.latest):
+            then = day_years_later(self.plan.span_of(like).first, self.plan.year - like.year)
+            total += TIMES[weights.change] * WEEK * abs((way.span.first - then).days) / 7 / parts
         if way.view.shelter and not _wants_roof(self.plan, way):
             total += UNDER_A_ROOF
         total += TIMES[weights.walking] * WALK * self.to_gate[at] * _pickings(way) / parts

@@ -98,3 +98,22 @@ def test_ground_that_is_planted_in_the_middle_of_winter_is_not_bare() -> None:
         climate=CLIMATE,
     )
     assert bare_in_winter(Plan(there, 2027, CATALOGUE)) == ()
+
+
+def test_days_unlike_those_of_the_planting_it_is_like_cost_by_the_week() -> None:
+    there = garden(
+        bed("b1", outline=rectangle(4, 1.2)),
+        planting("p1", "b1", crop="leek", year=2026, first=D(2026, 7, 21), start="raised"),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+        wishes=(Wish(id="w1", crop="leek", year=2027, amount=10, unit="plants", like="p1"),),
+    )
+    of = garden_puzzle(Plan(there, 2027, CATALOGUE))
+    ways = {
+        offer.way.span.first: option.cost for offer, option in zip(of.offers, of.puzzle.options, strict=True)
+    }
+    assert len(ways) > 1
+    assert min(ways, key=lambda day: ways[day]) == D(2027, 7, 21)
+    for day, cost in ways.items():
+        weeks = abs((day - D(2027, 7, 21)).days) / 7
+        assert cost - ways[D(2027, 7, 21)] >= 8 * weeks
