@@ -87,6 +87,8 @@ def check(context: CheckContext) -> Iterator[Finding]:
     keeping_off = tuple(
         one for one in plan.garden.structures if one.in_use(plan.year) and one.kind in (*WALLS, "tree")
     )
+    if not taps and not keeping_off and not any(bed.drip_lines for bed in plan.garden.beds):
+        return  # nothing to judge by, which an edit of a large garden need not look for bed by bed
     by_bed: dict[str, list[tuple[PlantingView, float]]] = {}
     kept_dry: dict[str, tuple[DryGround, ...]] = {}
     for view in context.views:
