@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import time
+from collections.abc import Callable
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QHideEvent, QResizeEvent, QShowEvent
@@ -281,9 +282,8 @@ class OddsPage(QWidget):
             self.start.set_words(say("Start on {day}", day=day_words(best.day, plan.year)))
             self.start.setVisible(True)
 
-    def _chart(self, draw: object, room: Room) -> Chart | None:
-        made: Chart | None = draw(self.curve, room) if self.curve is not None and callable(draw) else None
-        return made
+    def _chart(self, draw: Callable[[DayCurve, Room], Chart | None], room: Room) -> Chart | None:
+        return draw(self.curve, room) if self.curve is not None else None
 
     def _words_of(self, step: int) -> str:
         curve, plan = self.curve, self._plan
