@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from planner.amounts.cutting import Bar, CutList, Joined, millimetres
+from planner.amounts.cuts import Bar, CutList, Joined
+from planner.amounts.cutting import millimetres
 from planner.amounts.sharing import Pile
 from planner.garden import ShedItem
 

@@ -15,7 +15,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from planner.amounts.cutting import Bar, Cut, CutList, Joined, Pieces, cut_list, fullest
+from planner.amounts.bar_filling import fullest
+from planner.amounts.cuts import Bar, Cut, CutList, Joined, Pieces
+from planner.amounts.cutting import cut_list
 from planner.amounts.long_pieces import join_long, with_parts
 from planner.amounts.sheet_groups import Group, groups_of
 from planner.plan.cache import fact

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 
-from planner.amounts.cutting import Bar, Cut, CutList, Joined, cut_list
+from planner.amounts.cuts import Bar, Cut, CutList, Joined
+from planner.amounts.cutting import cut_list
 
 
 def join_long(

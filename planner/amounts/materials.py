@@ -7,7 +7,8 @@ from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, cast, get_args
 
-from planner.amounts.cutting import Bar, CutList, millimetres
+from planner.amounts.cuts import Bar, CutList
+from planner.amounts.cutting import millimetres
 from planner.amounts.from_shed import Left, OfSize, cut_first, note_got, pieces_of, take_down
 from planner.amounts.joining import JoiningInputs, joined_list_of
 from planner.amounts.long_pieces import bar_list

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from planner.checks.frame import fixes
+from planner.checks.frame import moves
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding
 from planner.checks.frame.planting_view import PlantingView
@@ -75,7 +75,7 @@ def acidity_finding(inputs: AcidityInputs) -> Finding | None:
         view.source("soil_ph"),
         [soil.ph, low, high],
         topic="acid" if soil.ph < low else "lime",
-        candidates=lambda plan: fixes.elsewhere_or_left_out(
+        candidates=lambda plan: moves.elsewhere_or_left_out(
             plan, view.id, say("no ground is lost to what does badly in its soil")
         ),
     )

@@ -19,7 +19,7 @@ from planner.checks.crowding_lone_rows import LoneRowsInputs, judge_lone_rows
 from planner.checks.crowding_needs import LEAN, UNDER, Need, needs_of_plantings
 from planner.checks.crowding_vines import VinesInputs, judge_vines
 from planner.checks.crowding_within_planting import SpacingInputs
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
@@ -269,7 +269,7 @@ def _separate(plan: Plan, key: str, other_key: str, first: dt.date) -> Iterator[
         if grows and picked is not None and picked.day <= day:
             yield fixes.clear_on(one, day, say("gone before the two meet"))
     for one, _ in both:
-        yield from fixes.elsewhere(plan, one, say("ground of its own"))
+        yield from moves.elsewhere(plan, one, say("ground of its own"))
     for one, other in both:
         if not one.stays_for_years:
             yield fixes.remove(one, say("room for {crop}", crop=other.crop_name))

@@ -15,7 +15,7 @@ import shapely
 from numpy.typing import NDArray
 
 from planner.checks.crowding_needs import STEP
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
@@ -164,7 +164,7 @@ def _apart(plan: Plan, key: str, other_key: str) -> Iterator[Fix]:
     """Move one of two plantings to other ground, or leave it out."""
     one, other = (planting_view(plan, plan.garden.plantings_by_id[each]) for each in (key, other_key))
     for view in (one, other):
-        yield from fixes.elsewhere(plan, view, say("ground of its own"))
+        yield from moves.elsewhere(plan, view, say("ground of its own"))
     for view, rest in ((one, other), (other, one)):
         if not view.stays_for_years:
             yield fixes.remove(view, say("room for {crop}", crop=rest.crop_name))

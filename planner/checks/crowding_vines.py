@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves, swaps
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Candidate, Finding
 from planner.checks.frame.planting_view import PlantingView, planting_view
@@ -106,9 +106,9 @@ def _apart(plan: Plan, key: str, other_key: str, day: dt.date) -> Iterator[Candi
     if picked is not None and picked.day < day and not low.stays_for_years:
         yield fixes.clear_on(low, day, say("gone before the vines arrive"))
     for one in (vine, low):
-        yield from fixes.elsewhere(
+        yield from moves.elsewhere(
             plan, one, say("ground to run over") if one is vine else say("out of the vines")
         )
-        yield from fixes.swapped(plan, one, "")
+        yield from swaps.swapped(plan, one, "")
     yield fixes.remove(low, say("nothing is lost under the vines"))
     yield fixes.remove(vine, say("room for {crop}", crop=low.crop_name))

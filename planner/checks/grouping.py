@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix, Severity
-from planner.checks.group_words import ANY_CROP, PHRASES, Subject
+from planner.checks.group_subject import Subject
+from planner.checks.group_words import ANY_CROP, PHRASES
 from planner.checks.other_start import with_other_starts
 from planner.checks.registry import CHECKS, LIGHT, Trials
 from planner.checks.run import Run

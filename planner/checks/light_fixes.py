@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves, swaps
 from planner.checks.frame.finding import Fix
 from planner.checks.frame.planting_view import planting_view
 from planner.checks.light_measure import growing_days, measured
@@ -34,9 +34,9 @@ def move_into_light(plan: Plan, keys: Sequence[str], shading: Sequence[str]) -> 
         planting = plan.garden.plantings_by_id.get(key)
         if planting is not None and not planting.pinned:
             view = planting_view(plan, planting)
-            tried += fixes.elsewhere(plan, view, "")
-            tried += fixes.swapped(plan, view, "")
-            tried += fixes.beds_swapped(plan, view, "")
+            tried += moves.elsewhere(plan, view, "")
+            tried += swaps.swapped(plan, view, "")
+            tried += swaps.beds_swapped(plan, view, "")
     found: list[tuple[float, int, Fix]] = []
     for number, fix in enumerate(tried):
         after = _light_of(plan.what_if(fix.apply(plan.garden)), keys)
@@ -56,7 +56,7 @@ def _in_other_order(plan: Plan, keys: Sequence[str], shading: Sequence[str]) -> 
         for low in keys:
             if tall in plantings and low in plantings:
                 one, other = planting_view(plan, plantings[tall]), planting_view(plan, plantings[low])
-                yield from fixes.in_other_order(plan, one, other)
+                yield from swaps.in_other_order(plan, one, other)
 
 
 def _light_of(plan: Plan, keys: Iterable[str]) -> dict[str, SunHours]:

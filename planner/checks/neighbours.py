@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves, swaps
 from planner.checks.frame.context import NEAR, CheckContext, Pair, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
@@ -237,9 +237,9 @@ def _set_apart(plan: Plan, affected_id: str, other_id: str) -> Iterator[Fix]:
     )
     both_ways = ((affected, other), (other, affected))
     for one, left in both_ways:
-        yield from fixes.elsewhere(plan, one, say("out of reach of {crop}", crop=left.crop_name))
+        yield from moves.elsewhere(plan, one, say("out of reach of {crop}", crop=left.crop_name))
     for one, left in both_ways:
-        yield from fixes.swapped(plan, one, say("out of reach of {crop}", crop=left.crop_name))
+        yield from swaps.swapped(plan, one, say("out of reach of {crop}", crop=left.crop_name))
     if shared(affected.span, other.span) is not None:
         for one, left in both_ways:
             picked, day = one.dates.last_harvest, shift(left.span.first, LEAST_DAYS - 3)

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves, swaps
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
@@ -98,6 +98,6 @@ def _near_tree(view: PlantingView, tree: Structure, rule: Rule, away: float, rea
 def _away_from_tree(plan: Plan, key: str) -> Iterator[Fix]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
     gain = say("farther from the tree")
-    yield from fixes.elsewhere(plan, view, gain)
-    yield from fixes.swapped(plan, view, gain)
+    yield from moves.elsewhere(plan, view, gain)
+    yield from swaps.swapped(plan, view, gain)
     yield fixes.remove(view, say("nothing wilts by the tree"))

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves
 from planner.checks.frame.context import CheckContext, bed_finding, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import in_units
@@ -157,7 +157,7 @@ def _fit_planting(plan: Plan, key: str) -> Iterator[Fix]:
             fixes.changed(view.planting, plot=plot_of(view.bed, part)),
         )
     yield from _fit_rows(plan, view)
-    yield from fixes.elsewhere(plan, view, say("it fits there"))
+    yield from moves.elsewhere(plan, view, say("it fits there"))
     yield fixes.remove(view, say("nothing is planned that does not fit"))
 
 

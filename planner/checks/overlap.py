@@ -13,7 +13,7 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves
 from planner.checks.frame.context import CheckContext, bed_finding, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import share_words
@@ -145,7 +145,7 @@ def _separate_plantings(plan: Plan, early_id: str, late_id: str) -> Iterator[Fix
     for one, other in ((late, early), (early, late)):
         yield from fixes.shortened(plan, one, other)
     for one in (late, early):
-        yield from fixes.elsewhere(plan, one, say("free ground for all of its days"))
+        yield from moves.elsewhere(plan, one, say("free ground for all of its days"))
     yield fixes.share_ground(
         late, say("the two are meant to stand together; spacing is then checked plant to plant")
     )

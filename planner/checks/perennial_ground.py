@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import share_words
@@ -159,7 +159,7 @@ def _planted_over_words(old: PlantingView, new: PlantingView, area: float) -> st
 def _protect_perennial(plan: Plan, old_id: str, new_id: str) -> Iterator[Fix]:
     old, new = (planting_view(plan, plan.garden.plantings_by_id[key]) for key in (old_id, new_id))
     undisturbed = say("{crop} stays undisturbed", crop=old.crop_name)
-    yield from fixes.elsewhere(plan, new, undisturbed)
+    yield from moves.elsewhere(plan, new, undisturbed)
     yield fixes.share_ground(new, say("it is meant to stand between {crop}", crop=old.crop_name))
     yield fixes.remove(new, undisturbed)
     if old.span.first < new.span.first:

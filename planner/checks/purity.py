@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves
 from planner.checks.frame.begun import begun, in_the_ground
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Candidate, Finding, Fix
@@ -377,7 +377,7 @@ def _crossing(view: PlantingView, other: PlantingView, away: float, wanted: floa
 def _keep_apart(plan: Plan, key: str, other_key: str) -> Iterator[Fix]:
     view, other = (planting_view(plan, plan.garden.plantings_by_id[one]) for one in (key, other_key))
     if not in_the_ground(plan, view.planting):
-        yield from fixes.elsewhere(plan, view, say("farther from {crop}", crop=other.crop_name))
+        yield from moves.elsewhere(plan, view, say("farther from {crop}", crop=other.crop_name))
     if view.planting.crop == other.planting.crop and not begun(plan, other.planting):
         yield Fix(
             say("Grow {crop} of the same variety", crop=other.crop_name),

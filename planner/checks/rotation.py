@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves, swaps
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import plural_of, share_words, significant
@@ -291,7 +291,7 @@ def _rule(years: Interval) -> str:
 def _other_ground(plan: Plan, key: str, wanted: float) -> Iterator[Fix]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
     gain = say("no {family} there for {years} years", family=_family(view), years=significant(wanted))
-    yield from fixes.elsewhere(plan, view, gain)
-    yield from fixes.swapped(plan, view, gain)
-    yield from fixes.beds_swapped(plan, view, gain)
+    yield from moves.elsewhere(plan, view, gain)
+    yield from swaps.swapped(plan, view, gain)
+    yield from swaps.beds_swapped(plan, view, gain)
     yield fixes.remove(view, say("the ground rests from the family"))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Candidate, Finding, Fix
 from planner.checks.frame.fixes import other_start
@@ -138,7 +138,7 @@ def _warmer_place(plan: Plan, key: str) -> Iterator[Candidate]:
         )
     if not view.sheltered:
         gain = say("about {degrees} warmer by day there", degrees=_warms("glasshouse", view))
-        yield from fixes.elsewhere(plan, view, gain, "under glass")
+        yield from moves.elsewhere(plan, view, gain, "under glass")
     yield fixes.remove(view, say("no ground is lost to what does not ripen"))
 
 

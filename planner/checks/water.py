@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.checks.frame import fixes
+from planner.checks.frame import moves
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
@@ -247,6 +247,6 @@ def _lay_lines(garden: Garden, bed: str, there: bool = True) -> Garden:
 def _elsewhere(plan: Plan, keys: Iterable[str]) -> Iterator[Fix]:
     for key in keys:
         view = planting_view(plan, plan.garden.plantings_by_id[key])
-        for _, fix in fixes.in_other_beds(plan, view):
+        for _, fix in moves.in_other_beds(plan, view):
             if fix is not None:
                 yield fix

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import shapely
 from pydantic import ValidationError
 
-from planner.checks.frame import fixes
+from planner.checks.frame import fixes, moves, sizes
 from planner.checks.frame.begun import begun, in_the_ground
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
@@ -83,7 +83,7 @@ def other_places_and_times(
     if in_the_ground(plan, planting):
         return ()
     view = planting_view(plan, planting)
-    edits = [fix for _, fix in fixes.in_other_beds(plan, view) if fix is not None]
+    edits = [fix for _, fix in moves.in_other_beds(plan, view) if fix is not None]
     beds = _tried(plan, edits, seen, judge, MOST_BEDS_OF_SLOW if slow else MOST_BEDS)
     other_days = () if begun(plan, planting) else _on_other_days(view)
 
@@ -117,7 +117,7 @@ def why_left_out(plan: Plan, planting: Planting, tried: Sequence[Tried], finding
 def _place_words(plan: Plan, planting: Planting, tried: Sequence[Tried], finding: Finding) -> str:
     """What other places come to: what the nearest would bring, which are no better, and that the rest are full."""
     view = planting_view(plan, planting)
-    others = list(fixes.in_other_beds(plan, view))
+    others = list(moves.in_other_beds(plan, view))
     brought = [one for one in tried if not _is_same(one.against, finding)]
     found = []
     if brought:  # a move by itself tells more than one that changes other plantings too
@@ -128,8 +128,8 @@ def _place_words(plan: Plan, planting: Planting, tried: Sequence[Tried], finding
         found.append(_no_better(same, finding))
     elif there:
         found.append(say("elsewhere in its bed it is the same"))
-    full = [bed for bed, fix in others if fix is None and fixes.support_fits(view, bed)]
-    unfit = [bed for bed, fix in others if fix is None and not fixes.support_fits(view, bed)]
+    full = [bed for bed, fix in others if fix is None and sizes.support_fits(view, bed)]
+    unfit = [bed for bed, fix in others if fix is None and not sizes.support_fits(view, bed)]
     if full:
         found.append(_no_room(len(full), len(full) == len(others)))
     if unfit:

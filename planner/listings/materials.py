@@ -6,7 +6,8 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Callable, Container, Iterable, Mapping, Sequence
 
-from planner.amounts.cutting import Cut, CutList, Joined, millimetres
+from planner.amounts.cuts import Cut, CutList, Joined
+from planner.amounts.cutting import millimetres
 from planner.amounts.materials import Cutting, Material, Sort
 from planner.amounts.sharing import Pile, most_in_use
 from planner.garden.site import UnitSystem

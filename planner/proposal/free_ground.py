@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.checks.frame.fixes import support_fits
 from planner.checks.frame.planting_view import PlantingView
+from planner.checks.frame.sizes import support_fits
 from planner.checks.rotation import interval
 from planner.garden import Bed, Planting, Plot
 from planner.ground.bed_spacing import usual_arrangement

@@ -7,8 +7,8 @@ from collections.abc import Collection, Iterator
 from dataclasses import replace
 
 from planner.checks.depth import LEAST as LEAST_DEPTH
-from planner.checks.frame.fixes import sort_of
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frame.sizes import sort_of
 from planner.checks.rotation import SHORT_CROP, interval
 from planner.errors import BedwrightError
 from planner.garden import Bed, Garden, Planting

@@ -12,7 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.amounts.cutting import Bar, CutList, cut_list, millimetres
+from planner.amounts.cuts import Bar, CutList
+from planner.amounts.cutting import cut_list, millimetres
 from planner.garden.units import FOOT, INCH
 
 REFERENCE = Path(__file__).parents[1] / "reference"

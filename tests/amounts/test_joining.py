@@ -11,7 +11,7 @@ from divided_sheets import brute_force
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.amounts.cutting import Bar, CutList
+from planner.amounts.cuts import Bar, CutList
 from planner.amounts.joining import MOST_TRIED, joined_list
 from planner.amounts.long_pieces import join_long
 

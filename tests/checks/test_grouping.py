@@ -10,7 +10,8 @@ from making import planting, rectangle
 from sample_reading import FOLDER
 
 from planner.checks import Fix, check_all
-from planner.checks.group_words import ANY_CROP, PHRASES, Subject
+from planner.checks.group_subject import Subject
+from planner.checks.group_words import ANY_CROP, PHRASES
 from planner.checks.grouping import FindingGroup, group_mends, grouped
 from planner.garden import Cover, Garden, Lot
 from planner.garden import edits as e

@@ -7,7 +7,8 @@ import datetime as dt
 import pytest
 from making import bed, garden
 
-from planner.amounts.cutting import Bar, Cut, CutList, cut_list
+from planner.amounts.cuts import Bar, Cut, CutList
+from planner.amounts.cutting import cut_list
 from planner.amounts.joining import joined_list
 from planner.amounts.materials import ANY, Cutting, Material, Sort
 from planner.amounts.sharing import Job, Pile, share

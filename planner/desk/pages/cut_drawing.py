@@ -19,7 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from typing_extensions import override
 
-from planner.amounts.cutting import Cut
+from planner.amounts.cuts import Cut
 from planner.amounts.materials import Cutting, Material
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
