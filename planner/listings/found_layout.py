@@ -15,6 +15,7 @@ from planner.listings.turn import crop_and_variety, wish_amount
 from planner.listings.wishes_in_part import met_words
 from planner.plan import Plan
 from planner.proposal.bare_summer import bare_in_summer
+from planner.proposal.compared_layouts import Merits, merits_of
 from planner.proposal.in_part import parts_met
 from planner.proposal.layouts import garden_with
 from planner.proposal.open_wishes import open_wishes
@@ -93,6 +94,8 @@ class FoundLayout:
         Rounds of search that went before.
     judged, solver : bool
         Whether the checks were asked, and whether better layouts can be searched for.
+    merits : Merits
+        By which it is compared with another one (:func:`planner.listings.compared_layouts.comparison_words`).
     """
 
     year: Span
@@ -104,6 +107,7 @@ class FoundLayout:
     round: int
     judged: bool
     solver: bool
+    merits: Merits
 
     @property
     def plantings(self) -> tuple[Planting, ...]:
@@ -147,6 +151,7 @@ def found_layout(proposal: Proposal) -> FoundLayout:
         proposal.round,
         proposal.judged,
         proposal.solver,
+        merits_of(proposal),
     )
 
 
